@@ -1,0 +1,146 @@
+import { z } from 'zod';
+import { circuitElement } from './part.ts';
+import { crankFault } from './prove-case.ts';
+
+// The answers of every door. They are written by our own code, so these shapes are for types, JSON Schema and OpenAPI;
+// they are strict so that a test that parses an answer finds a key the contract does not know.
+
+const spoken = { cautions: z.array(z.string()), assumptions: z.array(z.string()) };
+
+/** Worth is in bits where nothing has a price, in money where prices were given: `worthUnit` says which. */
+export const measureNextEntry = z.strictObject({ what: z.string(), why: z.string(), worth: z.number() });
+const measureNext = { measureNext: z.array(measureNextEntry), worthUnit: z.string() };
+
+export const terminalRole = z.enum([
+  'battery-stud', 'starter-stud', 'stud', 'coil', 'coil+', 'coil-', 'start', 'cranking-feed', 'common', 'no', 'nc', 'unused',
+]);
+export type TerminalRole = z.infer<typeof terminalRole>;
+
+export const identifyAnswer = z.strictObject({
+  coils: z.array(z.strictObject({
+    between: z.tuple([z.string(), z.string()]), ohmAt20C: z.number(),
+    nominalV: z.array(z.strictObject({ volts: z.number(), probability: z.number() })), amps: z.number(), watts: z.number(),
+  })),
+  threads: z.array(z.strictObject({
+    terminal: z.string(),
+    candidates: z.array(z.strictObject({ thread: z.string(), series: z.string(), probability: z.number() })),
+  })),
+  tabs: z.array(z.strictObject({
+    terminal: z.string(),
+    candidates: z.array(z.strictObject({ widthMm: z.number(), thicknessMm: z.number(), probability: z.number() })),
+  })),
+  circuits: z.array(z.strictObject({
+    form: z.string(), probability: z.number(), circuit: z.array(circuitElement), roles: z.record(z.string(), terminalRole),
+  })),
+  conflicts: z.array(z.strictObject({ paths: z.array(z.string()), why: z.string() })),
+  ...measureNext, ...spoken,
+});
+export type IdentifyAnswer = z.infer<typeof identifyAnswer>;
+
+export const switchState = z.strictObject({
+  startSwitch: z.boolean(), interlocks: z.boolean(), engineRuns: z.boolean(), pulledIn: z.boolean(), starterLive: z.boolean(),
+  /** the settled current that leaves through the start-switch wire, A */
+  controlA: z.number(),
+});
+export type SwitchState = z.infer<typeof switchState>;
+
+export const plan = z.strictObject({
+  wires: z.array(z.strictObject({ tag: z.string(), from: z.string(), to: z.string(), moved: z.boolean(), newEnd: z.boolean() })),
+  jumpers: z.array(z.strictObject({ from: z.string(), to: z.string() })),
+  leftOff: z.array(z.string()), bareTerminals: z.array(z.string()),
+  /** moved + new ends + jumpers + wires left off */
+  changes: z.number(),
+  states: z.array(switchState),
+});
+export type Plan = z.infer<typeof plan>;
+
+export const REFUSAL_CODES = [
+  'shorts-a-wire', 'over-fuse', 'defeats-interlock', 'never-pulls-in', 'always-pulled-in', 'starter-always-live', 'latches',
+  'chatters', 'back-feeds', 'cranking-feed-lost', 'no-terminal', 'polarity', 'wire-not-traced',
+] as const;
+export const refusal = z.strictObject({ code: z.enum(REFUSAL_CODES), why: z.string() });
+export type Refusal = z.infer<typeof refusal>;
+export type RefusalCode = Refusal['code'];
+
+export const rewireAnswer = z.strictObject({
+  plans: z.array(plan), complete: z.boolean(), refusals: z.array(refusal), ...spoken,
+});
+export type RewireAnswer = z.infer<typeof rewireAnswer>;
+
+export const CRITERIA = [
+  'coil-voltage', 'coil-duty', 'coil-current', 'pull-in', 'contact-form', 'contact-inrush', 'contact-continuous', 'wiring',
+  'interlock', 'polarity', 'stud', 'tab', 'mounting', 'space', 'sealing', 'ambient',
+  'voltage', 'rotation', 'pinion', 'power', 'nose',
+] as const;
+export const criterion = z.enum(CRITERIA);
+export type Criterion = z.infer<typeof criterion>;
+/** Criteria whose failure can hurt somebody. */
+export const SAFETY_CRITERIA: ReadonlySet<Criterion> = new Set<Criterion>([
+  'coil-voltage', 'coil-duty', 'coil-current', 'contact-inrush', 'wiring', 'interlock', 'polarity', 'voltage', 'rotation',
+]);
+
+export const check = z.strictObject({
+  criterion, outcome: z.enum(['pass', 'work', 'unknown', 'fail']), safety: z.boolean(),
+  needed: z.string(), offered: z.string(), why: z.string(),
+});
+export type Check = z.infer<typeof check>;
+
+export const placement = z.strictObject({
+  rotationDeg: z.number(), flipped: z.boolean(), shiftMm: z.tuple([z.number(), z.number()]),
+  newHoles: z.array(z.strictObject({
+    xMm: z.number(), yMm: z.number(), diameterMm: z.number(), in: z.enum(['panel', 'bracket']),
+  })),
+});
+export type Placement = z.infer<typeof placement>;
+
+export const verdict = z.enum(['direct', 'adapt', 'unproven', 'no']);
+export type Verdict = z.infer<typeof verdict>;
+
+export const kitItem = z.strictObject({ item: z.string(), qty: z.number(), detail: z.string() });
+export type KitItem = z.infer<typeof kitItem>;
+
+export const expectedCost = z.strictObject({
+  currency: z.string(), total: z.number(), part: z.number(), kit: z.number(), labour: z.number(), misfit: z.number(), wait: z.number(),
+});
+
+export const fit = z.strictObject({
+  partId: z.string(), verdict, fitProbability: z.number().nullable(), expectedCost: expectedCost.nullable(),
+  checks: z.array(check), rewire: plan.nullable(), placement: placement.nullable(), kit: z.array(kitItem),
+});
+export type Fit = z.infer<typeof fit>;
+
+export const fitAnswer = z.strictObject({ considered: z.number(), fits: z.array(fit), ...measureNext, ...spoken });
+export type FitAnswer = z.infer<typeof fitAnswer>;
+
+export const proveAnswer = z.strictObject({
+  faults: z.array(z.strictObject({ fault: crankFault, probability: z.number() })),
+  proven: crankFault.nullable(), cleared: z.array(crankFault),
+  orderable: z.enum(['start-relay', 'starter', 'battery', 'cable']).nullable(),
+  conflicts: z.array(z.strictObject({ paths: z.array(z.string()), why: z.string() })),
+  nextTest: z.array(z.strictObject({ test: z.string(), why: z.string(), worth: z.number(), risk: z.enum(['none', 'low', 'high']) })),
+  worthUnit: z.string(), ...spoken,
+});
+export type ProveAnswer = z.infer<typeof proveAnswer>;
+
+export const sourceAnswer = z.strictObject({
+  status: z.enum(['optimal', 'feasible', 'infeasible']), total: z.number(), bound: z.number(),
+  fills: z.array(z.strictObject({
+    needId: z.string(), partId: z.string(), from: z.string(), qty: z.number(), arrives: z.string(), daysLate: z.number(),
+  })),
+  orders: z.array(z.strictObject({
+    supplierId: z.string(), lines: z.array(z.strictObject({ partId: z.string(), qty: z.number(), unitPrice: z.number() })),
+    goods: z.number(), freight: z.number(),
+  })),
+  unmet: z.array(z.strictObject({ needId: z.string(), why: z.string() })), ...spoken,
+});
+export type SourceAnswer = z.infer<typeof sourceAnswer>;
+
+export const findAnswer = z.strictObject({
+  hits: z.array(z.strictObject({
+    partId: z.string(), number: z.string(), issuer: z.string(),
+    how: z.enum(['same', 'normalised', 'replaces', 'likely-misread', 'similar', 'words']),
+    score: z.number(), currentIds: z.array(z.string()),
+  })),
+  ...spoken,
+});
+export type FindAnswer = z.infer<typeof findAnswer>;

@@ -1,0 +1,45 @@
+import { z } from 'zod';
+import { LIMITS } from './limits.ts';
+import { measured, measuredZeroOrMore } from './measured.ts';
+import { aboveZero, celsius, wanted, zeroOrMore } from './scalar.ts';
+
+export const CRANK_NODES = [
+  'battery+', 'battery-', 'battery+clamp', 'battery-clamp', 'relay-battery-stud', 'relay-starter-stud',
+  'coil-feed', 'coil-return', 'starter-stud', 'starter-case', 'chassis',
+] as const;
+/** A point of the cranking circuit: battery+ is the post, the clamp is what sits on it. */
+export const crankNode = z.enum(CRANK_NODES);
+export type CrankNode = z.infer<typeof crankNode>;
+
+export const FAULTS = [
+  'battery-weak', 'battery-connection', 'ground-connection', 'battery-cable', 'start-cable', 'relay-contacts',
+  'relay-coil-open', 'relay-stuck-closed', 'coil-feed', 'coil-return', 'starter-open', 'starter-dragging',
+  'starter-drive', 'engine-locked', 'none',
+] as const;
+export const crankFault = z.enum(FAULTS);
+export type CrankFault = z.infer<typeof crankFault>;
+
+const observation = z.discriminatedUnion('kind', [
+  z.strictObject({ kind: z.literal('sound'), startSwitch: z.boolean().optional(), heard: z.enum(['nothing', 'one-click', 'rapid-clicks', 'hum', 'grinding']) }),
+  z.strictObject({ kind: z.literal('crank'), startSwitch: z.boolean().optional(), seen: z.enum(['nothing', 'slow', 'normal', 'spins-without-engaging']) }),
+  z.strictObject({ kind: z.literal('volts'), startSwitch: z.boolean(), plus: crankNode, minus: crankNode, volts: measured }),
+  z.strictObject({ kind: z.literal('amps'), startSwitch: z.literal(true), amps: measured }),
+  z.strictObject({ kind: z.literal('bridge-studs'), seen: z.enum(['nothing', 'slow', 'normal', 'spark-only']) }),
+  z.strictObject({ kind: z.literal('turn-by-hand'), seen: z.enum(['free', 'stiff', 'locked']) }),
+  z.strictObject({ kind: z.literal('battery-load'), ratioOfCca: aboveZero, seconds: aboveZero, volts: measuredZeroOrMore }),
+]);
+export type Observation = z.infer<typeof observation>;
+
+const proveCaseShape = z.strictObject({
+  system: z.strictObject({ nominalV: aboveZero, batteryCcaA: aboveZero.optional(), ambientC: celsius.optional() }),
+  threshold: zeroOrMore.min(0.5).max(0.9999).optional(),
+  seen: z.array(observation).max(LIMITS.seen),
+});
+export type ProveCase = z.infer<typeof proveCaseShape>;
+export const proveCaseSchema = proveCaseShape.check((context) => {
+  context.value.seen.forEach((entry, index) => {
+    if (entry.kind === 'volts' && entry.plus === entry.minus) {
+      context.issues.push(wanted(entry.minus, ['seen', index, 'minus'], 'a point other than plus'));
+    }
+  });
+});
