@@ -1,0 +1,1 @@
+export { readCataloguePath, readPartsPath } from './read-catalogue-path.ts';

@@ -1,0 +1,73 @@
+import { readFileSync, readdirSync, statSync } from 'node:fs';
+import { join } from 'node:path';
+import { catalogueSchema, type Catalogue } from '../catalogue.ts';
+import { nameParts, readInput, readJsonText, type InputFault, type Read } from '../input-fault.ts';
+import { LIMITS } from '../limits.ts';
+
+/**
+ * Reads a catalogue from disk: a JSON array of parts, JSON Lines (`.jsonl`, `.ndjson`: a part a line),
+ * or a folder laid out as `demo-catalog/` (every `parts/*.json` in the order of their names, joined).
+ * Faults carry the part's index in the joined list and its id. A path that is not there is a fault of the input.
+ */
+export function readCataloguePath(path: string): Read<Catalogue> {
+  const joined = readPartsPath(path);
+  if (!joined.ok) return joined;
+  const read = readInput(catalogueSchema, joined.value);
+  return read.ok ? read : { ok: false, faults: nameParts(read.faults, joined.value) };
+}
+
+/** The parts of a path as they stand, joined and unchecked. */
+export function readPartsPath(path: string): Read<unknown[]> {
+  let isFolder: boolean;
+  try {
+    isFolder = statSync(path).isDirectory();
+  } catch {
+    return refuse(`no file or folder ${JSON.stringify(path)}`, 'a catalogue: a JSON file, JSON Lines, or a folder with parts/');
+  }
+  return isFolder ? readFolder(path) : readFile(path);
+}
+
+function readFolder(folder: string): Read<unknown[]> {
+  let names: string[];
+  try {
+    names = readdirSync(join(folder, 'parts')).filter((name) => name.endsWith('.json')).toSorted();
+  } catch {
+    return refuse(`a folder without parts/ (${JSON.stringify(folder)})`, 'a folder laid out as demo-catalog/');
+  }
+  const parts: unknown[] = [];
+  const faults: InputFault[] = [];
+  for (const name of names) {
+    const file = readFile(join(folder, 'parts', name));
+    if (file.ok) parts.push(...file.value);
+    else faults.push(...file.faults);
+  }
+  return faults.length > 0 ? { ok: false, faults } : { ok: true, value: parts };
+}
+
+function readFile(path: string): Read<unknown[]> {
+  if (statSync(path).size > LIMITS.catalogueFileBytes) {
+    return refuse(`${statSync(path).size} bytes in ${JSON.stringify(path)}`, `at most ${LIMITS.catalogueFileBytes} bytes; larger ones as a folder`);
+  }
+  const fileText = readFileSync(path, 'utf8').replace(/^\uFEFF/, '');
+  if (/\.(jsonl|ndjson)$/i.test(path)) return readLines(fileText, path);
+  const json = readJsonText(fileText, LIMITS.catalogueFileBytes);
+  if (!json.ok) return { ok: false, faults: json.faults.map((fault) => ({ ...fault, found: `${fault.found} in ${JSON.stringify(path)}` })) };
+  if (!Array.isArray(json.value)) return refuse(`${json.value === null ? 'null' : typeof json.value} in ${JSON.stringify(path)}`, 'a list of parts');
+  return { ok: true, value: json.value };
+}
+
+function readLines(fileText: string, path: string): Read<unknown[]> {
+  const parts: unknown[] = [];
+  const faults: InputFault[] = [];
+  fileText.split('\n').forEach((line, index) => {
+    if (line.trim() === '') return;
+    const json = readJsonText(line, LIMITS.catalogueFileBytes);
+    if (json.ok) parts.push(json.value);
+    else faults.push(...json.faults.map((fault) => ({ ...fault, found: `${fault.found} in line ${index + 1} of ${JSON.stringify(path)}` })));
+  });
+  return faults.length > 0 ? { ok: false, faults } : { ok: true, value: parts };
+}
+
+function refuse(found: string, want: string): { ok: false; faults: InputFault[] } {
+  return { ok: false, faults: [{ path: '', found, want }] };
+}
