@@ -1,0 +1,2 @@
+export { canonicalThreadName, readThread, type Thread } from './read-thread.ts';
+export { threadName } from './thread-name.ts';
