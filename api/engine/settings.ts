@@ -1,0 +1,65 @@
+/** A default or rule of thumb: what it is, in which unit, who says so and why it is needed at all. */
+export interface Setting {
+  readonly value: number;
+  readonly unit: string;
+  readonly source: string;
+  readonly reason: string;
+}
+
+const practice = 'common practice, no source';
+
+/**
+ * Every default and rule of thumb of the computations. An answer that used one lists it (`describeSetting`).
+ * Constants of the circuit itself (battery, starter, contact, diode) stand in `circuit/`.
+ */
+export const SETTINGS = {
+  pullInOfNominal: { value: 0.7, unit: 'of nominal voltage', source: practice, reason: 'guaranteed pull-in of a coil that does not say' },
+  dropOutOfNominal: { value: 0.1, unit: 'of nominal voltage', source: practice, reason: 'guaranteed drop-out of a coil that does not say' },
+  coilWatts: { value: 36, unit: 'W at nominal voltage', source: practice, reason: 'coil that gives no ohms and has no like in the catalogue (4 Ohm at 12 V)' },
+  motorOhm: { value: 0.05, unit: 'Ohm', source: practice, reason: 'motor that does not say' },
+  leastWireLimitA: { value: 20, unit: 'A', source: practice, reason: 'least current a control wire is taken to bear when its fuse is not known' },
+  wireLimitOfCoilCurrent: { value: 3, unit: 'x the nominal coil current', source: practice, reason: 'what a control wire is taken to bear when its fuse is not known' },
+
+  highestOfNominal: { value: 1.2, unit: 'of nominal voltage', source: practice, reason: 'highest supply when the record does not say' },
+  restingOfNominal: { value: 0.95, unit: 'of nominal voltage', source: practice, reason: 'lowest resting supply when the record does not say' },
+  coldCoilC: { value: 20, unit: 'C', source: practice, reason: 'cold coil, for the control current, when the lowest ambient temperature is not given' },
+  hotAmbientC: { value: 40, unit: 'C', source: practice, reason: 'highest ambient temperature when the record does not say' },
+  coilRiseK: { value: 40, unit: 'K', source: practice, reason: 'how much warmer than its surroundings a coil in use gets' },
+  holdOfPullIn: { value: 0.6, unit: 'of pull-in voltage', source: practice, reason: 'what a pulled-in coil must still get while cranking, so that it cannot chatter' },
+  controlCurrentOfOldCoil: { value: 1.25, unit: "x the old coil's current", source: practice, reason: 'most control current when neither fuse nor contact rating is known' },
+  longestOnS: { value: 30, unit: 's', source: practice, reason: 'longest cranking when the record does not say' },
+  controlOhm: { value: 0, unit: 'Ohm', source: practice, reason: 'resistance of the start switch path when it was not measured' },
+
+  fullBatteryOfNominal: { value: 1.05, unit: 'of nominal voltage', source: practice, reason: 'resting battery behind the inrush when not measured (12.6 V for 12 V)' },
+  ccaEndOfNominal: { value: 0.6, unit: 'of nominal voltage', source: 'SAE J537 (7.2 V for 12 V)', reason: 'voltage at which the cold-cranking current is rated: the battery has at most (resting - this) / CCA' },
+  warmBatteryOhm: { value: 0.5, unit: 'of that greatest resistance', source: practice, reason: 'least resistance of a warm healthy battery: the CCA figure is taken at -18 C after 30 s' },
+  starterOhmPlusMinus: { value: 0.1, unit: 'of the value', source: practice, reason: 'starter resistance given as a bare number: it comes from volts over amps, not from an ohmmeter' },
+  cableOhmPlus: { value: 0.1, unit: 'of the value', source: practice, reason: 'flexible cable and its joints have up to this much more than solid annealed copper' },
+
+  ringGapLeastMm: { value: 0.1, unit: 'mm', source: practice, reason: 'least a ring hole exceeds the major diameter of its stud' },
+  ringGapMostMm: { value: 1.5, unit: 'mm', source: practice, reason: 'most a ring hole exceeds the major diameter of its stud' },
+  tabWidthMm: { value: 0.3, unit: 'mm', source: practice, reason: 'most by which the width of a receptacle differs from its tab' },
+  newHoleSpacing: { value: 1.5, unit: 'x the larger diameter', source: practice, reason: 'least centre distance of a new hole to any other' },
+  pinionModuleMm: { value: 0.01, unit: 'mm', source: practice, reason: 'modules closer than this are the same pitch' },
+  noseMm: { value: 0.5, unit: 'mm', source: practice, reason: 'noses closer than this reach the ring gear alike' },
+
+  moveWireMinutes: { value: 3, unit: 'min', source: practice, reason: 'work: a wire on another terminal' },
+  newEndMinutes: { value: 6, unit: 'min', source: practice, reason: 'work: a new lug or receptacle crimped on' },
+  jumperMinutes: { value: 10, unit: 'min', source: practice, reason: 'work: a lead made up and put on' },
+  leaveOffMinutes: { value: 2, unit: 'min', source: practice, reason: 'work: a wire left off, its end insulated and tied back' },
+  newHoleMinutes: { value: 15, unit: 'min', source: practice, reason: 'work: a hole marked, drilled, deburred and painted' },
+  turnOverMinutes: { value: 5, unit: 'min', source: practice, reason: 'work: a part put on the other side of its panel' },
+} as const satisfies Record<string, Setting>;
+
+export type SettingName = keyof typeof SETTINGS;
+
+/** The value of a setting, in the unit its row gives. */
+export function settingOf(name: SettingName): number {
+  return SETTINGS[name].value;
+}
+
+/** The line an answer lists when it used the setting: '30 s: longest cranking when the record does not say (common practice, no source)'. */
+export function describeSetting(name: SettingName): string {
+  const { value, unit, reason, source } = SETTINGS[name];
+  return `${value} ${unit}: ${reason} (${source})`;
+}
