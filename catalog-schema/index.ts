@@ -10,5 +10,6 @@ export * from './prove-case.ts';
 export * from './job/job-document.ts';
 export * from './job/job-edit.ts';
 export * from './shop/shop.ts';
+export * from './quantity/index.ts';
 export * from './reference/index.ts';
 export * from './thread/index.ts';
