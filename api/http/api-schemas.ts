@@ -1,0 +1,31 @@
+import { z } from 'zod';
+import {
+  benchRecordSchema, check, circuitElement, findAnswer, fit, fitAnswer, identifyAnswer, jobDocument, jobEdit, jobState,
+  machineSystem, orderLine, orderLineRequest, partSchema, placement, plan, pricesSchema, refusal, reservation,
+  reservationRequest, rewireAnswer, shelfRow, terminal, wire,
+} from '../../catalog-schema/index.ts';
+
+// Bodies and answers that only this door has; everything else is the contract's.
+
+export const fitRequest = z.strictObject({ record: benchRecordSchema, prices: pricesSchema.optional(), all: z.boolean().optional() });
+export const rewireRequest = z.union([
+  z.strictObject({ record: benchRecordSchema, part: partSchema }),
+  z.strictObject({ record: benchRecordSchema, partId: z.string().min(1).max(2_000) }),
+]);
+export const health = z.strictObject({ status: z.literal('ok'), parts: z.int() });
+export const problem = z.strictObject({
+  type: z.string(), title: z.string(), status: z.int(), detail: z.string(),
+  faults: z.array(z.strictObject({ path: z.string(), found: z.string(), want: z.string(), line: z.string() })),
+});
+
+/** The names under which schemas stand in the OpenAPI document. */
+export const NAMED_SCHEMAS: Readonly<Record<string, z.ZodType>> = {
+  Part: partSchema, Terminal: terminal, CircuitElement: circuitElement,
+  BenchRecord: benchRecordSchema, MachineSystem: machineSystem, Wire: wire, Prices: pricesSchema,
+  IdentifyAnswer: identifyAnswer, FitRequest: fitRequest, FitAnswer: fitAnswer, Fit: fit, Check: check, Placement: placement,
+  RewireRequest: rewireRequest, RewireAnswer: rewireAnswer, Plan: plan, RefusedPlan: refusal, FindAnswer: findAnswer,
+  JobState: jobState, JobDocument: jobDocument, JobEdit: jobEdit, JsonValue: jobEdit.shape.value,
+  ShelfRow: shelfRow, ReservationRequest: reservationRequest, Reservation: reservation,
+  OrderLineRequest: orderLineRequest, OrderLine: orderLine,
+  Health: health, Problem: problem,
+};

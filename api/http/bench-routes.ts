@@ -1,0 +1,42 @@
+import { Hono } from 'hono';
+import { z } from 'zod';
+import {
+  benchRecordSchema, findAnswer, fitAnswer, identifyAnswer, LIMITS, rewireAnswer,
+} from '../../catalog-schema/index.ts';
+import type { Services } from '../services/index.ts';
+import { fitRequest, rewireRequest } from './api-schemas.ts';
+import type { ApiDocument } from './open-api.ts';
+import { valueOf } from './problem.ts';
+import { readBody, readQuery } from './read-request.ts';
+
+const findQuery = z.strictObject({ text: z.string().min(1).max(LIMITS.stringCharacters) });
+
+export function makeBenchRoutes({ bench }: Services, document: ApiDocument) {
+  document.describe({
+    method: 'post', path: '/api/identify', summary: 'What a bench record shows about the removed part', body: benchRecordSchema,
+    answers: { 200: { schema: identifyAnswer, what: 'What is known' } }, problems: ['refused-input', 'busy'],
+  });
+  document.describe({
+    method: 'post', path: '/api/fit', summary: 'Which parts of the stored catalogue do the removed part’s work; `all` keeps those that do not', body: fitRequest,
+    answers: { 200: { schema: fitAnswer, what: 'Fits, best first' } }, problems: ['refused-input', 'busy'],
+  });
+  document.describe({
+    method: 'post', path: '/api/rewire', summary: 'Which wire goes where on one part, given whole or by its id', body: rewireRequest,
+    answers: { 200: { schema: rewireAnswer, what: 'Plans, or why there is none' } }, problems: ['refused-input', 'busy'],
+  });
+  document.describe({
+    method: 'get', path: '/api/find', summary: 'Parts by number or words', query: findQuery,
+    answers: { 200: { schema: findAnswer, what: 'Hits, best first' } }, problems: ['refused-input', 'busy'],
+  });
+  return new Hono()
+    .post('/identify', readBody(benchRecordSchema), async (c) => c.json(valueOf(c, await bench.identify(c.req.valid('json'))), 200))
+    .post('/fit', readBody(fitRequest), async (c) => {
+      const { record, ...options } = c.req.valid('json');
+      return c.json(valueOf(c, await bench.fit(record, options)), 200);
+    })
+    .post('/rewire', readBody(rewireRequest), async (c) => {
+      const request = c.req.valid('json');
+      return c.json(valueOf(c, await bench.rewire(request.record, 'part' in request ? request.part : request)), 200);
+    })
+    .get('/find', readQuery(findQuery), async (c) => c.json(valueOf(c, await bench.find(c.req.valid('query').text)), 200));
+}

@@ -1,0 +1,63 @@
+import { Hono } from 'hono';
+import { bodyLimit } from 'hono/body-limit';
+import { compress } from 'hono/compress';
+import { HTTPException } from 'hono/http-exception';
+import { secureHeaders } from 'hono/secure-headers';
+import { LIMITS } from '../../catalog-schema/index.ts';
+import type { Services } from '../services/index.ts';
+import { makeBenchRoutes } from './bench-routes.ts';
+import { makeCatalogueRoutes } from './catalogue-routes.ts';
+import { makeHealthRoutes } from './health-routes.ts';
+import { ApiDocument } from './open-api.ts';
+import { makeProblem, sendProblem } from './problem.ts';
+import { refuseTooLarge } from './read-request.ts';
+import { refuseOtherOrigins } from './same-origin.ts';
+import { serveScreens } from './static-files.ts';
+
+export interface AppOptions {
+  readonly services: Services;
+  /** the folder of the built screens; without it only the API is served */
+  readonly screens?: string;
+  /** told of each error of our own */
+  readonly report?: (error: unknown) => void;
+}
+
+/** The whole server as a function of requests; no socket is opened. */
+export function createApp({ services, screens, report = (error) => console.error(error) }: AppOptions) {
+  const document = new ApiDocument();
+  const api = makeApi(services, document);
+  const app = new Hono()
+    .use(secureHeaders({
+      // Everything comes from this server. Style attributes are allowed: the drawings set some.
+      contentSecurityPolicy: {
+        defaultSrc: ["'self'"], scriptSrc: ["'self'"], styleSrc: ["'self'"], styleSrcAttr: ["'unsafe-inline'"],
+        imgSrc: ["'self'", 'data:', 'blob:'], workerSrc: ["'self'"], connectSrc: ["'self'"], fontSrc: ["'self'"],
+        objectSrc: ["'none'"], baseUri: ["'self'"], formAction: ["'self'"], frameAncestors: ["'none'"],
+      },
+      strictTransportSecurity: false,
+      referrerPolicy: 'same-origin',
+    }))
+    .use('/api/*', compress(), refuseOtherOrigins, bodyLimit({ maxSize: LIMITS.jsonRequestBytes, onError: refuseTooLarge }))
+    .route('/api', api);
+  app.all('/api/*', (c) => sendProblem(c, makeProblem('not-found', `no ${c.req.method} ${c.req.path} here; /api/docs lists what there is`)));
+  if (screens !== undefined) app.route('/', serveScreens(screens));
+  app.notFound((c) => sendProblem(c, makeProblem('not-found', `nothing at ${c.req.path}`)));
+  app.onError((error, c) => {
+    if (error instanceof HTTPException && error.res) return error.getResponse();
+    report(error);
+    return sendProblem(c, makeProblem('our-mistake', 'The program failed at this request. What it was is in the log of the server.'));
+  });
+  return app;
+}
+
+function makeApi(services: Services, document: ApiDocument) {
+  const api = new Hono()
+    .route('/health', makeHealthRoutes(services, document))
+    .route('/catalogue', makeCatalogueRoutes(services, document))
+    .route('/', makeBenchRoutes(services, document));
+  api.get('/openapi.json', (c) => c.json(document.write()));
+  return new Hono().route('/', api);
+}
+
+/** For a typed client of the API; import it as a type only. */
+export type AppType = ReturnType<typeof createApp>;

@@ -1,0 +1,1 @@
+export { createApp, type AppOptions, type AppType } from './create-app.ts';

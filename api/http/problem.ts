@@ -1,0 +1,60 @@
+import type { Context } from 'hono';
+import { HTTPException } from 'hono/http-exception';
+import { printFault, type InputFault } from '../../catalog-schema/index.ts';
+import type { Outcome, Refusal } from '../services/index.ts';
+
+// The only file that decides status codes of what went wrong.
+
+/** Every way in which this server says no. */
+export const PROBLEMS = {
+  'refused-input': { status: 422, title: 'The input was refused' },
+  'not-found': { status: 404, title: 'There is no such thing here' },
+  conflict: { status: 409, title: 'It cannot be done as things stand' },
+  'other-origin': { status: 403, title: 'Asked from another site' },
+  busy: { status: 503, title: 'Too much to compute at once' },
+  'our-mistake': { status: 500, title: 'The program failed' },
+} as const;
+export type ProblemCode = keyof typeof PROBLEMS;
+
+/** RFC 9457 problem details; `faults` has one entry for each thing wrong with an input, `line` as the command line prints it. */
+export interface Problem {
+  readonly type: string;
+  readonly title: string;
+  readonly status: number;
+  readonly detail: string;
+  readonly faults: readonly { path: string; found: string; want: string; line: string }[];
+}
+
+export function makeProblem(code: ProblemCode, detail: string, faults: readonly InputFault[] = []): Problem {
+  const { status, title } = PROBLEMS[code];
+  return {
+    type: `/api/docs#problem-${code}`, title, status, detail,
+    faults: faults.map((fault) => ({ path: fault.path, found: fault.found, want: fault.want, line: printFault(fault) })),
+  };
+}
+
+export function problemOf(refusal: Refusal): Problem {
+  switch (refusal.kind) {
+    case 'faults': return refuseInput(refusal.faults);
+    case 'not-found': return makeProblem('not-found', refusal.what);
+    case 'conflict': return makeProblem('conflict', refusal.why);
+    case 'busy': return makeProblem('busy', refusal.why);
+    default: throw new Error(`no such refusal: ${JSON.stringify(refusal satisfies never)}`);
+  }
+}
+
+export function refuseInput(faults: readonly InputFault[]): Problem {
+  return makeProblem('refused-input', faults.map((fault) => printFault(fault)).join('\n'), faults);
+}
+
+export function sendProblem(context: Context, problem: Problem): Response {
+  const headers: Record<string, string> = { 'content-type': 'application/problem+json', 'cache-control': 'no-store' };
+  if (problem.status === PROBLEMS.busy.status) headers['retry-after'] = '2';
+  return context.body(JSON.stringify(problem), problem.status as 422, headers);
+}
+
+/** What a service answered; a refusal leaves the handler and is answered as a problem. */
+export function valueOf<T>(context: Context, outcome: Outcome<T>): T {
+  if (outcome.ok) return outcome.value;
+  throw new HTTPException(500, { res: sendProblem(context, problemOf(outcome.refusal)) });
+}

@@ -1,0 +1,113 @@
+import { Worker } from 'node:worker_threads';
+import type { Catalogue } from '../../../catalog-schema/index.ts';
+import { done, refuse, type Outcome } from '../outcome.ts';
+import type { AnswerTo, EngineAnswers, EngineTask, FromThread, ToThread } from './engine-task.ts';
+
+export interface EngineLimits {
+  /** tasks that may wait behind the one being computed; more are turned away */
+  readonly waiting: number;
+  /** one task may take this long, ms; then its thread is ended and a new one started */
+  readonly taskMs: number;
+}
+export const ENGINE_LIMITS: EngineLimits = { waiting: 16, taskMs: 20_000 };
+
+interface Waiting {
+  readonly task: EngineTask;
+  readonly catalogue: Catalogue;
+  readonly settle: (outcome: Outcome<EngineAnswers[keyof EngineAnswers]>) => void;
+  readonly fail: (error: Error) => void;
+}
+
+/** Hands tasks to the engine's thread one at a time, first come first served. */
+export class EngineQueue {
+  readonly #limits: EngineLimits;
+  readonly #threadFile: URL;
+  readonly #waiting: Waiting[] = [];
+  #running: Waiting | undefined;
+  #thread: Worker | undefined;
+  #sent: Catalogue | undefined;
+  #tasks = 0;
+
+  constructor(limits: EngineLimits = ENGINE_LIMITS, threadFile: URL = new URL('./engine-thread.ts', import.meta.url)) {
+    this.#limits = limits;
+    this.#threadFile = threadFile;
+  }
+
+  /**
+   * The engine's answer, computed against `catalogue` where the task needs one.
+   * Refused as busy when too many wait, or when the task took too long.
+   * @throws where the engine itself failed.
+   */
+  run<T extends EngineTask>(task: T, catalogue: Catalogue): Promise<Outcome<AnswerTo<T>>> {
+    if (this.#waiting.length >= this.#limits.waiting) {
+      return Promise.resolve(refuse({ kind: 'busy', why: `${this.#waiting.length} computations are waiting already: ask again in a moment` }));
+    }
+    return new Promise((resolve, reject) => {
+      this.#waiting.push({ task, catalogue, settle: resolve as Waiting['settle'], fail: reject });
+      this.#startNext();
+    });
+  }
+
+  async close(): Promise<void> {
+    await this.#thread?.terminate();
+  }
+
+  #startNext(): void {
+    if (this.#running) return;
+    const next = this.#waiting.shift();
+    if (!next) return;
+    this.#running = next;
+    const id = ++this.#tasks;
+    const thread = this.#openThread();
+    const timer = setTimeout(() => {
+      finish(() => next.settle(refuse({ kind: 'busy', why: `the computation took longer than ${this.#limits.taskMs / 1000} s and was ended` })));
+      this.#dropThread(thread);
+    }, this.#limits.taskMs);
+
+    const finish = (report: () => void): void => {
+      clearTimeout(timer);
+      thread.off('message', onMessage).off('error', onError).off('exit', onExit);
+      this.#running = undefined;
+      report();
+      this.#startNext();
+    };
+    const onMessage = (message: FromThread): void => {
+      if (message.id !== id) return;
+      finish(() => 'error' in message ? next.fail(new Error(`the engine failed: ${message.error}`)) : next.settle(done(message.answer)));
+    };
+    const onError = (error: Error): void => {
+      this.#dropThread(thread);
+      finish(() => next.fail(error));
+    };
+    const onExit = (): void => {
+      this.#dropThread(thread);
+      finish(() => next.fail(new Error("the engine's thread ended")));
+    };
+    thread.on('message', onMessage).on('error', onError).on('exit', onExit);
+
+    if (this.#sent !== next.catalogue) {
+      this.#post(thread, { kind: 'catalogue', parts: next.catalogue });
+      this.#sent = next.catalogue;
+    }
+    this.#post(thread, { kind: 'task', id, task: next.task });
+  }
+
+  #openThread(): Worker {
+    if (this.#thread) return this.#thread;
+    const thread = new Worker(this.#threadFile);
+    // An idle engine does not keep a process alive that has nothing else to do.
+    thread.unref();
+    this.#thread = thread;
+    this.#sent = undefined;
+    return thread;
+  }
+
+  #dropThread(thread: Worker): void {
+    if (this.#thread === thread) this.#thread = undefined;
+    void thread.terminate();
+  }
+
+  #post(thread: Worker, message: ToThread): void {
+    thread.postMessage(message);
+  }
+}

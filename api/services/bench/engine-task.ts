@@ -1,0 +1,24 @@
+import type {
+  BenchRecord, Catalogue, FindAnswer, FitAnswer, IdentifyAnswer, Part, Prices, RewireAnswer,
+} from '../../../catalog-schema/index.ts';
+
+/** What can be asked of the engine's thread, and what it answers. */
+export interface EngineAnswers {
+  identify: IdentifyAnswer;
+  fit: FitAnswer;
+  rewire: RewireAnswer;
+  find: FindAnswer;
+}
+export type EngineTask =
+  | { readonly kind: 'identify'; readonly record: BenchRecord }
+  | { readonly kind: 'fit'; readonly record: BenchRecord; readonly prices?: Prices; readonly all?: boolean }
+  | { readonly kind: 'rewire'; readonly record: BenchRecord; readonly part: Part }
+  | { readonly kind: 'find'; readonly text: string };
+export type AnswerTo<T extends EngineTask> = EngineAnswers[T['kind']];
+
+export type ToThread =
+  | { readonly kind: 'catalogue'; readonly parts: Catalogue }
+  | { readonly kind: 'task'; readonly id: number; readonly task: EngineTask };
+export type FromThread =
+  | { readonly id: number; readonly answer: EngineAnswers[keyof EngineAnswers] }
+  | { readonly id: number; readonly error: string };

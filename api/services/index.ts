@@ -1,0 +1,4 @@
+export type { CatalogueSnapshot } from './catalogue/catalogue-service.ts';
+export type { Clock } from './clock.ts';
+export type { Outcome, Refusal } from './outcome.ts';
+export { openServices, type Services, type ServicesOptions } from './open-services.ts';

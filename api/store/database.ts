@@ -1,0 +1,23 @@
+import type { Kysely, Transaction } from 'kysely';
+import type { JobEditTable, JobTable } from './job.table.ts';
+import type { OrderLineTable } from './order.table.ts';
+import type { PartTable } from './part.table.ts';
+import type { ReservationBinTable, ReservationTable, ShelfBinTable } from './shelf.table.ts';
+import type { OfferTable, ShopTable, SupplierTable } from './shop.table.ts';
+
+export interface Tables {
+  part: PartTable;
+  shop: ShopTable;
+  supplier: SupplierTable;
+  offer: OfferTable;
+  shelfBin: ShelfBinTable;
+  reservation: ReservationTable;
+  reservationBin: ReservationBinTable;
+  orderLine: OrderLineTable;
+  job: JobTable;
+  jobEdit: JobEditTable;
+}
+
+export type Db = Kysely<Tables>;
+/** A database inside a transaction; functions that write take this one. */
+export type Tx = Transaction<Tables>;
