@@ -1,0 +1,90 @@
+import type { LeadsTo } from '../../catalog-schema/index.ts';
+
+/** Where a wire leads, as a mechanic says it; short enough for two lines of a label. */
+const LEADS: Readonly<Record<LeadsTo, string>> = {
+  battery: 'battery',
+  starter: 'starter',
+  'start-switch': 'start switch',
+  chassis: 'chassis',
+  'interlocked-return': 'interlock return',
+  'cranking-feed': 'cranking feed',
+  tap: 'take-off',
+  unknown: 'not traced',
+};
+
+/** Every word the drawings show or speak, in one table. */
+export const DRAWING_WORDS = {
+  leads: LEADS,
+  forms: { stud: 'stud', tab: 'tab', screw: 'screw', lead: 'lead', pin: 'pin' },
+  case: 'case',
+  chassis: 'chassis',
+  caseSpoken: 'case, the metal body and bracket',
+  nothingYet: 'No terminals yet. Count the studs and tabs on the part and add each one.',
+  toScale: 'to scale',
+  notToScale: 'not to scale: no places measured',
+  partlyToScale: 'sizes to scale, places not measured',
+  bracketSide: 'bracket this side',
+  bracket: 'Bracket, seen from the body',
+  bracketNoHoles: 'no holes noted',
+  stamped: (marking: string) => `stamped ${marking}`,
+  acrossFlats: (mm: string) => `${mm} across flats`,
+  noColour: '?',
+  wireSpoken: (tag: string, colour: string, leads: string) => `wire ${tag}, ${colour}, to ${leads}`,
+  terminalSpoken: (id: string, form: string, size: string, marking: string, wires: string) =>
+    [`terminal ${id}`, [form, size].filter(Boolean).join(' '), marking && `stamped ${marking}`, wires || 'no wire'].filter(Boolean).join(', '),
+  faceSpoken: (count: number) => `Terminal face, bracket down, ${count} ${count === 1 ? 'terminal' : 'terminals'}`,
+  old: 'old',
+  new: 'new',
+  oldPart: 'old part',
+  newPart: 'new part',
+  bolt: 'bolt',
+  newHole: (diameter: string, where: string) => `drill ${diameter} in ${where}`,
+  panel: 'the panel',
+  bracketWord: 'the bracket',
+  turned: (deg: string) => `turned ${deg}`,
+  turnedOver: 'turned over: the body sits behind the panel',
+  asItStands: 'as it stands, not turned',
+  outlineTaken: 'dashed outline: drawn round the holes, not measured',
+  noPlacement: 'No way was found for these bolts to pass. Both are drawn centre on centre.',
+  noBolts: 'Where the machine’s bolts are is not recorded yet: only the new bracket is drawn.',
+  noHoles: 'The new part’s holes are not in the catalogue: only the machine’s bolts are drawn.',
+  trueSize: 'true size: measure the bar before you trust the sheet',
+  bar: (mm: string) => `this bar is ${mm} long`,
+  stays: 'stays',
+  moves: 'moves',
+  newEnd: 'new end',
+  jumper: 'jumper to make',
+  leftOff: 'left off: insulate and tie back',
+  bare: 'stays bare',
+  stack: {
+    seat: 'body and seat',
+    innerNut: 'inner nut: hold it still',
+    lug: (tag: string) => `lug of ${tag}`,
+    jumperLug: 'lug of the jumper',
+    washer: 'washer, outside the lugs',
+    spring: 'spring washer',
+    outerNut: 'outer nut: turn this one',
+    screwHead: 'screw head',
+    tab: 'tab',
+    receptacle: (tag: string) => `receptacle of ${tag}: push home, then pull to test`,
+    bareEnd: (tag: string) => `bare end of ${tag}: clamp or join it as the maker says`,
+    torque: (text: string) => `tighten to ${text}`,
+    never: 'never a washer between lug and seat',
+    face: 'lug face on the seat',
+    empty: 'Nothing goes on this terminal.',
+  },
+  circuit: {
+    coil: 'coil', contact: 'contact', diode: 'diode', resistor: 'resistor', motor: 'motor',
+    atRest: 'at rest', pulledIn: 'pulled in', open: 'open', closed: 'closed', live: 'live',
+  },
+} as const;
+
+/** A length in millimetres for a drawing: at most one decimal, no unit. */
+export function sayMm(mm: number): string {
+  return String(Math.round(mm * 10) / 10);
+}
+
+/** How a drawing writes a length: millimetres, or inches to the thousandth when the shop is set to inches. */
+export function sayLength(mm: number, units: 'mm' | 'inch' = 'mm'): string {
+  return units === 'mm' ? `${sayMm(mm)} mm` : `${(mm / 25.4).toFixed(3).replace(/0+$/, '').replace(/\.$/, '')} in`;
+}

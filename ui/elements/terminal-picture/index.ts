@@ -1,0 +1,1 @@
+export { TerminalPicture } from './element.ts';
