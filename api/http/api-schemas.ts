@@ -4,6 +4,7 @@ import {
   machineSystem, orderLine, orderLineRequest, partSchema, placement, plan, pricesSchema, refusal, reservation,
   reservationRequest, rewireAnswer, shelfRow, terminal, wire,
 } from '../../catalog-schema/index.ts';
+import { editBatch, newJob } from '../services/index.ts';
 
 // Bodies and answers that only this door has; everything else is the contract's.
 
@@ -12,6 +13,8 @@ export const rewireRequest = z.union([
   z.strictObject({ record: benchRecordSchema, part: partSchema }),
   z.strictObject({ record: benchRecordSchema, partId: z.string().min(1).max(2_000) }),
 ]);
+/** A query that may name a job. */
+export const ofJob = z.strictObject({ jobId: z.uuid().optional() });
 export const health = z.strictObject({ status: z.literal('ok'), parts: z.int() });
 export const problem = z.strictObject({
   type: z.string(), title: z.string(), status: z.int(), detail: z.string(),
@@ -24,7 +27,7 @@ export const NAMED_SCHEMAS: Readonly<Record<string, z.ZodType>> = {
   BenchRecord: benchRecordSchema, MachineSystem: machineSystem, Wire: wire, Prices: pricesSchema,
   IdentifyAnswer: identifyAnswer, FitRequest: fitRequest, FitAnswer: fitAnswer, Fit: fit, Check: check, Placement: placement,
   RewireRequest: rewireRequest, RewireAnswer: rewireAnswer, Plan: plan, RefusedPlan: refusal, FindAnswer: findAnswer,
-  JobState: jobState, JobDocument: jobDocument, JobEdit: jobEdit, JsonValue: jobEdit.shape.value,
+  NewJob: newJob, EditBatch: editBatch, JobState: jobState, JobDocument: jobDocument, JobEdit: jobEdit, JsonValue: jobEdit.shape.value,
   ShelfRow: shelfRow, ReservationRequest: reservationRequest, Reservation: reservation,
   OrderLineRequest: orderLineRequest, OrderLine: orderLine,
   Health: health, Problem: problem,

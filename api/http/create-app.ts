@@ -8,10 +8,14 @@ import type { Services } from '../services/index.ts';
 import { makeBenchRoutes } from './bench-routes.ts';
 import { makeCatalogueRoutes } from './catalogue-routes.ts';
 import { makeHealthRoutes } from './health-routes.ts';
+import { makeJobRoutes } from './job-routes.ts';
 import { ApiDocument } from './open-api.ts';
+import { makeOrderRoutes } from './order-routes.ts';
+import { makePriceRoutes } from './price-routes.ts';
 import { makeProblem, sendProblem } from './problem.ts';
 import { refuseTooLarge } from './read-request.ts';
 import { refuseOtherOrigins } from './same-origin.ts';
+import { makeShelfRoutes } from './shelf-routes.ts';
 import { serveScreens } from './static-files.ts';
 
 export interface AppOptions {
@@ -54,7 +58,11 @@ function makeApi(services: Services, document: ApiDocument) {
   const api = new Hono()
     .route('/health', makeHealthRoutes(services, document))
     .route('/catalogue', makeCatalogueRoutes(services, document))
-    .route('/', makeBenchRoutes(services, document));
+    .route('/', makeBenchRoutes(services, document))
+    .route('/jobs', makeJobRoutes(services, document))
+    .route('/shelf', makeShelfRoutes(services, document))
+    .route('/prices', makePriceRoutes(services, document))
+    .route('/orders', makeOrderRoutes(services, document));
   api.get('/openapi.json', (c) => c.json(document.write()));
   return new Hono().route('/', api);
 }

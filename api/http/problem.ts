@@ -56,5 +56,6 @@ export function sendProblem(context: Context, problem: Problem): Response {
 /** What a service answered; a refusal leaves the handler and is answered as a problem. */
 export function valueOf<T>(context: Context, outcome: Outcome<T>): T {
   if (outcome.ok) return outcome.value;
-  throw new HTTPException(500, { res: sendProblem(context, problemOf(outcome.refusal)) });
+  const problem = problemOf(outcome.refusal);
+  throw new HTTPException(problem.status as 422, { res: sendProblem(context, problem) });
 }

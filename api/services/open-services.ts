@@ -4,17 +4,25 @@ import { EngineQueue } from './bench/engine-queue.ts';
 import { createCatalogueService, type CatalogueService } from './catalogue/catalogue-service.ts';
 import { systemClock, type Clock } from './clock.ts';
 import { loadDemo } from './demo/load-demo.ts';
+import { createJobService, type JobService } from './jobs/job-service.ts';
+import { createOrderService, type OrderService } from './orders/order-service.ts';
+import { createPriceService, type PriceService } from './prices/price-service.ts';
+import { createShelfService, type ShelfService } from './shelf/shelf-service.ts';
 
 export interface Services {
-  readonly catalogue: CatalogueService;
   readonly bench: BenchService;
+  readonly catalogue: CatalogueService;
+  readonly jobs: JobService;
+  readonly orders: OrderService;
+  readonly prices: PriceService;
+  readonly shelf: ShelfService;
   close(): Promise<void>;
 }
 
 export interface ServicesOptions {
   /** the database file, made where it is missing */
   readonly file: string;
-  /** a folder laid out as demo-catalog/, loaded into a database that is still empty */
+  /** a folder laid out as demo-catalog/, loaded into a database that holds nothing yet */
   readonly demoFolder?: string;
   readonly clock?: Clock;
   /** told, one line each, what was left out of the demo folder */
@@ -27,10 +35,14 @@ export async function openServices(options: ServicesOptions): Promise<Services> 
   const store = await openStore(file);
   const engine = new EngineQueue();
   const catalogue = await createCatalogueService(store);
-  if (demoFolder !== undefined) await loadDemo(demoFolder, { store, catalogue, clock, report });
+  const jobs = createJobService(store);
+  if (demoFolder !== undefined) await loadDemo(demoFolder, { store, catalogue, jobs, report });
   return {
-    catalogue,
+    catalogue, jobs,
     bench: createBenchService(catalogue, engine),
+    orders: createOrderService(store, catalogue, clock),
+    prices: createPriceService(store, clock),
+    shelf: createShelfService(store, catalogue),
     close: async () => {
       await engine.close();
       await store.close();

@@ -1,3 +1,13 @@
 export type { Db, Tx } from './database.ts';
 export { openStore, type Store } from './open-store.ts';
+export { appendJobEdits, findJob, findJobsOfEdits, insertJob, listJobEdits, listJobs, type JobEditRow } from './job.repository.ts';
+export type { JobTable } from './job.table.ts';
+export { deleteOrderLine, findOrderLine, insertOrderLine, listOrderLines } from './order.repository.ts';
+export type { OrderLineTable } from './order.table.ts';
 export { listParts, putParts } from './part.repository.ts';
+export {
+  deleteReservation, findReservation, insertReservation, insertShelfBins, listReservations, listShelfBins,
+  type ReservationWithBins, type ShelfBinState,
+} from './shelf.repository.ts';
+export { findShop, insertOffers, insertSuppliers, listOffers, listSuppliers, putShop } from './shop.repository.ts';
+export type { OfferTable } from './shop.table.ts';

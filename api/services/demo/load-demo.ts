@@ -1,25 +1,98 @@
-import { printFault } from '../../../catalog-schema/index.ts';
+import { existsSync, readdirSync, readFileSync } from 'node:fs';
+import { join } from 'node:path';
+import { printFault, readInput, readJsonText, LIMITS, type InputFault, type Read } from '../../../catalog-schema/index.ts';
 import { readPartsPath } from '../../../catalog-schema/folder/index.ts';
-import type { Store } from '../../store/index.ts';
+import {
+  findShop, insertOffers, insertShelfBins, insertSuppliers, listJobs, putShop, type Store, type Tx,
+} from '../../store/index.ts';
 import type { CatalogueService } from '../catalogue/catalogue-service.ts';
-import type { Clock } from '../clock.ts';
+import type { JobService } from '../jobs/job-service.ts';
+import { newJob, type NewJob } from '../jobs/new-job.ts';
+import { readShopFile, type ShopFile } from './shop-file.ts';
 
 export interface DemoLoading {
   readonly store: Store;
   readonly catalogue: CatalogueService;
-  readonly clock: Clock;
+  readonly jobs: JobService;
+  /** told, one line each, what was left out */
   readonly report: (line: string) => void;
 }
 
-/** Loads a demo folder into a database that is still empty, all in one transaction; does nothing in any other. */
-export async function loadDemo(folder: string, { store, catalogue, report }: DemoLoading): Promise<void> {
-  if (catalogue.current().parts.length > 0) return;
-  const rows = readPartsPath(folder);
-  if (!rows.ok) {
-    rows.faults.forEach((fault) => report(printFault(fault)));
-    return;
+/**
+ * Loads a folder laid out as demo-catalog/ into a database that holds nothing yet, all in one transaction;
+ * does nothing in any other.
+ */
+export async function loadDemo(folder: string, { store, catalogue, jobs, report }: DemoLoading): Promise<void> {
+  const reportFaults = (file: string, faults: readonly InputFault[]): void => faults.forEach((fault) => report(`${file}: ${printFault(fault)}`));
+  const loaded = await store.transact(async (tx) => {
+    if (await holdsAnything(tx, catalogue)) return false;
+    const rows = readPartsPath(folder);
+    if (!rows.ok) {
+      reportFaults('parts', rows.faults);
+      return false;
+    }
+    const { parts, faults } = await catalogue.importPartsIn(tx, rows.value);
+    reportFaults('parts', faults);
+
+    const shopJson = readJsonFile(join(folder, 'shop.json'));
+    const { shop, faults: shopFaults } = shopJson.ok
+      ? readShopFile(shopJson.value, new Set(parts.map((part) => part.id))) : { faults: shopJson.faults };
+    reportFaults('shop.json', shopFaults);
+    if (shop) await storeShop(tx, shop);
+
+    for (const job of readJobFiles(join(folder, 'jobs'), reportFaults)) {
+      const created = await jobs.createIn(tx, job);
+      if (!created.ok && created.refusal.kind === 'faults') reportFaults(`job ${job.id}`, created.refusal.faults);
+    }
+    return true;
+  });
+  if (loaded) await catalogue.reload();
+}
+
+async function holdsAnything(tx: Tx, catalogue: CatalogueService): Promise<boolean> {
+  return catalogue.current().parts.length > 0 || await findShop(tx) !== undefined || (await listJobs(tx)).length > 0;
+}
+
+async function storeShop(tx: Tx, shop: ShopFile): Promise<void> {
+  await putShop(tx, {
+    currency: shop.currency, labourPerHour: shop.labourPerHour ?? null, misfitCost: shop.misfitCost ?? null,
+    waitCostPerDay: shop.waitCostPerDay ?? null,
+    // An empty list is a shop that has not priced its small stuff: the product's own table is used.
+    kitPrices: shop.kitPrices?.length ? JSON.stringify(shop.kitPrices) : null,
+  });
+  await insertSuppliers(tx, shop.suppliers.map(({ id, freight, freeFreightFrom = null, minOrder = null }, position) => (
+    { id, position, freight, freeFreightFrom, minOrder }
+  )));
+  await insertOffers(tx, shop.offers.map((offer) => ({
+    supplierId: offer.supplierId, partId: offer.partId, price: offer.price,
+    breaks: offer.breaks ? JSON.stringify(offer.breaks) : null,
+    coreCharge: offer.coreCharge ?? null, validUntil: offer.validUntil ?? null, pack: offer.pack ?? null,
+    minQty: offer.minQty ?? null, leadDays: offer.leadDays, inStock: offer.inStock ?? null,
+  })));
+  await insertShelfBins(tx, shop.shelf.map(({ partId, bin, onHand, reserved = 0, unitCost }) => ({ partId, bin, onHand, setAside: reserved, unitCost })));
+}
+
+/** The jobs of a folder, oldest first, so that the newest stands first in the list. */
+function readJobFiles(folder: string, report: (file: string, faults: readonly InputFault[]) => void): NewJob[] {
+  if (!existsSync(folder)) return [];
+  const jobs: NewJob[] = [];
+  for (const name of readdirSync(folder).filter((file) => file.endsWith('.json')).toSorted()) {
+    const json = readJsonFile(join(folder, name));
+    const read = json.ok ? readInput(newJob, withoutExpectation(json.value)) : json;
+    if (read.ok) jobs.push(read.value);
+    else report(`jobs/${name}`, read.faults);
   }
-  const { faults } = await store.transact((tx) => catalogue.importPartsIn(tx, rows.value));
-  faults.forEach((fault) => report(printFault(fault)));
-  await catalogue.reload();
+  return jobs.toSorted((a, b) => a.at < b.at ? -1 : a.at > b.at ? 1 : 0);
+}
+
+/** How a demo job should end is for its reader and the tests, not part of the job. */
+function withoutExpectation(job: unknown): unknown {
+  if (typeof job !== 'object' || job === null || Array.isArray(job)) return job;
+  const { expect: _expect, ...rest } = job as Record<string, unknown>;
+  return rest;
+}
+
+function readJsonFile(path: string): Read<unknown> {
+  if (!existsSync(path)) return { ok: false, faults: [{ path: '', found: 'no such file', want: 'a JSON file' }] };
+  return readJsonText(readFileSync(path, 'utf8').replace(/^\uFEFF/, ''), LIMITS.catalogueFileBytes);
 }
