@@ -1,0 +1,126 @@
+import { html, nothing, type TemplateResult } from 'lit';
+import type { CounterSheet, Desk, JobSheet } from '../client/index.ts';
+import { ServiceFault } from '../client/index.ts';
+import { Follow, PlainElement } from '../elements/plain-element.ts';
+import '../screens/counter/element.ts';
+import '../screens/job/element.ts';
+import '../screens/jobs/element.ts';
+import '../screens/settings/element.ts';
+import '../screens/start-job/element.ts';
+import { words } from '../words.ts';
+import type { OpenSheets } from './open-sheets.ts';
+import type { Place } from './router.ts';
+
+/** The frame of the page: the pages at the top, and the screen of the place the address names. */
+export class AppShell extends PlainElement {
+  static override properties = { desk: { attribute: false }, sheets: { attribute: false }, place: { attribute: false }, failed: { state: true } };
+  declare desk: Desk;
+  declare sheets: OpenSheets;
+  declare place: Place;
+  declare failed: string;
+
+  constructor() {
+    super();
+    this.failed = '';
+    new Follow(this, () => [this.sheets]);
+  }
+
+  /** Shows another place; the screen's heading takes the focus, except at the first. */
+  async show(place: Place): Promise<void> {
+    const first = this.place === undefined;
+    const before = first ? '' : placeKey(this.place);
+    this.place = place;
+    this.failed = '';
+    if (place.kind === 'job' && (first || before !== placeKey(place))) void this.#openJob(place.id);
+    await this.updateComplete;
+    document.title = this.#title();
+    if (first || before === placeKey(place)) return;
+    scrollTo(0, 0);
+    document.getElementById('sheet')?.focus({ preventScroll: true });
+  }
+
+  async #openJob(id: string): Promise<void> {
+    try {
+      await this.sheets.open(id);
+    } catch (error) {
+      if (this.sheets.find(id) === undefined) this.failed = error instanceof ServiceFault ? words.faults[error.kind] : words.faults.failed;
+    }
+    this.requestUpdate();
+    document.title = this.#title();
+  }
+
+  protected override render(): TemplateResult {
+    if (this.place === undefined) return html``;
+    return html`<a class="skip" href="#sheet">${words.skipToContent}</a>
+      <header class="top screen-only"><span class="top-name">${words.product}</span>
+        <nav aria-label=${words.nav.label}>
+          ${this.#renderLink('/', words.nav.jobs, this.place.kind === 'jobs' || this.place.kind === 'job' || this.place.kind === 'start-job')}
+          ${this.#renderLink('/counter', words.nav.counter, this.place.kind === 'counter' || this.place.kind === 'counter-step')}
+          ${this.#renderLink('/settings', words.nav.settings, this.place.kind === 'settings')}
+        </nav></header>
+      ${this.#renderPlace(this.place)}`;
+  }
+
+  #renderLink(path: string, word: string, here: boolean): TemplateResult {
+    return html`<a href=${path} aria-current=${here ? 'page' : 'false'}>${word}</a>`;
+  }
+
+  #renderPlace(place: Place): TemplateResult {
+    const { desk } = this;
+    switch (place.kind) {
+      case 'jobs': return html`<jobs-screen .desk=${desk}></jobs-screen>`;
+      case 'start-job': return html`<start-job-screen .desk=${desk} .from=${this.sheets.counter}
+        @job-started=${() => this.sheets.closeCounter()}></start-job-screen>`;
+      case 'settings': return html`<settings-screen .desk=${desk}></settings-screen>`;
+      case 'counter': return this.#renderCounter(desk);
+      case 'counter-step': return this.sheets.counter === undefined ? this.#renderCounter(desk)
+        : this.#renderSheet(this.sheets.counter, '/counter', place);
+      case 'job': {
+        const sheet = this.sheets.find(place.id);
+        if (sheet !== undefined) return this.#renderSheet(sheet, `/jobs/${encodeURIComponent(place.id)}`, place);
+        return html`<main id="sheet" tabindex="-1">${this.failed === '' ? html`<p role="status">${words.loading}</p>`
+          : html`<div class="caution" role="alert"><p>${this.failed}</p>
+            <button type="button" @click=${() => { this.failed = ''; void this.#openJob(place.id); }}>${words.tryAgain}</button></div>`}</main>`;
+      }
+      case 'nowhere': return html`<main id="sheet" tabindex="-1"><h1>${words.faults['not-found']}</h1>
+        <p><a href="/">${words.nav.jobs}</a></p></main>`;
+    }
+  }
+
+  #renderCounter(desk: Desk): TemplateResult {
+    return html`<counter-screen .desk=${desk} .open=${this.sheets.counter}
+      .openSheet=${(tree: Parameters<OpenSheets['openCounter']>[0]) => { this.sheets.openCounter(tree); desk.go('/counter/bench'); }}
+      .throwAway=${() => { this.sheets.closeCounter(); this.requestUpdate(); }}></counter-screen>`;
+  }
+
+  #renderSheet(sheet: JobSheet | CounterSheet, base: string, place: Extract<Place, { kind: 'job' | 'counter-step' }>): TemplateResult {
+    return html`<job-screen .desk=${this.desk} .sheet=${sheet} .base=${base}
+      .step=${place.step ?? 'as-found'} .detail=${place.detail}></job-screen>${nothing}`;
+  }
+
+  #title(): string {
+    const { place } = this;
+    switch (place.kind) {
+      case 'jobs': return `${words.jobs.title} · ${words.product}`;
+      case 'start-job': return `${words.start.title} · ${words.product}`;
+      case 'counter': return `${words.counter.title} · ${words.product}`;
+      case 'counter-step': return `${words.steps.names[place.step]} · ${words.counter.title} · ${words.product}`;
+      case 'settings': return `${words.settings.title} · ${words.product}`;
+      case 'job': {
+        const job = this.sheets.find(place.id)?.document.title;
+        return [words.steps.names[place.step ?? 'as-found'], ...(job === undefined ? [] : [job]), words.product].join(' · ');
+      }
+      case 'nowhere': return words.product;
+    }
+  }
+}
+customElements.define('app-shell', AppShell);
+
+/** Places with one key are one screen: opening a detail within a step moves neither focus nor scroll. */
+function placeKey(place: Place): string {
+  switch (place.kind) {
+    case 'job': return `job ${place.id} ${place.step ?? 'as-found'}`;
+    case 'counter-step': return `counter ${place.step}`;
+    case 'jobs': case 'start-job': case 'counter': case 'settings': case 'nowhere': return place.kind;
+  }
+}

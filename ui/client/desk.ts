@@ -1,0 +1,16 @@
+import type { EngineClient } from '../worker/index.ts';
+import type { Service } from './service.ts';
+import type { Settings } from './settings.ts';
+import type { Shop } from './shop.ts';
+
+/** What every screen is given to work with. */
+export interface Desk {
+  readonly service: Service;
+  readonly engine: EngineClient;
+  readonly shop: Shop;
+  readonly settings: Settings;
+  /** goes to an address of this page */
+  readonly go: (path: string) => void;
+  readonly now: () => Date;
+  readonly newId: () => string;
+}

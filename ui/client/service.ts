@@ -1,0 +1,47 @@
+import type {
+  BenchRecord, JobEdit, JobState, OrderLine, OrderLineRequest, Part, Prices, Reservation, ReservationRequest, ShelfRow,
+} from '../../catalog-schema/index.ts';
+
+/** What a new job starts from. The id comes from the device, so that sending it twice makes one job. */
+export interface JobStart {
+  readonly id: string;
+  readonly title: string;
+  readonly machine?: string;
+  readonly customer?: string;
+  readonly record: BenchRecord;
+  readonly at: string;
+}
+
+/**
+ * Everything the screens ask of the shop's server. Elements receive this and never speak HTTP.
+ * Each call rejects with a `ServiceFault`; nothing else is thrown for what a network or a server can do.
+ */
+export interface Service {
+  listJobs(signal?: AbortSignal): Promise<JobState[]>;
+  startJob(start: JobStart): Promise<JobState>;
+  readJob(id: string, signal?: AbortSignal): Promise<JobState>;
+  postEdits(id: string, edits: readonly JobEdit[]): Promise<JobState>;
+  readCatalogue(signal?: AbortSignal): Promise<Part[]>;
+  readPrices(signal?: AbortSignal): Promise<Prices>;
+  readShelf(signal?: AbortSignal): Promise<ShelfRow[]>;
+  listReservations(jobId?: string, signal?: AbortSignal): Promise<Reservation[]>;
+  reserve(request: ReservationRequest): Promise<Reservation>;
+  releaseReservation(id: string): Promise<void>;
+  listOrderLines(jobId?: string, signal?: AbortSignal): Promise<OrderLine[]>;
+  draftOrderLine(request: OrderLineRequest): Promise<OrderLine>;
+}
+
+/** Why a call did not do its work: the server was not reached, said no, or failed itself. */
+export type ServiceFaultKind = 'unreachable' | 'refused' | 'not-found' | 'taken' | 'failed';
+
+export class ServiceFault extends Error {
+  readonly kind: ServiceFaultKind;
+  /** what the server said, in its own words; '' where it said nothing */
+  readonly detail: string;
+  constructor(kind: ServiceFaultKind, detail: string) {
+    super(`${kind}: ${detail}`);
+    this.name = 'ServiceFault';
+    this.kind = kind;
+    this.detail = detail;
+  }
+}

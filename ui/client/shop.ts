@@ -1,0 +1,50 @@
+import type { Part, Prices, ShelfRow } from '../../catalog-schema/index.ts';
+import type { EngineClient } from '../worker/index.ts';
+import type { Service } from './service.ts';
+
+/**
+ * The catalogue, prices and shelf, fetched once and given to the engine. Tells of news by an event named 'change'.
+ * Where prices cannot be read the catalogue still serves: a fit then has no cost.
+ */
+export class Shop extends EventTarget {
+  parts: ReadonlyMap<string, Part> = new Map();
+  prices: Prices | undefined;
+  shelf: readonly ShelfRow[] = [];
+  #service: Service;
+  #engine: EngineClient;
+  #opened: Promise<void> | undefined;
+
+  constructor(service: Service, engine: EngineClient) {
+    super();
+    this.#service = service;
+    this.#engine = engine;
+  }
+
+  /** Fetches what the screens need, once; tried again by the next call after a failure. */
+  open(): Promise<void> {
+    this.#opened ??= this.#load().catch((error: unknown) => {
+      this.#opened = undefined;
+      throw error;
+    });
+    return this.#opened;
+  }
+
+  /** Reads the shelf again, after something was put aside. */
+  async refreshShelf(): Promise<void> {
+    this.shelf = await this.#service.readShelf();
+    this.dispatchEvent(new Event('change'));
+  }
+
+  async #load(): Promise<void> {
+    const [parts, prices, shelf] = await Promise.all([
+      this.#service.readCatalogue(),
+      this.#service.readPrices().catch(() => undefined),
+      this.#service.readShelf().catch(() => []),
+    ]);
+    this.parts = new Map(parts.map((part) => [part.id, part]));
+    this.prices = prices;
+    this.shelf = shelf;
+    await this.#engine.load(parts, prices);
+    this.dispatchEvent(new Event('change'));
+  }
+}

@@ -1,0 +1,132 @@
+import { html, nothing, type PropertyValues, type TemplateResult } from 'lit';
+import type { Fit, JsonValue, Part, RewireAnswer } from '../../../catalog-schema/index.ts';
+import { formatMoney } from '../../format.ts';
+import { coversWires } from '../../screens/step-states.ts';
+import { sayWhatItTakes, sayWhere } from '../../screens/fits/fit-words.ts';
+import type { WorkView } from '../../screens/work-view.ts';
+import { words } from '../../words.ts';
+import '../check-list/element.ts';
+import { PlainElement } from '../plain-element.ts';
+import '../wiring-table/element.ts';
+import { renderPictures } from './pictures.ts';
+
+/** One fit opened: verdict, what it takes, every check, the drawings, the wiring; and choosing it. */
+export class OpenedFit extends PlainElement {
+  static override properties = {
+    view: { attribute: false }, partId: {}, rewire: { state: true }, failed: { state: true },
+  };
+  declare view: WorkView;
+  declare partId: string;
+  declare rewire: RewireAnswer | undefined;
+  declare failed: string;
+  #asked = '';
+
+  constructor() {
+    super();
+    this.failed = '';
+  }
+
+  protected override updated(_changed: PropertyValues): void {
+    const part = this.#part;
+    const key = `${this.partId} ${JSON.stringify(this.view.sheet.record)}`;
+    if (part === undefined || key === this.#asked) return;
+    this.#asked = key;
+    this.rewire = undefined;
+    void this.#ask(part, key);
+  }
+
+  async #ask(part: Part, key: string): Promise<void> {
+    try {
+      const answer = await this.view.desk.engine.rewire(this.view.sheet.record, part);
+      if (key === this.#asked) this.rewire = answer;
+    } catch (error) {
+      this.failed = error instanceof Error ? error.message : String(error);
+    }
+  }
+
+  get #part(): Part | undefined { return this.view.desk.shop.parts.get(this.partId); }
+
+  protected override render(): TemplateResult {
+    const { findings, base } = this.view;
+    const part = this.#part;
+    const fit = findings.fit?.fits.find((entry) => entry.partId === this.partId);
+    if (findings.fit === undefined) return html`<p role="status">${words.working}</p>`;
+    const back = html`<p><a class="button" href="${base}/fits">${words.fits.backToList}</a></p>`;
+    if (part === undefined || fit === undefined) return html`${back}<p>${words.fits.notInCatalogue(this.partId)}</p>`;
+    return html`${back}
+      <p class="verdict-large verdict-${fit.verdict}">${words.fits.verdicts[fit.verdict]}</p>
+      <h1>${part.title}</h1>
+      <p class="number">${fit.partId}</p>
+      ${this.#renderFacts(fit, part)}
+      ${this.#renderChoose(fit, part)}
+      ${renderPictures({ record: this.view.sheet.record, part, fit, unit: this.view.desk.settings.values.unit })}
+      <section><h2>${words.fits.wiring}</h2>${this.#renderWiring(fit, part)}</section>
+      <section><h2>${words.fits.checks}</h2><check-list .checks=${fit.checks}></check-list></section>
+      ${this.#renderSaid()}`;
+  }
+
+  #renderFacts(fit: Fit, part: Part): TemplateResult {
+    const { shop } = this.view.desk;
+    const cost = fit.expectedCost;
+    return html`<dl class="facts">
+      <div><dt>${words.fits.takes}</dt><dd>${sayWhatItTakes(fit)}</dd></div>
+      ${fit.verdict === 'no' ? nothing : html`<div><dt>${words.get.where}</dt><dd>${sayWhere(fit.partId, shop.shelf, shop.prices)}</dd></div>`}
+      ${cost === null ? nothing : html`<div><dt>${words.fits.cost}</dt><dd>${formatMoney(cost.total, cost.currency)}
+        (${(['part', 'kit', 'labour', 'misfit', 'wait'] as const).map((key) => `${words.fits.costParts[key]} ${formatMoney(cost[key], cost.currency)}`).join(', ')})</dd></div>`}
+      ${part.numbers === undefined ? nothing : html`<div><dt>${words.fits.numbers}</dt><dd>${part.numbers.map((entry) => `${entry.issuer} ${entry.number}`).join(', ')}</dd></div>`}
+      ${(part.replaces ?? []).map((claim) => html`<div><dt></dt><dd class="quiet">${words.fits.replaces(claim.number, claim.issuer)}</dd></div>`)}
+      ${part.supersededBy === undefined ? nothing : html`<div><dt></dt><dd class="mark-do">${words.fits.supersededBy(
+        words.list(part.supersededBy.map((id) => shop.parts.get(id)?.title ?? id)))}</dd></div>`}
+    </dl>`;
+  }
+
+  #renderChoose(fit: Fit, part: Part): TemplateResult {
+    const { sheet, base } = this.view;
+    const { chosen } = sheet.document;
+    if (fit.verdict === 'no') return html`<p class="caution">${words.fits.chooseRefused}</p>`;
+    if (chosen?.partId === fit.partId) {
+      const current = chosen.plan === null || coversWires(chosen.plan, sheet.record);
+      return html`<p class="button-row"><span class="mark-do">${words.fits.chosenNow}</span>
+        ${current ? nothing : html`<button type="button" class="main" @click=${() => this.#choose(fit, part)}>${words.fits.chooseAgain}</button>`}
+        <a class="button" href="${base}/get">${words.fits.toGet}</a>
+        ${sheet.jobId === undefined ? nothing : html`<a class="button" href="${base}/as-left">${words.fits.toAsLeft}</a>`}</p>`;
+    }
+    return html`${fit.verdict === 'unproven' ? html`<p class="caution">${words.fits.chooseUnproven}</p>` : nothing}
+      <p><button type="button" class="main" @click=${() => this.#choose(fit, part)}>${words.fits.choose}</button></p>`;
+  }
+
+  /** Chooses the part with its plan. Ticks of a checklist made for another plan would lie, so they go with it. */
+  #choose(fit: Fit, part: Part): void {
+    const { sheet } = this.view;
+    const chosen: JsonValue = { partId: fit.partId, plan: structuredClone(fit.rewire) as JsonValue, title: part.title };
+    const result = sheet.change([
+      { field: ['chosen'], value: chosen },
+      ...(sheet.document.asLeft === undefined ? [] : [{ field: ['asLeft'], value: null }]),
+      ...(sheet.document.signedOff === undefined ? [] : [{ field: ['signedOff'], value: null }]),
+    ]);
+    this.failed = result.ok ? '' : result.why;
+  }
+
+  #renderWiring(fit: Fit, part: Part): TemplateResult {
+    const { sheet, desk } = this.view;
+    const refusals = this.rewire?.refusals ?? [];
+    return html`${this.failed === '' ? nothing : html`<p class="caution" role="alert">${this.failed}</p>`}
+      ${fit.rewire === null ? html`<p>${words.fits.noPlan}</p>` : nothing}
+      ${refusals.length === 0 ? nothing : html`<div class="caution">
+        ${fit.rewire === null ? nothing : html`<p><b>${words.fits.obvious}</b></p>`}
+        <ul>${refusals.map((refusal) => html`<li>${refusal.why}</li>`)}</ul></div>`}
+      ${fit.rewire === null ? nothing
+        : html`<wiring-table .record=${sheet.record} .plan=${fit.rewire} .newPart=${part} .unit=${desk.settings.values.unit}></wiring-table>`}`;
+  }
+
+  #renderSaid(): TemplateResult {
+    const fit = this.view.findings.fit!;
+    const cautions = [...new Set([...fit.cautions, ...(this.rewire?.cautions ?? [])])];
+    const assumptions = [...new Set([...fit.assumptions, ...(this.rewire?.assumptions ?? [])])];
+    return html`${cautions.length === 0 ? nothing : html`<div class="caution"><h2>${words.fits.cautions}</h2>
+        <ul>${cautions.map((line) => html`<li>${line}</li>`)}</ul></div>`}
+      ${assumptions.length === 0 ? nothing : html`<details class="assumptions"><summary>${words.fits.assumptions} (${assumptions.length})</summary>
+        <ul>${assumptions.map((line) => html`<li>${line}</li>`)}</ul></details>`}`;
+  }
+}
+customElements.define('opened-fit', OpenedFit);

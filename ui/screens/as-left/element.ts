@@ -1,0 +1,11 @@
+import { html, type TemplateResult } from 'lit';
+import { PlainElement } from '../../elements/plain-element.ts';
+import { words } from '../../words.ts';
+import type { WorkView } from '../work-view.ts';
+
+export class AsLeftScreen extends PlainElement {
+  static override properties = { view: { attribute: false } };
+  declare view: WorkView;
+  protected override render(): TemplateResult { return html`<h1>${words.steps.names['as-left']}</h1><lack-list .lacks=${this.view.reports['as-left'].lacks} .fit=${this.view.findings.fit}></lack-list>`; }
+}
+customElements.define('as-left-screen', AsLeftScreen);

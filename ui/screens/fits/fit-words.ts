@@ -1,0 +1,36 @@
+import type { Fit, Prices, ShelfRow } from '../../../catalog-schema/index.ts';
+import { formatArrival } from '../../format.ts';
+import { words } from '../../words.ts';
+import { findWhereabouts } from '../get/where-to-get.ts';
+
+/** What a fit takes, in a few words: what to make up, what to move, what to drill. 'nothing but the part' where it takes nothing. */
+export function sayWhatItTakes(fit: Fit): string {
+  const kit = fit.kit.map((entry) => words.fits.kitItem(entry.qty, entry.item, entry.detail));
+  const moved = fit.rewire?.wires.filter((wire) => wire.moved).length ?? 0;
+  const leftOff = fit.rewire?.leftOff.length ?? 0;
+  const holes = fit.placement?.newHoles.length ?? 0;
+  const all = [
+    ...kit,
+    ...(moved > 0 ? [words.fits.moves(moved)] : []),
+    ...(leftOff > 0 ? [words.fits.leavesOff(leftOff)] : []),
+    ...(holes > 0 ? [words.fits.holes(holes)] : []),
+    ...(fit.placement?.flipped === true ? [words.fits.turnedOver] : []),
+  ];
+  return all.length === 0 ? words.fits.takesNothing : words.list(all);
+}
+
+/** Where the part is: 'bin C4, 3 free', the day it comes, or that nobody offers it. */
+export function sayWhere(partId: string, shelf: readonly ShelfRow[], prices: Prices | undefined): string {
+  const where = findWhereabouts(partId, 1, shelf, prices);
+  switch (where.kind) {
+    case 'shelf': return words.fits.inBin(where.bin, where.free);
+    case 'offer': return words.fits.comes(formatArrival(where.offer.arrives, prices!.today));
+    case 'nowhere': return words.fits.nowhere;
+  }
+}
+
+/** The reason that a refused or unproven fit is so: its first failed check, else its first open one. */
+export function sayReason(fit: Fit): string {
+  const telling = fit.checks.find((check) => check.outcome === 'fail') ?? fit.checks.find((check) => check.outcome === 'unknown');
+  return telling === undefined ? '' : `${words.criteria[telling.criterion]}: ${telling.why}`;
+}

@@ -1,0 +1,119 @@
+import { html, nothing, type TemplateResult } from 'lit';
+import type { Part } from '../../../catalog-schema/index.ts';
+import { ServiceFault } from '../../client/index.ts';
+import { PlainElement } from '../../elements/plain-element.ts';
+import { formatArrival, formatMoney } from '../../format.ts';
+import { words } from '../../words.ts';
+import type { WorkView } from '../work-view.ts';
+import { findCheapestOffer } from './where-to-get.ts';
+
+/** Where the chosen part comes from: put one aside from the bin, or draft an order line. */
+export class GetScreen extends PlainElement {
+  static override properties = { view: { attribute: false }, qty: { state: true }, busy: { state: true }, failed: { state: true }, said: { state: true } };
+  declare view: WorkView;
+  declare qty: number;
+  declare busy: boolean;
+  declare failed: string;
+  declare said: string;
+
+  constructor() {
+    super();
+    this.qty = 1;
+    this.busy = false;
+    this.failed = '';
+    this.said = '';
+  }
+
+  override connectedCallback(): void {
+    super.connectedCallback();
+    void this.view.desk.shop.open().catch(() => {});
+  }
+
+  protected override render(): TemplateResult {
+    const { sheet, desk, base } = this.view;
+    const { chosen } = sheet.document;
+    const part = chosen === undefined ? undefined : desk.shop.parts.get(chosen.partId);
+    return html`<h1>${words.get.title}</h1>
+      ${chosen === undefined ? html`<p>${words.get.nothingChosen}</p><p><a class="button main" href="${base}/fits">${words.get.toFits}</a></p>`
+        : this.#renderPart(chosen.partId, chosen.title ?? chosen.partId, part)}
+      ${this.failed === '' ? nothing : html`<p class="caution" role="alert">${this.failed}</p>`}
+      <p role="status" class="mark-do">${this.said}</p>
+      ${this.#renderHoldings()}`;
+  }
+
+  #renderPart(partId: string, title: string, part: Part | undefined): TemplateResult {
+    const { shop } = this.view.desk;
+    const row = shop.shelf.find((entry) => entry.partId === partId);
+    const offer = findCheapestOffer(partId, this.qty, shop.prices);
+    const counter = this.view.sheet.jobId === undefined;
+    return html`<h2>${part?.title ?? title} <span class="number">${partId}</span></h2>
+      <div class="field"><label for="get-qty">${words.get.qty}</label>
+        <input id="get-qty" type="number" inputmode="numeric" min="1" max="99" .value=${String(this.qty)}
+          @input=${(event: Event) => { const asked = Number((event.target as HTMLInputElement).value); if (Number.isInteger(asked) && asked > 0) this.qty = asked; }}></div>
+      <dl class="facts get-facts">
+        <div><dt>${words.get.shelf}</dt><dd>${row === undefined ? words.get.notOnShelf : words.get.bin(row.bin, row.free, row.onHand)}
+          ${row === undefined || row.free < this.qty ? nothing : html`<button type="button" class="main" ?disabled=${this.busy} @click=${() => { void this.#reserve(partId); }}>
+            ${counter ? words.get.sell(this.qty, row.bin) : words.get.reserve(this.qty, row.bin)}</button>`}</dd></div>
+        <div><dt>${words.get.supplier}</dt><dd>${offer === undefined || shop.prices === undefined ? words.get.noOffer
+          : html`${words.get.offer(offer.supplierId, offer.qty, formatMoney(offer.unitPrice, shop.prices.currency), formatArrival(offer.arrives, shop.prices.today))}
+            <button type="button" class=${row !== undefined && row.free >= this.qty ? '' : 'main'} ?disabled=${this.busy} @click=${() => { void this.#order(partId); }}>${words.get.draft}</button>`}</dd></div>
+      </dl>`;
+  }
+
+  #renderHoldings(): TemplateResult {
+    const { holdings, desk, sheet } = this.view;
+    const nameOf = (partId: string): string => desk.shop.parts.get(partId)?.title ?? partId;
+    const today = desk.shop.prices?.today ?? desk.now().toISOString().slice(0, 10);
+    const none = holdings.reservations.length === 0 && holdings.orderLines.length === 0;
+    return html`<h2>${sheet.jobId === undefined ? words.get.heldCounter : words.get.heldJob}</h2>
+      ${holdings.failed === '' ? nothing : html`<p class="caution">${words.get.holdingsFailed}</p>`}
+      ${none && holdings.failed === '' ? html`<p class="quiet">${words.get.nothingHeld}</p>` : nothing}
+      ${none ? nothing : html`<ul class="rows">
+        ${holdings.reservations.map((entry) => html`<li class="row row-held"><span class="row-main">${nameOf(entry.partId)}</span>
+          <span>${words.get.held(entry.qty, entry.bin)}</span>
+          <button type="button" ?disabled=${this.busy} @click=${() => { void this.#release(entry.id); }}>${words.get.release}</button></li>`)}
+        ${holdings.orderLines.map((line) => html`<li class="row row-held"><span class="row-main">${nameOf(line.partId)}</span>
+          <span>${words.get.drafted(line.qty, line.supplierId, formatMoney(line.unitPrice, line.currency), formatArrival(line.arrives, today))}</span><span></span></li>`)}
+      </ul>`}`;
+  }
+
+  async #reserve(partId: string): Promise<void> {
+    await this.#do(words.get.reserved, async (id, at, jobId) => {
+      await this.view.desk.service.reserve({ id, partId, qty: this.qty, at, ...jobId });
+      return id;
+    });
+  }
+
+  async #order(partId: string): Promise<void> {
+    await this.#do(words.get.orderDrafted, async (id, at, jobId) => {
+      await this.view.desk.service.draftOrderLine({ id, partId, qty: this.qty, at, ...jobId });
+      return id;
+    });
+  }
+
+  async #release(reservationId: string): Promise<void> {
+    await this.#do(words.get.released, async () => {
+      await this.view.desk.service.releaseReservation(reservationId);
+      return undefined;
+    });
+  }
+
+  /** One errand to the shelf or the orders; afterwards both are read again, whatever came of it. */
+  async #do(said: string, errand: (id: string, at: string, job: { jobId?: string }) => Promise<string | undefined>): Promise<void> {
+    const { desk, sheet, reloadHoldings } = this.view;
+    if (this.busy) return;
+    this.busy = true;
+    this.failed = '';
+    this.said = '';
+    let ownId: string | undefined;
+    try {
+      ownId = await errand(desk.newId(), desk.now().toISOString(), sheet.jobId === undefined ? {} : { jobId: sheet.jobId });
+      this.said = said;
+    } catch (error) {
+      this.failed = error instanceof ServiceFault ? `${words.faults[error.kind]} ${error.detail}` : words.faults.failed;
+    }
+    await Promise.allSettled([desk.shop.refreshShelf(), reloadHoldings(ownId)]);
+    this.busy = false;
+  }
+}
+customElements.define('get-screen', GetScreen);

@@ -1,0 +1,71 @@
+import { html, nothing, type PropertyValues, type TemplateResult } from 'lit';
+import type { Desk, WorkSheet } from '../../client/index.ts';
+import { Follow, PlainElement } from '../../elements/plain-element.ts';
+import '../../elements/send-line/element.ts';
+import '../../elements/step-strip/element.ts';
+import { words } from '../../words.ts';
+import { reportSteps, type StepName } from '../step-states.ts';
+import type { WorkView } from '../work-view.ts';
+import { FindingsWatch } from './findings-watch.ts';
+import { HoldingsWatch } from './holdings-watch.ts';
+import { renderStep } from './render-step.ts';
+
+/** One job, or one counter sheet: its head, the strip of steps, and the step that is open. */
+export class JobScreen extends PlainElement {
+  static override properties = {
+    desk: { attribute: false }, sheet: { attribute: false }, base: {}, step: {}, detail: {},
+  };
+  declare desk: Desk;
+  declare sheet: WorkSheet;
+  declare base: string;
+  declare step: StepName;
+  declare detail: string | undefined;
+  #findings: FindingsWatch | undefined;
+  #holdings: HoldingsWatch | undefined;
+
+  constructor() {
+    super();
+    new Follow(this, () => [this.sheet, this.desk?.shop, this.desk?.settings, this.#findings, this.#holdings]);
+  }
+
+  protected override willUpdate(changed: PropertyValues): void {
+    if (changed.has('sheet')) {
+      this.#findings = new FindingsWatch(this.desk);
+      this.#holdings = new HoldingsWatch(this.desk, this.sheet.jobId);
+      void this.#holdings.read();
+    }
+    this.#findings?.look(this.sheet);
+  }
+
+  protected override render(): TemplateResult {
+    const view = this.#view();
+    const { document } = this.sheet;
+    return html`<header class="job-head">
+        <div><p class="job-title">${document.title}</p>
+        <p class="quiet">${[document.machine, document.customer].filter((entry) => entry !== undefined && entry !== '').join(' · ')}</p></div>
+        <send-line .sheet=${this.sheet}></send-line>
+      </header>
+      <step-strip .reports=${view.reports} .base=${this.base} .current=${this.step}></step-strip>
+      <main id="sheet" tabindex="-1">
+        ${view.findings.failed === '' ? nothing
+          : html`<p class="caution" role="alert">${words.faults.engine} ${view.findings.failed}</p>`}
+        ${renderStep(view)}
+      </main>`;
+  }
+
+  #view(): WorkView {
+    const { sheet } = this;
+    const findings = this.#findings?.findings ?? { fit: undefined, identify: undefined, working: false, failed: '' };
+    const holdings = this.#holdings?.holdings ?? { reservations: [], orderLines: [], failed: '' };
+    const gotPartIds = [...holdings.reservations, ...holdings.orderLines].map((entry) => entry.partId);
+    return {
+      desk: this.desk, sheet, findings, holdings, base: this.base, step: this.step, detail: this.detail,
+      reports: reportSteps({ document: sheet.document, record: sheet.record, fit: findings.fit, identify: findings.identify, gotPartIds }),
+      reloadHoldings: async (ownId?: string) => {
+        if (ownId !== undefined) this.#holdings?.own(ownId);
+        await this.#holdings?.read();
+      },
+    };
+  }
+}
+customElements.define('job-screen', JobScreen);

@@ -1,0 +1,31 @@
+import { html, type TemplateResult } from 'lit';
+import { words } from '../../words.ts';
+import type { StepName } from '../step-states.ts';
+import type { WorkView } from '../work-view.ts';
+import '../as-found/element.ts';
+import '../as-left/element.ts';
+import '../bench/element.ts';
+import '../fits/element.ts';
+import '../get/element.ts';
+import '../prove/element.ts';
+import '../record/element.ts';
+
+/** Steps that stand on a machine; a counter sheet has none. */
+const JOB_ONLY: ReadonlySet<StepName> = new Set<StepName>(['prove', 'as-left', 'record']);
+
+/** The screen of the step that is open. */
+export function renderStep(view: WorkView): TemplateResult {
+  if (view.sheet.jobId === undefined && JOB_ONLY.has(view.step)) {
+    return html`<h1>${words.steps.names[view.step]}</h1><p>${words.counter.jobOnly}</p>
+      <p><a class="button" href="/start">${words.counter.makeJob}</a></p>`;
+  }
+  switch (view.step) {
+    case 'prove': return html`<prove-screen .view=${view}></prove-screen>`;
+    case 'as-found': return html`<as-found-screen .view=${view}></as-found-screen>`;
+    case 'bench': return html`<bench-screen .view=${view}></bench-screen>`;
+    case 'fits': return html`<fits-screen .view=${view}></fits-screen>`;
+    case 'get': return html`<get-screen .view=${view}></get-screen>`;
+    case 'as-left': return html`<as-left-screen .view=${view}></as-left-screen>`;
+    case 'record': return html`<record-screen .view=${view}></record-screen>`;
+  }
+}

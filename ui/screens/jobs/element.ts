@@ -1,0 +1,70 @@
+import { html, nothing, type TemplateResult } from 'lit';
+import type { JobState } from '../../../catalog-schema/index.ts';
+import { ServiceFault, type Desk } from '../../client/index.ts';
+import { PlainElement } from '../../elements/plain-element.ts';
+import { formatMoment } from '../../format.ts';
+import { words } from '../../words.ts';
+import { reportSteps, STEP_NAMES } from '../step-states.ts';
+
+/** The first screen: every job, the one touched last on top. */
+export class JobsScreen extends PlainElement {
+  static override properties = { desk: { attribute: false }, jobs: { state: true }, failed: { state: true } };
+  declare desk: Desk;
+  declare jobs: readonly JobState[] | undefined;
+  declare failed: string;
+  #abort = new AbortController();
+
+  override connectedCallback(): void {
+    super.connectedCallback();
+    this.#abort = new AbortController();
+    this.failed = '';
+    void this.#read();
+  }
+
+  override disconnectedCallback(): void {
+    super.disconnectedCallback();
+    this.#abort.abort();
+  }
+
+  async #read(): Promise<void> {
+    this.failed = '';
+    const { signal } = this.#abort;
+    try {
+      this.jobs = await this.desk.service.listJobs(signal);
+    } catch (error) {
+      if (signal.aborted) return;
+      this.failed = error instanceof ServiceFault ? words.faults[error.kind] : words.faults.failed;
+    }
+  }
+
+  protected override render(): TemplateResult {
+    return html`<main id="sheet" tabindex="-1">
+      <div class="title-row"><h1>${words.jobs.title}</h1>
+        <a class="button main" href="/start">${words.jobs.start}</a></div>
+      ${this.failed === '' ? nothing : html`<div class="caution" role="alert"><p>${this.failed}</p>
+        <button type="button" @click=${() => { void this.#read(); }}>${words.tryAgain}</button></div>`}
+      ${this.jobs === undefined ? (this.failed === '' ? html`<p class="quiet" role="status">${words.loading}</p>` : nothing) : this.#renderList(this.jobs)}
+    </main>`;
+  }
+
+  #renderList(jobs: readonly JobState[]): TemplateResult {
+    if (jobs.length === 0) return html`<h2>${words.jobs.emptyTitle}</h2><p>${words.jobs.empty}</p>`;
+    return html`<ul class="rows">${jobs.map((job) => this.#renderJob(job))}</ul>`;
+  }
+
+  #renderJob(job: JobState): TemplateResult {
+    const { document, record } = job;
+    const reports = reportSteps({ document, record, fit: undefined, identify: undefined, gotPartIds: [] });
+    const looks = STEP_NAMES.filter((step) => reports[step].state === 'look');
+    const next = STEP_NAMES.find((step) => step !== 'prove' && reports[step].state !== 'done');
+    return html`<li><a class="row" href="/jobs/${encodeURIComponent(job.id)}">
+      <span class="row-main">${document.title}</span>
+      <span class="row-what">${document.machine ?? words.jobs.noMachine}${document.customer === undefined ? nothing : html` · ${document.customer}`}</span>
+      <span class="row-state">${looks.length > 0
+        ? html`<span class="mark-do">${words.jobs.needsLook(words.list(looks.map((step) => words.steps.names[step])))}</span>`
+        : document.signedOff !== undefined ? words.jobs.signedOff
+          : next === undefined ? nothing : words.jobs.next(words.steps.names[next])}</span>
+      <small>${words.jobs.changed(formatMoment(job.changedAt))}</small></a></li>`;
+  }
+}
+customElements.define('jobs-screen', JobsScreen);

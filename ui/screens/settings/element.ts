@@ -1,0 +1,46 @@
+import { html, type TemplateResult } from 'lit';
+import type { Desk, LengthUnit, Theme } from '../../client/index.ts';
+import { renderChoices } from '../../elements/choices.ts';
+import { Follow, PlainElement } from '../../elements/plain-element.ts';
+import { words } from '../../words.ts';
+
+const UNITS: readonly LengthUnit[] = ['mm', 'inch'];
+const THEMES: readonly Theme[] = ['auto', 'light', 'dark', 'daylight'];
+
+/** Unit, ground and name: choices of this device. */
+export class SettingsScreen extends PlainElement {
+  static override properties = { desk: { attribute: false } };
+  declare desk: Desk;
+
+  constructor() {
+    super();
+    new Follow(this, () => [this.desk?.settings]);
+  }
+
+  protected override render(): TemplateResult {
+    const { settings } = this.desk;
+    const { unit, theme, author } = settings.values;
+    return html`<main id="sheet" tabindex="-1">
+      <h1>${words.settings.title}</h1>
+      <p class="quiet">${words.settings.kept}</p>
+      <div class="stack">
+        ${renderChoices({
+          name: 'unit', legend: words.settings.unit, value: unit,
+          choices: UNITS.map((value) => ({ value, label: value === 'mm' ? words.settings.mm : words.settings.inch })),
+          onChoose: (value) => settings.set({ unit: value }),
+        })}
+        <p class="quiet">${words.settings.unitHint}</p>
+        ${renderChoices({
+          name: 'theme', legend: words.settings.theme, value: theme,
+          choices: THEMES.map((value) => ({ value, label: words.settings.themes[value] })),
+          onChoose: (value) => settings.set({ theme: value }),
+        })}
+        <p class="quiet">${words.settings.themeHint}</p>
+        <div class="field"><label for="author">${words.settings.author}</label>
+          <input id="author" autocomplete="name" maxlength="100" .value=${author} aria-describedby="author-hint"
+            @change=${(event: Event) => settings.set({ author: (event.target as HTMLInputElement).value.trim() })}>
+          <small id="author-hint">${words.settings.authorHint}</small></div>
+      </div></main>`;
+  }
+}
+customElements.define('settings-screen', SettingsScreen);

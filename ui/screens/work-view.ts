@@ -1,0 +1,36 @@
+import type { FitAnswer, IdentifyAnswer, OrderLine, Reservation } from '../../catalog-schema/index.ts';
+import type { Desk, WorkSheet } from '../client/index.ts';
+import type { StepName, StepReports } from './step-states.ts';
+
+/** What the engine says of the record as it stands. The last answers stay while new ones are worked out. */
+export interface Findings {
+  readonly fit: FitAnswer | undefined;
+  readonly identify: IdentifyAnswer | undefined;
+  readonly working: boolean;
+  /** why there is no answer; '' while there is none to give */
+  readonly failed: string;
+}
+
+/** What is put aside or drafted for the job; at the counter, what this page put aside. */
+export interface Holdings {
+  readonly reservations: readonly Reservation[];
+  readonly orderLines: readonly OrderLine[];
+  /** why they could not be read; '' where they were */
+  readonly failed: string;
+}
+
+/** Everything a step's screen is given. A new object at each change. */
+export interface WorkView {
+  readonly desk: Desk;
+  readonly sheet: WorkSheet;
+  readonly findings: Findings;
+  readonly holdings: Holdings;
+  readonly reports: StepReports;
+  /** the address the steps lie under: '/jobs/ID' or '/counter' */
+  readonly base: string;
+  readonly step: StepName;
+  /** what is open within the step */
+  readonly detail: string | undefined;
+  /** reads them again; `ownId` is something this page has just put aside or drafted */
+  readonly reloadHoldings: (ownId?: string) => Promise<void>;
+}

@@ -1,0 +1,56 @@
+import type {
+  BenchRecord, FindAnswer, FitAnswer, IdentifyAnswer, Part, Prices, RewireAnswer,
+} from '../../catalog-schema/index.ts';
+import type { EngineQuestion, EngineReply } from './engine-protocol.ts';
+
+/** The engine off the page's thread; the same functions as at the other doors, answered later. */
+export interface EngineClient {
+  /** Gives the worker its catalogue and prices; the other questions wait for it. */
+  load(catalogue: readonly Part[], prices: Prices | undefined): Promise<number>;
+  fit(record: BenchRecord, options?: { all?: boolean }): Promise<FitAnswer>;
+  rewire(record: BenchRecord, part: Part): Promise<RewireAnswer>;
+  identify(record: BenchRecord): Promise<IdentifyAnswer>;
+  find(text: string): Promise<FindAnswer>;
+}
+
+/** Starts the worker at the first question. */
+export function createEngineClient(): EngineClient {
+  let worker: Worker | undefined;
+  let nextId = 1;
+  const open = new Map<number, { resolve: (value: unknown) => void; reject: (reason: Error) => void }>();
+
+  function startWorker(): Worker {
+    const started = new Worker(new URL('./engine-worker.ts', import.meta.url), { type: 'module', name: 'engine' });
+    started.addEventListener('message', (event: MessageEvent<EngineReply>) => {
+      const reply = event.data;
+      const waiting = open.get(reply.id);
+      open.delete(reply.id);
+      if (reply.ok) waiting?.resolve(reply.value);
+      else waiting?.reject(new Error(reply.message));
+    });
+    started.addEventListener('error', (event) => {
+      for (const waiting of open.values()) waiting.reject(new Error(event.message || 'the engine did not start'));
+      open.clear();
+    });
+    return started;
+  }
+
+  function ask<T>(name: string, ...args: readonly unknown[]): Promise<T> {
+    worker ??= startWorker();
+    const question: EngineQuestion = { id: nextId, name, args };
+    nextId += 1;
+    const reply = new Promise<T>((resolve, reject) => {
+      open.set(question.id, { resolve: resolve as (value: unknown) => void, reject });
+    });
+    worker.postMessage(question);
+    return reply;
+  }
+
+  return {
+    load: (catalogue, prices) => ask('load', catalogue, prices),
+    fit: (record, options = {}) => ask('fit', record, options),
+    rewire: (record, part) => ask('rewire', record, part),
+    identify: (record) => ask('identify', record),
+    find: (text) => ask('find', text),
+  };
+}

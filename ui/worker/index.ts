@@ -1,0 +1,1 @@
+export { createEngineClient, type EngineClient } from './engine-client.ts';
