@@ -1,3 +1,5 @@
+import { INSTRUMENT_DEFAULTS, type InstrumentClass } from '../../catalog-schema/index.ts';
+
 /** A default or rule of thumb: what it is, in which unit, who says so and why it is needed at all. */
 export interface Setting {
   readonly value: number;
@@ -27,6 +29,7 @@ export const SETTINGS = {
   coilRiseK: { value: 40, unit: 'K', source: practice, reason: 'how much warmer than its surroundings a coil in use gets' },
   holdOfPullIn: { value: 0.6, unit: 'of pull-in voltage', source: practice, reason: 'what a pulled-in coil must still get while cranking, so that it cannot chatter' },
   controlCurrentOfOldCoil: { value: 1.25, unit: "x the old coil's current", source: practice, reason: 'most control current when neither fuse nor contact rating is known' },
+  leastCoilOhm: { value: 0.3, unit: 'Ohm', source: practice, reason: 'a lower reading is a joint or a closed contact, not a coil' },
   longestOnS: { value: 30, unit: 's', source: practice, reason: 'longest cranking when the record does not say' },
   controlOhm: { value: 0, unit: 'Ohm', source: practice, reason: 'resistance of the start switch path when it was not measured' },
 
@@ -62,4 +65,11 @@ export function settingOf(name: SettingName): number {
 export function describeSetting(name: SettingName): string {
   const { value, unit, reason, source } = SETTINGS[name];
   return `${value} ${unit}: ${reason} (${source})`;
+}
+
+/** The line an answer lists when a bare number took its instrument's half-width. */
+export function describeInstrument(instrument: InstrumentClass): string {
+  const { absolute, relative, unit, source } = INSTRUMENT_DEFAULTS[instrument];
+  const share = relative > 0 ? ` or ${relative * 100} %, whichever is more` : '';
+  return `${absolute} ${unit}${share}: half-width of a ${instrument} reading given as a bare number (${source})`;
 }

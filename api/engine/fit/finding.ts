@@ -1,0 +1,90 @@
+import { intervalOf, type Criterion, type InstrumentClass, type KitItem, type Measured } from '../../../catalog-schema/index.ts';
+import { describeInstrument, describeSetting, settingOf, type SettingName } from '../settings.ts';
+
+export type Outcome = 'pass' | 'work' | 'unknown' | 'fail';
+
+/** A reading that would settle an unknown check: taken at the bench, or asked of whoever made the part. */
+export interface Reading {
+  readonly what: string;
+  readonly from: 'bench' | 'maker';
+}
+
+/** What one check found, before it is put into the answer's words. */
+export interface Finding {
+  readonly criterion: Criterion;
+  readonly outcome: Outcome;
+  readonly needed: string;
+  readonly offered: string;
+  readonly why: string;
+  /** readings that would settle it; only looked at where the outcome is `unknown` */
+  readonly readings?: readonly Reading[];
+  readonly kit?: readonly KitItem[];
+  /** minutes of work that this check asks for */
+  readonly minutes?: number;
+}
+
+/** Collects what an answer took for granted and warns of, each line once. */
+export class Notes {
+  readonly assumptions = new Set<string>();
+  readonly cautions = new Set<string>();
+
+  assume(line: string): void {
+    this.assumptions.add(line);
+  }
+
+  caution(line: string): void {
+    this.cautions.add(line);
+  }
+
+  /** The setting's value; the answer then lists it. */
+  use(name: SettingName): number {
+    this.assume(describeSetting(name));
+    return settingOf(name);
+  }
+
+  /** The interval of a measured value; a bare number takes its instrument's default, which the answer then lists. */
+  read(measured: Measured, instrument: InstrumentClass): { value: number; low: number; high: number } {
+    const interval = intervalOf(measured, instrument);
+    if (interval.defaulted) this.assume(describeInstrument(instrument));
+    return interval;
+  }
+}
+
+export interface Interval {
+  readonly low: number;
+  readonly high: number;
+}
+
+/** Whether `offered` is at least what is needed: only with the whole interval on the right side, `unknown` when partly. */
+export function judgeAtLeast(offered: number, needed: Interval): 'pass' | 'unknown' | 'fail' {
+  if (offered >= needed.high - tiny(needed.high)) return 'pass';
+  return offered < needed.low - tiny(needed.low) ? 'fail' : 'unknown';
+}
+
+/** Whether `offered` is at most the limit, likewise. */
+export function judgeAtMost(offered: number, limit: Interval): 'pass' | 'unknown' | 'fail' {
+  if (offered <= limit.low + tiny(limit.low)) return 'pass';
+  return offered > limit.high + tiny(limit.high) ? 'fail' : 'unknown';
+}
+
+/** The worst of several outcomes, in the order of the verdicts. */
+export function worstOf(outcomes: readonly Outcome[]): Outcome {
+  return (['fail', 'unknown', 'work'] as const).find((outcome) => outcomes.includes(outcome)) ?? 'pass';
+}
+
+/** A number for a person: at most `places` decimals, no trailing zeros. */
+export function show(value: number, places = 2): string {
+  const scale = 10 ** places;
+  return String(Math.round(value * scale) / scale + 0);
+}
+
+/** '180 A', '171 to 189 A'. */
+export function showInterval({ low, high }: Interval, unit: string, places = 0): string {
+  const [from, to] = [show(low, places), show(high, places)];
+  return from === to ? `${from} ${unit}` : `${from} to ${to} ${unit}`;
+}
+
+/** The last bits of binary arithmetic decide nothing. */
+function tiny(value: number): number {
+  return Math.abs(value) * 1e-12 + 1e-12;
+}

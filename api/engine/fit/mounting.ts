@@ -1,0 +1,63 @@
+import type { BenchRecord, KitItem, Part, Placement } from '../../../catalog-schema/index.ts';
+import { findPlacement, type PlacementAnswer } from '../placement/index.ts';
+import { settingOf } from '../settings.ts';
+import { show, type Finding, type Notes } from './finding.ts';
+
+/** Finds placements once for each pattern of holes: families of parts share a bracket. */
+export class PlacementFinder {
+  readonly #found = new Map<string, PlacementAnswer>();
+  readonly #machine: BenchRecord['mounting'];
+
+  constructor(machine: BenchRecord['mounting']) {
+    this.#machine = machine;
+  }
+
+  /** undefined where the record or the part gives no mounting */
+  find(part: Part): PlacementAnswer | undefined {
+    if (!this.#machine || !part.mounting) return undefined;
+    const key = JSON.stringify([part.mounting.holes, part.mounting.drillable ?? false]);
+    let answer = this.#found.get(key);
+    if (!answer) this.#found.set(key, answer = findPlacement(this.#machine, part.mounting));
+    return answer;
+  }
+}
+
+/** Whether the part goes on the machine's bolts: as it is, turned over, or with new holes. */
+export function checkMounting(record: BenchRecord, part: Part, finder: PlacementFinder, notes: Notes): { finding: Finding; placement: Placement | null } {
+  const machine = record.mounting;
+  const needed = machine ? `${machine.holes.length} ${machine.holes.length === 1 ? 'bolt' : 'bolts'}${machine.boltMm === undefined ? '' : ` of ${show(machine.boltMm)} mm`}` : 'not recorded';
+  const offered = part.mounting ? describeHoles(part.mounting.holes) : 'not given';
+  const answer = finder.find(part);
+  if (!answer) {
+    const finding: Finding = {
+      criterion: 'mounting', outcome: 'unknown', needed, offered,
+      why: machine ? 'the part does not give its mounting holes' : "the machine's bolts are not recorded",
+      readings: [machine ? { what: 'mounting holes of the part on offer', from: 'maker' } : { what: "where the machine's bolts are, and how thick", from: 'bench' }],
+    };
+    return { finding, placement: null };
+  }
+  for (const line of answer.assumptions) notes.assume(line);
+  const { placement } = answer;
+  if (placement && placement.newHoles.length > 0) notes.use('newHoleSpacing');
+  const minutes = placement ? placement.newHoles.length * settingOf('newHoleMinutes') + (placement.flipped ? settingOf('turnOverMinutes') : 0) : 0;
+  return {
+    finding: {
+      criterion: 'mounting', outcome: answer.outcome, needed, offered, why: answer.why, minutes, kit: placement ? listHoles(placement) : [],
+      readings: [{ what: "where the machine's bolts are, with a caliper instead of a tape", from: 'bench' }],
+    },
+    placement,
+  };
+}
+
+function listHoles({ newHoles }: Placement): KitItem[] {
+  return newHoles.map((hole) => ({
+    item: 'new hole', qty: 1, detail: `${show(hole.diameterMm)} mm in the ${hole.in} at x ${show(hole.xMm, 1)}, y ${show(hole.yMm, 1)} mm of the machine; deburr and paint`,
+  }));
+}
+
+function describeHoles(holes: readonly { diameterMm: number; slotMm?: number }[]): string {
+  if (holes.length === 0) return 'no hole';
+  const slots = holes.filter(({ slotMm }) => (slotMm ?? 0) > 0).length;
+  const sizes = [...new Set(holes.map(({ diameterMm }) => show(diameterMm)))].join(', ');
+  return `${holes.length} ${holes.length === 1 ? 'hole' : 'holes'} of ${sizes} mm${slots > 0 ? `, ${slots} of them slotted` : ''}`;
+}

@@ -1,0 +1,73 @@
+import type { BenchRecord, BodySize, Part } from '../../../catalog-schema/index.ts';
+import { show, type Finding } from './finding.ts';
+
+/** Body inside the room, its length and width in either turn, its height as it stands. */
+export function checkSpace(record: BenchRecord, part: Part): Finding | null {
+  const room = record.space;
+  if (!room) return null;
+  const needed = `inside ${describeSize(room)}`;
+  const body = part.body;
+  if (!body) {
+    return { criterion: 'space', outcome: 'unknown', needed, offered: 'not given', why: 'the part does not give its size', readings: [{ what: 'size of the body of the part on offer', from: 'maker' }] };
+  }
+  const fits = (length: number, width: number): boolean => length <= room.lengthMm + 1e-9 && width <= room.widthMm + 1e-9;
+  const tooHigh = body.heightMm > room.heightMm + 1e-9;
+  const straight = fits(body.lengthMm, body.widthMm);
+  const turned = fits(body.widthMm, body.lengthMm);
+  const why = tooHigh ? `${show(body.heightMm - room.heightMm)} mm too high` : straight ? 'the body goes in' : turned ? 'the body goes in turned a quarter' : 'length and width do not go in, either way round';
+  return { criterion: 'space', outcome: !tooHigh && (straight || turned) ? 'pass' : 'fail', needed, offered: describeSize(body), why };
+}
+
+/**
+ * Each IEC 60529 digit at least as high as asked; a second digit of 7 or 8 (immersion) does not include 5 or 6 (jets).
+ * A digit written X was not tested: nothing is asked by it, and it answers nothing.
+ */
+export function checkSealing(record: BenchRecord, part: Part): Finding | null {
+  const asked = record.demand?.minSealing;
+  if (asked === undefined) return null;
+  const given = part.sealing;
+  if (given === undefined) {
+    return { criterion: 'sealing', outcome: 'unknown', needed: asked, offered: 'not given', why: 'the part does not give its sealing', readings: [{ what: 'IEC 60529 code of the part on offer', from: 'maker' }] };
+  }
+  const solids = compareDigit(asked[2], given[2]);
+  const water = includesWater(asked[3], given[3]);
+  const found = (outcome: Finding['outcome'], why: string): Finding => ({
+    criterion: 'sealing', outcome, needed: asked, offered: given, why, readings: [{ what: 'IEC 60529 code of the part on offer, the digit that is X', from: 'maker' }],
+  });
+  if (solids === 'fail' || water === 'fail') {
+    const jets = (given[3] === '7' || given[3] === '8') && (asked[3] === '5' || asked[3] === '6');
+    return found('fail', jets ? `${given} is for immersion and does not include water jets` : `${given} is less than ${asked}`);
+  }
+  return solids === 'unknown' || water === 'unknown' ? found('unknown', `${given} leaves a digit untested`) : found('pass', `${given} covers ${asked}`);
+}
+
+/** The part's range contains the machine's. */
+export function checkAmbient(record: BenchRecord, part: Part): Finding | null {
+  const asked = record.system.ambientC;
+  if (!asked) return null;
+  const needed = `${show(asked.min)} to ${show(asked.max)} C`;
+  const given = part.ambientC;
+  if (!given) {
+    return { criterion: 'ambient', outcome: 'unknown', needed, offered: 'not given', why: 'the part does not give its temperatures', readings: [{ what: 'ambient temperatures of the part on offer', from: 'maker' }] };
+  }
+  const low = given.min <= asked.min;
+  const high = given.max >= asked.max;
+  const why = low && high ? 'its range contains the machine\'s' : !low ? `not made for below ${show(given.min)} C` : `not made for above ${show(given.max)} C`;
+  return { criterion: 'ambient', outcome: low && high ? 'pass' : 'fail', needed, offered: `${show(given.min)} to ${show(given.max)} C`, why };
+}
+
+function compareDigit(asked = 'X', given = 'X'): 'pass' | 'unknown' | 'fail' {
+  if (asked === 'X') return 'pass';
+  if (given === 'X') return Number(asked) === 0 ? 'pass' : 'unknown';
+  return Number(given) >= Number(asked) ? 'pass' : 'fail';
+}
+
+function includesWater(asked: string | undefined, given: string | undefined): 'pass' | 'unknown' | 'fail' {
+  const immersion = given === '7' || given === '8';
+  if (immersion && (asked === '5' || asked === '6')) return 'fail';
+  return compareDigit(asked, given);
+}
+
+function describeSize({ lengthMm, widthMm, heightMm }: BodySize): string {
+  return `${show(lengthMm)} x ${show(widthMm)} x ${show(heightMm)} mm`;
+}

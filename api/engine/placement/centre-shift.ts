@@ -1,0 +1,106 @@
+import { measureOffset, type Offset, type Spot } from './offset.ts';
+
+/** A bolt and the turned hole it shall pass; `room` is how far off centre it may sit, mm (negative: it does not go through). */
+export interface Pairing {
+  readonly bolt: Spot;
+  readonly turned: Spot;
+  readonly room: number;
+}
+
+/** The best shift for a given turn: `excess` is the worst offset beyond its room, mm; at most 0 when every bolt passes. */
+export interface CentredShift {
+  readonly x: number;
+  readonly y: number;
+  readonly excess: number;
+}
+
+const HALVINGS = 40;
+
+/**
+ * The shift that leaves the worst bolt the most room: min over (x, y) of max over the pairs of (offset - room), all convex in the shift.
+ * Two nested bisections on the sign of a subgradient; exact to about 1e-9 of the box. Cost: 1,600 offsets a pair at most.
+ */
+export function centreShift(pairs: readonly Pairing[]): CentredShift {
+  const box = boundShifts(pairs);
+  let low = box.lowX;
+  let high = box.highX;
+  let best = { x: 0, y: 0, excess: Number.POSITIVE_INFINITY };
+  for (let i = 0; i < HALVINGS && high - low > 1e-11; i++) {
+    const x = (low + high) / 2;
+    const column = centreColumn(pairs, x, box.lowY, box.highY);
+    if (column.excess < best.excess) best = { x, y: column.y, excess: column.excess };
+    if (column.slopeX === 0) break;
+    if (column.slopeX > 0) high = x;
+    else low = x;
+  }
+  return best;
+}
+
+/** The worst offset beyond its room at one shift, mm. */
+export function measureExcess(pairs: readonly Pairing[], x: number, y: number): number {
+  const out = { distance: 0, alongX: 0, alongY: 0 };
+  let worst = Number.NEGATIVE_INFINITY;
+  for (const pair of pairs) worst = Math.max(worst, measureOffset(pair.bolt, pair.turned, x, y, out).distance - pair.room);
+  return worst;
+}
+
+function centreColumn(pairs: readonly Pairing[], x: number, lowY: number, highY: number): { y: number; excess: number; slopeX: number } {
+  let low = lowY;
+  let high = highY;
+  let below: Offset | undefined;
+  let above: Offset | undefined;
+  let best = { y: 0, excess: Number.POSITIVE_INFINITY };
+  let bestSlope = 0;
+  for (let i = 0; i < HALVINGS && high - low > 1e-11; i++) {
+    const y = (low + high) / 2;
+    const { excess, offset } = findWorst(pairs, x, y);
+    if (excess < best.excess) {
+      best = { y, excess };
+      bestSlope = offset.alongX;
+    }
+    if (offset.alongY === 0) return { ...best, slopeX: offset.alongX };
+    if (offset.alongY > 0) {
+      high = y;
+      above = offset;
+    } else {
+      low = y;
+      below = offset;
+    }
+  }
+  if (!below || !above) return { ...best, slopeX: bestSlope };
+  // At the bottom of the column two pairs pull opposite ways; their mix that is level in y gives the slope in x.
+  const share = -below.alongY / (above.alongY - below.alongY);
+  return { ...best, slopeX: share * above.alongX + (1 - share) * below.alongX };
+}
+
+function findWorst(pairs: readonly Pairing[], x: number, y: number): { excess: number; offset: Offset } {
+  let excess = Number.NEGATIVE_INFINITY;
+  let worst: Offset = { distance: 0, alongX: 0, alongY: 0 };
+  let spare: Offset = { distance: 0, alongX: 0, alongY: 0 };
+  for (const pair of pairs) {
+    const offset = measureOffset(pair.bolt, pair.turned, x, y, spare);
+    if (offset.distance - pair.room > excess) {
+      excess = offset.distance - pair.room;
+      spare = worst;
+      worst = offset;
+    }
+  }
+  return { excess, offset: worst };
+}
+
+/** A box that holds the best shift: the shifts that bring some hole over its bolt lie in it, and so does every mean of them. */
+function boundShifts(pairs: readonly Pairing[]): { lowX: number; highX: number; lowY: number; highY: number } {
+  let lowX = Number.POSITIVE_INFINITY;
+  let highX = Number.NEGATIVE_INFINITY;
+  let lowY = Number.POSITIVE_INFINITY;
+  let highY = Number.NEGATIVE_INFINITY;
+  for (const { bolt, turned } of pairs) {
+    const spreadX = Math.abs(bolt.halfX) + Math.abs(turned.halfX) + 1e-6;
+    const spreadY = Math.abs(bolt.halfY) + Math.abs(turned.halfY) + 1e-6;
+    lowX = Math.min(lowX, bolt.x - turned.x - spreadX);
+    highX = Math.max(highX, bolt.x - turned.x + spreadX);
+    lowY = Math.min(lowY, bolt.y - turned.y - spreadY);
+    highY = Math.max(highY, bolt.y - turned.y + spreadY);
+  }
+  return { lowX, highX, lowY, highY };
+}

@@ -1,0 +1,1 @@
+export { findPlacement, type PlacementAnswer } from './find-placement.ts';

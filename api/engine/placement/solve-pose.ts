@@ -1,0 +1,169 @@
+import { centreShift, measureExcess, type Pairing } from './centre-shift.ts';
+import { turnSpot, type Spot } from './offset.ts';
+
+/** Which hole a bolt takes: spots of the part are in its own frame, already turned over where it is flipped. */
+export interface Taken {
+  readonly bolt: Spot;
+  readonly hole: Spot;
+  /** how far off centre the bolt may sit, mm */
+  readonly room: number;
+}
+
+/** How the part lies: turn counter-clockwise in radians, then shift in mm; `excess` as in `centreShift`. */
+export interface Pose {
+  readonly turnRad: number;
+  readonly x: number;
+  readonly y: number;
+  readonly excess: number;
+}
+
+/** An offset is a length on a bench: a millionth of a millimetre beyond the limit is on it. */
+export const ON_THE_LIMIT_MM = 1e-6;
+
+/** The turn is searched until no better one can be left that is better by more than this, mm. */
+const TURN_GAP_MM = 1e-7;
+const MOST_PIECES = 4_000;
+
+/**
+ * How to lay the part so that every bolt passes its hole, or `undefined` when there is no way.
+ * No turn is taken where none is needed; else the one that leaves the worst bolt the most room. Likewise the shift.
+ * The turn is found by branch and bound: the excess cannot change faster than the farthest hole moves.
+ */
+export function solvePose(taken: readonly Taken[]): Pose | undefined {
+  if (taken.some(({ room }) => room < -ON_THE_LIMIT_MM)) return undefined;
+  const straight = poseAt(taken, 0);
+  if (straight.excess <= ON_THE_LIMIT_MM) return withoutNeedlessShift(taken, straight);
+  if (taken.length < 2) return undefined;
+  const best = findBestTurn(taken);
+  return best && best.excess <= ON_THE_LIMIT_MM ? withoutNeedlessShift(taken, best) : undefined;
+}
+
+/** The best shift at one turn, with its excess. */
+export function poseAt(taken: readonly Taken[], turnRad: number): Pose {
+  const shift = centreShift(pairUp(taken, turnRad));
+  return { turnRad, ...shift };
+}
+
+/** Least |turn| any pose of these pairs can have, rad; undefined where the two farthest bolts can never both pass. */
+export function boundTurn(taken: readonly Taken[]): number | undefined {
+  const range = findTurnRange(taken);
+  if (!range) return undefined;
+  const { middle, half } = range;
+  return Math.max(0, Math.abs(normaliseTurn(middle)) - half);
+}
+
+/** The turn in (-pi, pi]. */
+export function normaliseTurn(turnRad: number): number {
+  const turned = turnRad - 2 * Math.PI * Math.round(turnRad / (2 * Math.PI));
+  return turned <= -Math.PI ? turned + 2 * Math.PI : turned;
+}
+
+function pairUp(taken: readonly Taken[], turnRad: number): Pairing[] {
+  return taken.map(({ bolt, hole, room }) => ({ bolt, room, turned: turnSpot(hole, turnRad, false) }));
+}
+
+function withoutNeedlessShift(taken: readonly Taken[], pose: Pose): Pose {
+  const excess = measureExcess(pairUp(taken, pose.turnRad), 0, 0);
+  return excess <= ON_THE_LIMIT_MM ? { turnRad: pose.turnRad, x: 0, y: 0, excess } : pose;
+}
+
+/** The pose whose worst bolt has most room; among turns that are equally good the least |turn|. */
+function findBestTurn(taken: readonly Taken[]): Pose | undefined {
+  const range = findTurnRange(taken);
+  if (!range) return undefined;
+  // The shift takes up a turn about any point: about the middle of the holes they move least.
+  const arm = armOf(taken);
+  const ideal = -Math.min(...taken.map(({ room }) => room));
+  let best = poseAt(taken, range.middle);
+  let pieces: { middle: number; half: number; bound: number }[] = [{ ...range, bound: best.excess - arm * range.half }];
+  for (let count = 1; pieces.length > 0 && count < MOST_PIECES;) {
+    const next: typeof pieces = [];
+    for (const piece of pieces) {
+      if (piece.bound > Math.min(best.excess - TURN_GAP_MM, ON_THE_LIMIT_MM)) continue;
+      const half = piece.half / 2;
+      for (const middle of [piece.middle - half, piece.middle + half]) {
+        count++;
+        const pose = poseAt(taken, middle);
+        if (isBetter(pose, best)) best = pose;
+        next.push({ middle, half, bound: pose.excess - arm * half });
+      }
+    }
+    // Nothing can beat bolts that all sit on their centres.
+    if (best.excess <= ideal + TURN_GAP_MM) break;
+    pieces = next;
+  }
+  const found = { ...best, turnRad: normaliseTurn(best.turnRad) };
+  const slotted = taken.some(({ bolt, hole }) => bolt.halfX !== 0 || bolt.halfY !== 0 || hole.halfX !== 0 || hole.halfY !== 0);
+  return slotted && found.excess <= ON_THE_LIMIT_MM ? turnBack(taken, found) : found;
+}
+
+/** Slots let the part turn without leaving the centre lines: turns it back towards none as far as that costs no room. */
+function turnBack(taken: readonly Taken[], pose: Pose): Pose {
+  let best = pose;
+  let low = 0;
+  let high = 1;
+  for (let i = 0; i < 30; i++) {
+    const share = (low + high) / 2;
+    const tried = poseAt(taken, pose.turnRad * share);
+    if (tried.excess <= pose.excess + TURN_GAP_MM) {
+      best = tried;
+      high = share;
+    } else low = share;
+  }
+  return best;
+}
+
+function isBetter(pose: Pose, best: Pose): boolean {
+  if (pose.excess < best.excess - TURN_GAP_MM) return true;
+  return pose.excess <= best.excess && Math.abs(normaliseTurn(pose.turnRad)) < Math.abs(normaliseTurn(best.turnRad));
+}
+
+function armOf(taken: readonly Taken[]): number {
+  const x = taken.reduce((sum, { hole }) => sum + hole.x, 0) / taken.length;
+  const y = taken.reduce((sum, { hole }) => sum + hole.y, 0) / taken.length;
+  return Math.max(...taken.map(({ hole }) => Math.hypot(hole.x - x, hole.y - y) + Math.hypot(hole.halfX, hole.halfY)));
+}
+
+/**
+ * Turns at which the two bolts farthest apart can both pass: from the directions that the line from hole to hole and the line
+ * from bolt to bolt can take, and the angle that the room of both leaves.
+ */
+function findTurnRange(taken: readonly Taken[]): { middle: number; half: number } | undefined {
+  const pair = findFarthest(taken);
+  if (!pair) return { middle: 0, half: Math.PI };
+  const [a, b] = pair;
+  const holes = directionsBetween(a.hole, b.hole);
+  const bolts = directionsBetween(a.bolt, b.bolt);
+  if (!holes || !bolts) return { middle: 0, half: Math.PI };
+  const room = Math.max(0, a.room) + Math.max(0, b.room) + ON_THE_LIMIT_MM;
+  if (holes.least > bolts.greatest + room || bolts.least > holes.greatest + room) return undefined;
+  const reach = room / Math.max(bolts.least, holes.least);
+  if (reach >= 1) return { middle: 0, half: Math.PI };
+  const half = holes.half + bolts.half + Math.asin(reach);
+  return half >= Math.PI ? { middle: 0, half: Math.PI } : { middle: normaliseTurn(bolts.middle - holes.middle), half };
+}
+
+/** Directions from a point of one spot to a point of the other, and the lengths; undefined where the two can touch. */
+function directionsBetween(a: Spot, b: Spot): { middle: number; half: number; least: number; greatest: number } | undefined {
+  const dx = b.x - a.x;
+  const dy = b.y - a.y;
+  const length = Math.hypot(dx, dy);
+  const spread = Math.hypot(a.halfX, a.halfY) + Math.hypot(b.halfX, b.halfY);
+  if (spread >= length) return undefined;
+  return { middle: Math.atan2(dy, dx), half: Math.asin(spread / length), least: length - spread, greatest: length + spread };
+}
+
+function findFarthest(taken: readonly Taken[]): [Taken, Taken] | undefined {
+  let farthest: [Taken, Taken] | undefined;
+  let best = -1;
+  for (const [i, a] of taken.entries()) {
+    for (const b of taken.slice(i + 1)) {
+      const length = Math.hypot(b.bolt.x - a.bolt.x, b.bolt.y - a.bolt.y);
+      if (length > best) {
+        best = length;
+        farthest = [a, b];
+      }
+    }
+  }
+  return farthest;
+}
