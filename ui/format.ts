@@ -1,4 +1,4 @@
-import type { Measured, WireEnd } from '../catalog-schema/index.ts';
+import { printLength, type Measured, type WireEnd } from '../catalog-schema/index.ts';
 import type { LengthUnit } from './client/settings.ts';
 import { words } from './words.ts';
 
@@ -8,23 +8,9 @@ export function formatNumber(value: number, places = 2): string {
   return String(Object.is(rounded, -0) ? 0 : rounded);
 }
 
-/** A length given in mm, in the unit of the settings; inches as a fraction where a 64th lies within 0.02 mm. */
+/** A length given in mm, in the unit of the settings. */
 export function formatLength(mm: number, unit: LengthUnit): string {
-  if (unit === 'mm') return `${formatNumber(mm)} mm`;
-  const fraction = nearestFraction(mm / 25.4);
-  return fraction !== undefined ? `${fraction} in` : `${formatNumber(mm / 25.4, 3)} in`;
-}
-
-/** A 64th of an inch (or coarser) within 0.02 mm, written '5/16' or '1-3/8'; undefined where there is none. */
-export function nearestFraction(inches: number): string | undefined {
-  const sixtyFourths = Math.round(inches * 64);
-  if (sixtyFourths === 0 || Math.abs(sixtyFourths / 64 - inches) * 25.4 > 0.02) return undefined;
-  const whole = Math.floor(sixtyFourths / 64);
-  let over = sixtyFourths % 64;
-  let under = 64;
-  if (over === 0) return String(whole);
-  while (over % 2 === 0) { over /= 2; under /= 2; }
-  return whole === 0 ? `${over}/${under}` : `${whole}-${over}/${under}`;
+  return printLength(mm, unit);
 }
 
 /** The value of a measured number without its uncertainty. */

@@ -23,14 +23,14 @@ export class WiringTable extends PlainElement {
         const placed = plan.wires.find((entry) => entry.tag === wire.tag);
         const leads = words.wire.leadsTo[wire.leadsTo ?? 'unknown'].name;
         const off = plan.leftOff.includes(wire.tag);
-        return html`<tr><th scope="row">${renderWireName(wire)}</th><td>${leads}</td><td>${this.#nameOld(wire.wasOn)}</td>
-          <td>${off ? html`<span class="mark-do">${words.wiring.leftOff}</span>` : placed === undefined ? nothing
+        return html`<tr><th scope="row">${renderWireName(wire)}</th><td data-label=${words.wiring.leads}>${leads}</td><td data-label=${words.wiring.was}>${this.#nameOld(wire.wasOn)}</td>
+          <td data-label=${words.wiring.now}>${off ? html`<span class="mark-do">${words.wiring.leftOff}</span>` : placed === undefined ? nothing
             : placed.moved ? html`<span class="mark-do">${this.#nameNew(placed.to)}</span>` : html`${this.#nameNew(placed.to)} <span class="quiet">${words.wiring.stays}</span>`}</td>
-          <td>${placed?.newEnd === true ? html`<span class="mark-do">${words.wire.newEnd}</span>` : formatEnd(wire.end, this.unit)}</td></tr>`;
+          <td data-label=${words.wiring.end}>${placed?.newEnd === true ? html`<span class="mark-do">${words.wire.newEnd}</span>` : formatEnd(wire.end, this.unit)}</td></tr>`;
       })}
       ${plan.jumpers.map((jumper) => html`<tr><th scope="row" colspan="2"><span class="mark-do">${words.wiring.jumper}</span></th>
-        <td></td><td colspan="2"><span class="mark-do">${this.#nameNew(jumper.from)} – ${this.#nameNew(jumper.to)}</span></td></tr>`)}
-      ${plan.bareTerminals.length === 0 ? nothing : html`<tr><th scope="row" colspan="2">${words.wiring.bare}</th><td></td>
+        <td class="none"></td><td colspan="2"><span class="mark-do">${this.#nameNew(jumper.from)} – ${this.#nameNew(jumper.to)}</span></td></tr>`)}
+      ${plan.bareTerminals.length === 0 ? nothing : html`<tr><th scope="row" colspan="2">${words.wiring.bare}</th><td class="none"></td>
         <td colspan="2">${words.list(plan.bareTerminals.map((id) => this.#nameNew(id)))}</td></tr>`}
       </tbody></table>`;
   }

@@ -1,11 +1,108 @@
-import { html, type TemplateResult } from 'lit';
+import { html, nothing, type TemplateResult } from 'lit';
+import { documentRecordOf, type JsonValue, type RecordTerminal, type Wire } from '../../../catalog-schema/index.ts';
+import '../../elements/lack-list/element.ts';
 import { PlainElement } from '../../elements/plain-element.ts';
+import '../../elements/terminal-editor/element.ts';
+import '../../elements/terminal-picture/index.ts';
+import '../../elements/terminal-set-up/element.ts';
+import '../../elements/wire-editor/element.ts';
+import { renderWireName } from '../../elements/wire-name.ts';
+import { formatEnd, formatNumber } from '../../format.ts';
 import { words } from '../../words.ts';
 import type { WorkView } from '../work-view.ts';
+import { proposeTag } from './next-tag.ts';
 
+/** The wires as they were found: the picture of the terminal face, and the wire that is being recorded. */
 export class AsFoundScreen extends PlainElement {
-  static override properties = { view: { attribute: false } };
+  static override properties = { view: { attribute: false }, terminalId: { state: true }, tag: { state: true } };
   declare view: WorkView;
-  protected override render(): TemplateResult { return html`<h1>${words.steps.names['as-found']}</h1><lack-list .lacks=${this.view.reports['as-found'].lacks} .fit=${this.view.findings.fit}></lack-list>`; }
+  /** the terminal tapped last */
+  declare terminalId: string | undefined;
+  /** the wire that is open; one not in the record yet is a proposal */
+  declare tag: string | undefined;
+
+  protected override render(): TemplateResult {
+    const { sheet, reports, findings } = this.view;
+    const terminals = sheet.record.terminals ?? [];
+    return html`<div class="title-row"><h1>${words.steps.names['as-found']}</h1></div>
+      ${terminals.length === 0
+        ? html`<p>${words.asFound.lead}</p><terminal-set-up .partClass=${sheet.record.partClass} .draw=${(laid: readonly RecordTerminal[]) => this.#draw(laid)}></terminal-set-up>`
+        : this.#renderWork(terminals)}
+      ${terminals.length === 0 ? nothing : html`<lack-list .lacks=${reports['as-found'].lacks} .fit=${findings.fit}></lack-list>`}`;
+  }
+
+  #renderWork(terminals: readonly RecordTerminal[]): TemplateResult {
+    const { sheet, desk } = this.view;
+    const { unit } = desk.settings.values;
+    const wires = sheet.record.wires ?? [];
+    const open = this.#openWire(terminals, wires);
+    return html`<div class="as-found">
+      <div class="as-found-picture">
+        <terminal-picture mode="one" .terminals=${terminals} .wires=${wires} .units=${unit}
+          .selected=${open === undefined ? [] : [open.on]} .selectedWire=${open?.tag ?? ''}
+          @terminal-tap=${(event: CustomEvent<{ id: string }>) => this.#hang(event.detail.id)}
+          @wire-tap=${(event: CustomEvent<{ tag: string }>) => this.#openTag(event.detail.tag)}></terminal-picture>
+        ${open === undefined ? html`<p class="mark-do">${words.asFound.hang}</p>` : nothing}
+      </div>
+      <div class="as-found-list">
+        ${this.#renderWires(wires)}
+        <details><summary>${words.asFound.editTerminals}</summary>
+          <terminal-editor .sheet=${sheet} .record=${sheet.record} .terminalId=${open?.on ?? this.terminalId ?? terminals[0]?.id}></terminal-editor></details>
+      </div>
+      ${open === undefined ? nothing : html`<div class="as-found-wire">
+        <wire-editor .sheet=${sheet} .record=${sheet.record} .tag=${open.tag} .terminalId=${open.on} .unit=${unit}></wire-editor>
+        ${this.#renderNext(terminals, wires)}</div>`}
+    </div>`;
+  }
+
+  /** The wire being worked on, by what the record says of it; a proposal keeps the terminal that was tapped. */
+  #openWire(terminals: readonly RecordTerminal[], wires: readonly Wire[]): { tag: string; on: string } | undefined {
+    if (this.tag === undefined) return undefined;
+    const on = wires.find((wire) => wire.tag === this.tag)?.wasOn ?? this.terminalId;
+    return on === undefined || !terminals.some((terminal) => terminal.id === on) ? undefined : { tag: this.tag, on };
+  }
+
+  #renderWires(wires: readonly Wire[]): TemplateResult {
+    const { unit } = this.view.desk.settings.values;
+    if (wires.length === 0) return html`<h2>${words.asFound.wires}</h2><p class="quiet">${words.asFound.noWires}</p>`;
+    return html`<h2>${words.asFound.wires}</h2><ul class="rows">${wires.map((wire) => html`<li>
+      <button type="button" class="wire-row" aria-pressed=${wire.tag === this.tag ? 'true' : 'false'} @click=${() => this.#openTag(wire.tag)}>
+        ${renderWireName(wire)}<span>${wire.wasOn} – ${words.wire.leadsTo[wire.leadsTo ?? 'unknown'].name}</span>
+        <span class="quiet">${wire.areaMm2 === undefined ? words.wire.sizeNotSaid : `${formatNumber(wire.areaMm2)} mm²`}, ${formatEnd(wire.end, unit)}</span>
+      </button></li>`)}</ul>`;
+  }
+
+  /** The way on without going back up to the drawing: a tap on the next terminal. */
+  #renderNext(terminals: readonly RecordTerminal[], wires: readonly Wire[]): TemplateResult | typeof nothing {
+    if (!wires.some((wire) => wire.tag === this.tag)) return nothing;
+    return html`<div class="next-wire"><p class="field-label">${words.asFound.next}</p>
+      <div class="button-row">${terminals.map((terminal) => html`<button type="button" @click=${() => this.#hang(terminal.id)}>${
+        words.wiring.terminal(terminal.id, terminal.marking)}</button>`)}</div></div>`;
+  }
+
+  #hang(id: string): void {
+    this.terminalId = id;
+    this.tag = proposeTag((this.view.sheet.record.wires ?? []).map((wire) => wire.tag));
+    void this.#showEditor();
+  }
+
+  #openTag(tag: string): void {
+    this.tag = tag;
+    this.terminalId = this.view.sheet.record.wires?.find((wire) => wire.tag === tag)?.wasOn;
+    void this.#showEditor();
+  }
+
+  /** Brings the editor under the eyes where it is not beside the drawing. */
+  async #showEditor(): Promise<void> {
+    await this.updateComplete;
+    const title = this.querySelector<HTMLElement>('#wire-editor-title');
+    title?.focus({ preventScroll: true });
+    title?.scrollIntoView({ block: 'nearest' });
+  }
+
+  #draw(terminals: readonly RecordTerminal[]): void {
+    const keyed = documentRecordOf({ ...this.view.sheet.record, terminals: [...terminals] })['terminals'] as JsonValue;
+    this.view.sheet.change([{ field: ['record', 'terminals'], value: keyed }]);
+  }
 }
 customElements.define('as-found-screen', AsFoundScreen);

@@ -1,0 +1,102 @@
+import { html, nothing, type TemplateResult } from 'lit';
+import type { BenchRecord, JsonValue, MachineMounting, Measured } from '../../../catalog-schema/index.ts';
+import type { ChangeResult, LengthUnit, WorkSheet } from '../../client/index.ts';
+import { valueOf } from '../../format.ts';
+import { words } from '../../words.ts';
+import { renderChoices } from '../choices.ts';
+import '../old-under-new/index.ts';
+import { PlainElement } from '../plain-element.ts';
+import '../quantity-field/element.ts';
+
+/** Where a bolt's size is not said yet, the hole in the panel is taken to be this wide, mm. */
+const UNSAID_HOLE_MM = 6.4;
+type Answer = 'yes' | 'no' | 'unknown';
+
+/** The machine's mounting bolts: two by their spacing, or each by its place; and what the panel is like. */
+export class BoltList extends PlainElement {
+  static override properties = { sheet: { attribute: false }, record: { attribute: false }, unit: {}, failed: { state: true } };
+  declare sheet: WorkSheet;
+  /** the sheet's record, so that a change of it is seen */
+  declare record: BenchRecord;
+  declare unit: LengthUnit;
+  declare failed: string;
+
+  constructor() {
+    super();
+    this.failed = '';
+  }
+
+  protected override render(): TemplateResult {
+    const mounting = this.record.mounting;
+    const holes = mounting?.holes ?? [];
+    const [first, second] = holes;
+    const spacing = holes.length === 2 ? Math.hypot(second!.xMm - first!.xMm, second!.yMm - first!.yMm) : undefined;
+    return html`<div class="halves"><div class="stack">
+      <quantity-field .label=${words.bench.spacing} .hint=${words.bench.spacingHint} dimension="length" .unit=${this.unit} .value=${spacing}
+        .commit=${(value: Measured | undefined) => this.#space(value)}></quantity-field>
+      <quantity-field .label=${words.bench.boltSize} .hint=${words.bench.boltSizeHint} dimension="length" .unit=${this.unit} .value=${mounting?.boltMm}
+        .commit=${(value: Measured | undefined) => this.#set({ boltMm: value === undefined ? null : valueOf(value) })}></quantity-field>
+      <quantity-field .label=${words.bench.boltPlusMinus} .hint=${words.bench.boltPlusMinusHint} dimension="length" .unit=${this.unit} .value=${mounting?.plusMinusMm}
+        .commit=${(value: Measured | undefined) => this.#set({ plusMinusMm: value === undefined ? null : valueOf(value) })}></quantity-field>
+      ${this.#ask('drillable', words.bench.drillable)}
+      ${this.#ask('panelGrounded', words.bench.panelGrounded)}
+      ${this.failed === '' ? nothing : html`<p class="not" role="alert">${this.failed}</p>`}
+    </div><div class="stack">
+      ${holes.length === 0 ? nothing : html`<old-under-new .machine=${mounting} .bracket=${{ holes: [] }} .units=${this.unit} .caption=${false}></old-under-new>`}
+      <details ?open=${holes.length > 2}><summary>${words.bench.eachBolt}</summary><p class="quiet">${words.bench.eachBoltHint}</p>
+        ${holes.map((_, index) => this.#renderBolt(index))}
+        <button type="button" @click=${() => this.#add()}>${words.bench.addBolt}</button></details>
+    </div></div>`;
+  }
+
+  #renderBolt(index: number): TemplateResult {
+    const hole = this.record.mounting!.holes[index]!;
+    const set = (axis: 'xMm' | 'yMm') => (value: Measured | undefined): ChangeResult => {
+      const holes = this.#holes().map((entry, at) => (at === index ? { ...entry, [axis]: value === undefined ? 0 : valueOf(value) } : entry));
+      return this.#set({ holes });
+    };
+    return html`<div class="bolt"><span class="field-label">${words.bench.bolt(index + 1)}</span>
+      <quantity-field label="x" dimension="length" .unit=${this.unit} .value=${hole.xMm} .commit=${set('xMm')}></quantity-field>
+      <quantity-field label="y" dimension="length" .unit=${this.unit} .value=${hole.yMm} .commit=${set('yMm')}></quantity-field>
+      <button type="button" aria-label=${words.bench.removeBolt(index + 1)} @click=${() => this.#set({ holes: this.#holes().filter((_, at) => at !== index) })}>${words.bench.takeBack}</button></div>`;
+  }
+
+  #ask(field: 'drillable' | 'panelGrounded', legend: string): TemplateResult {
+    const value = this.record.mounting?.[field];
+    return renderChoices<Answer>({
+      name: field, legend, value: value === undefined ? 'unknown' : value ? 'yes' : 'no',
+      choices: [{ value: 'yes', label: words.yes }, { value: 'no', label: words.no }, { value: 'unknown', label: words.notKnown }],
+      onChoose: (answer) => { this.#set({ [field]: answer === 'unknown' ? null : answer === 'yes' }); },
+    });
+  }
+
+  #holes(): MachineMounting['holes'] { return [...(this.record.mounting?.holes ?? [])]; }
+
+  #holeWidth(): number {
+    const mounting = this.record.mounting;
+    return mounting?.holes[0]?.diameterMm ?? mounting?.boltMm ?? UNSAID_HOLE_MM;
+  }
+
+  /** Two bolts by their spacing lie on one level, the middle between them at 0, 0. */
+  #space(value: Measured | undefined): ChangeResult {
+    if (value === undefined) return this.#set({ holes: [] });
+    const half = valueOf(value) / 2;
+    if (half <= 0) return { ok: false, why: words.bench.spacingAboveZero };
+    const diameterMm = this.#holeWidth();
+    return this.#set({ holes: [{ xMm: -half, yMm: 0, diameterMm }, { xMm: half, yMm: 0, diameterMm }] });
+  }
+
+  #add(): void {
+    this.#set({ holes: [...this.#holes(), { xMm: 0, yMm: 0, diameterMm: this.#holeWidth() }] });
+  }
+
+  #set(part: { readonly [key: string]: JsonValue }): ChangeResult {
+    const changes = this.record.mounting === undefined
+      ? [{ field: ['record', 'mounting'], value: { holes: [], ...Object.fromEntries(Object.entries(part).filter(([, value]) => value !== null)) } }]
+      : Object.entries(part).map(([key, value]) => ({ field: ['record', 'mounting', key], value }));
+    const result = this.sheet.change(changes);
+    this.failed = result.ok ? '' : result.why;
+    return result;
+  }
+}
+customElements.define('bolt-list', BoltList);

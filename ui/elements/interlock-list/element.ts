@@ -1,0 +1,57 @@
+import { html, nothing, type TemplateResult } from 'lit';
+import type { BenchRecord, JsonValue } from '../../../catalog-schema/index.ts';
+import type { WorkSheet } from '../../client/index.ts';
+import { words } from '../../words.ts';
+import { PlainElement } from '../plain-element.ts';
+
+type Interlock = NonNullable<BenchRecord['system']['interlockList']>[number];
+const ACTS: readonly Interlock['acts'][] = ['return', 'feed', 'stops-engine'];
+
+/** The machine's interlocks by name, each with what it does; every one is tested before sign-off. */
+export class InterlockList extends PlainElement {
+  static override properties = { sheet: { attribute: false }, record: { attribute: false }, acts: { state: true }, failed: { state: true } };
+  declare sheet: WorkSheet;
+  /** the sheet's record, so that a change of it is seen */
+  declare record: BenchRecord;
+  declare acts: Interlock['acts'];
+  declare failed: string;
+
+  constructor() {
+    super();
+    this.acts = 'return';
+    this.failed = '';
+  }
+
+  get #list(): readonly Interlock[] { return this.record.system.interlockList ?? []; }
+
+  protected override render(): TemplateResult {
+    const list = this.#list;
+    return html`<div class="stack"><p class="field-label">${words.bench.interlockList}</p>
+      <p class="quiet">${words.bench.interlockListHint}</p>
+      ${list.length === 0 ? nothing : html`<ul class="rows">${list.map((entry, index) => html`<li class="row row-held"><span class="row-main">${entry.name}</span>
+        <span>${words.bench.acts[entry.acts]}</span><button type="button" aria-label=${words.bench.removeInterlock(entry.name)}
+          @click=${() => this.#set(list.filter((_, at) => at !== index))}>${words.bench.takeBack}</button></li>`)}</ul>`}
+      <div class="button-row">${words.bench.commonInterlocks.filter((name) => !list.some((entry) => entry.name === name)).map((name) => html`
+        <button type="button" @click=${() => this.#set([...list, { name, acts: this.acts }])}>${words.bench.addNamed(name)}</button>`)}</div>
+      <form class="interlock-form" @submit=${(event: SubmitEvent) => { event.preventDefault(); this.#add(event.target as HTMLFormElement); }}>
+        <label>${words.bench.otherInterlock}<input name="name" maxlength="60" autocomplete="off"></label>
+        <label>${words.bench.whatItDoes}<select .value=${this.acts} @change=${(event: Event) => { this.acts = (event.target as HTMLSelectElement).value as Interlock['acts']; }}>
+          ${ACTS.map((acts) => html`<option value=${acts} ?selected=${acts === this.acts}>${words.bench.acts[acts]}</option>`)}</select></label>
+        <button type="submit">${words.bench.addInterlock}</button></form>
+      ${this.failed === '' ? nothing : html`<p class="not" role="alert">${this.failed}</p>`}</div>`;
+  }
+
+  #add(form: HTMLFormElement): void {
+    const input = form.elements.namedItem('name') as HTMLInputElement;
+    const name = input.value.trim();
+    if (name === '') { input.focus(); return; }
+    if (this.#set([...this.#list, { name, acts: this.acts }])) input.value = '';
+  }
+
+  #set(list: readonly Interlock[]): boolean {
+    const result = this.sheet.change([{ field: ['record', 'system', 'interlockList'], value: list.length === 0 ? null : [...list] as JsonValue }]);
+    this.failed = result.ok ? '' : result.why;
+    return result.ok;
+  }
+}
+customElements.define('interlock-list', InterlockList);

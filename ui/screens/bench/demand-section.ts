@@ -1,0 +1,29 @@
+import { html, type TemplateResult } from 'lit';
+import type { Dimension } from '../../../catalog-schema/index.ts';
+import { renderChoices } from '../../elements/choices.ts';
+import '../../elements/entry-field/element.ts';
+import '../../elements/quantity-field/element.ts';
+import { words } from '../../words.ts';
+import type { WorkView } from '../work-view.ts';
+import { commitMeasured, commitNumber, setField } from './set-field.ts';
+
+const NUMBERS: readonly (readonly ['inrushA' | 'continuousA' | 'longestOnS' | 'controlFuseA' | 'controlRatingA' | 'controlOhm', Dimension, boolean])[] = [
+  ['inrushA', 'current', true], ['continuousA', 'current', true], ['longestOnS', 'time', false], ['controlFuseA', 'current', false],
+  ['controlRatingA', 'current', false], ['controlOhm', 'resistance', true],
+];
+
+/** What the machine asks of the part: current, time, fuse, sealing. */
+export function renderDemandSection({ sheet }: WorkView): TemplateResult {
+  const demand = sheet.record.demand ?? {};
+  return html`<div class="stack"><div class="figures">
+    ${NUMBERS.map(([key, dimension, measured]) => html`<quantity-field .label=${words.bench.demand[key]} .hint=${words.bench.demandHint[key]} .dimension=${dimension}
+      .value=${demand[key]} .commit=${measured ? commitMeasured(sheet, ['demand', key]) : commitNumber(sheet, ['demand', key])}></quantity-field>`)}
+    <entry-field .label=${words.bench.demand.minSealing} .hint=${words.bench.demandHint.minSealing} .value=${demand.minSealing ?? ''}
+      .commit=${(text: string) => setField(sheet, ['demand', 'minSealing'], text === '' ? undefined : text.toUpperCase())}></entry-field>
+  </div>
+  ${renderChoices({
+    name: 'continuous-use', legend: words.bench.demand.continuousUse, value: demand.continuousUse === undefined ? 'unknown' : demand.continuousUse ? 'yes' : 'no',
+    choices: [{ value: 'no', label: words.bench.cranksOnly }, { value: 'yes', label: words.bench.heldLong }, { value: 'unknown', label: words.notKnown }],
+    onChoose: (value) => { setField(sheet, ['demand', 'continuousUse'], value === 'unknown' ? undefined : value === 'yes'); },
+  })}</div>`;
+}

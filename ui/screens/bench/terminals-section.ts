@@ -1,0 +1,68 @@
+import { html, type TemplateResult } from 'lit';
+import { readThread, TABS, type RecordTerminal } from '../../../catalog-schema/index.ts';
+import { renderChoices } from '../../elements/choices.ts';
+import '../../elements/entry-field/element.ts';
+import type { Entry } from '../../elements/entry-field/element.ts';
+import '../../elements/quantity-field/element.ts';
+import { formatLength, formatNumber, valueOf } from '../../format.ts';
+import { words } from '../../words.ts';
+import type { WorkView } from '../work-view.ts';
+import { commitMeasured, setField } from './set-field.ts';
+
+/** Tab widths that are sold, narrow to wide, mm. */
+const TAB_WIDTHS_MM = [...new Set(TABS.map((tab) => tab.widthMm))];
+const SAME_WIDTH_MM = 0.15;
+
+/** The size of each terminal: thread or diameter, pitch and hexagon of a stud; width and thickness of a tab. */
+export function renderTerminalsSection(view: WorkView): TemplateResult {
+  const terminals = view.sheet.record.terminals ?? [];
+  if (terminals.length === 0) {
+    return html`<p>${words.bench.noTerminals} <a href="${view.base}/as-found">${words.bench.toAsFound}</a></p>`;
+  }
+  return html`<div class="terminal-figures">${terminals.map((terminal) => html`<fieldset class="terminal-figure">
+    <legend>${words.bench.terminalNamed(words.form[terminal.form], words.wiring.terminal(terminal.id, terminal.marking))}</legend>
+    ${terminal.form === 'stud' || terminal.form === 'screw' ? renderStud(view, terminal) : terminal.form === 'tab' || terminal.form === 'pin'
+      ? renderTab(view, terminal) : html`<p class="quiet">${words.bench.leadHint}</p>`}
+  </fieldset>`)}</div>`;
+}
+
+function renderStud({ sheet, desk, findings }: WorkView, terminal: RecordTerminal): TemplateResult {
+  const { unit } = desk.settings.values;
+  const at = ['terminals', terminal.id];
+  const guessed = findings.identify?.threads.find((entry) => entry.terminal === terminal.id)?.candidates ?? [];
+  return html`<div class="figures">
+    <quantity-field .label=${words.bench.major} .hint=${words.bench.majorHint} dimension="length" figure="diameter" .unit=${unit} .value=${terminal.majorDiameterMm}
+      .commit=${commitMeasured(sheet, [...at, 'majorDiameterMm'])}></quantity-field>
+    <quantity-field .label=${words.bench.pitch} .hint=${words.bench.pitchHint} dimension="length" figure="pitch" .unit=${'mm'} .value=${terminal.pitchMm}
+      .commit=${commitMeasured(sheet, [...at, 'pitchMm'])}></quantity-field>
+    <quantity-field .label=${words.bench.hexagon} .hint=${words.bench.hexagonHint} dimension="length" figure="hexagon" .unit=${unit} .value=${terminal.nutAcrossFlatsMm}
+      .commit=${commitMeasured(sheet, [...at, 'nutAcrossFlatsMm'])}></quantity-field>
+    <entry-field .label=${words.bench.thread} .hint=${words.bench.threadHint} .value=${terminal.thread ?? ''} .read=${readThreadEntry}
+      .commit=${(text: string) => setField(sheet, [...at, 'thread'], text === '' ? undefined : text)}></entry-field>
+  </div>
+  ${guessed.length === 0 ? '' : html`<p class="found">${words.bench.looksLike} ${words.bench.candidates(guessed.slice(0, 3).map((entry) => ({ what: entry.thread, probability: entry.probability })))}</p>`}`;
+}
+
+function readThreadEntry(text: string): Entry {
+  const thread = readThread(text);
+  return thread === undefined ? { ok: false, fault: words.bench.noThread(text) }
+    : { ok: true, understood: words.bench.threadRead(thread.name, formatNumber(thread.majorMm), formatNumber(thread.pitchMm, 3)) };
+}
+
+function renderTab({ sheet, desk }: WorkView, terminal: RecordTerminal): TemplateResult {
+  const { unit } = desk.settings.values;
+  const at = ['terminals', terminal.id];
+  const width = terminal.tabWidthMm === undefined ? undefined : valueOf(terminal.tabWidthMm);
+  const usual = TAB_WIDTHS_MM.find((entry) => width !== undefined && Math.abs(entry - width) <= SAME_WIDTH_MM);
+  return html`${renderChoices({
+    name: `tab-${terminal.id}`, legend: words.bench.tabWidth, quietLegend: true, value: usual === undefined ? undefined : String(usual),
+    choices: TAB_WIDTHS_MM.map((entry) => ({ value: String(entry), label: formatLength(entry, unit) })),
+    onChoose: (value) => { setField(sheet, [...at, 'tabWidthMm'], Number(value)); },
+  })}
+  <div class="figures">
+    <quantity-field .label=${words.bench.tabWidthMeasured} dimension="length" figure="diameter" .unit=${unit} .value=${terminal.tabWidthMm}
+      .commit=${commitMeasured(sheet, [...at, 'tabWidthMm'])}></quantity-field>
+    <quantity-field .label=${words.bench.tabThickness} dimension="length" figure="diameter" .unit=${unit} .value=${terminal.tabThicknessMm}
+      .commit=${commitMeasured(sheet, [...at, 'tabThicknessMm'])}></quantity-field>
+  </div>`;
+}
