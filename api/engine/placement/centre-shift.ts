@@ -21,13 +21,16 @@ const HALVINGS = 40;
  * Two nested bisections on the sign of a subgradient; exact to about 1e-9 of the box. Cost: 1,600 offsets a pair at most.
  */
 export function centreShift(pairs: readonly Pairing[]): CentredShift {
+  const [only] = pairs;
+  if (only && pairs.length === 1) return { x: only.bolt.x - only.turned.x, y: only.bolt.y - only.turned.y, excess: -only.room };
   const box = boundShifts(pairs);
+  const scratch = { worst: noOffset(), spare: noOffset() };
   let low = box.lowX;
   let high = box.highX;
   let best = { x: 0, y: 0, excess: Number.POSITIVE_INFINITY };
-  for (let i = 0; i < HALVINGS && high - low > 1e-11; i++) {
+  for (let i = 0; i < HALVINGS && high - low > 1e-10; i++) {
     const x = (low + high) / 2;
-    const column = centreColumn(pairs, x, box.lowY, box.highY);
+    const column = centreColumn(pairs, x, box.lowY, box.highY, scratch);
     if (column.excess < best.excess) best = { x, y: column.y, excess: column.excess };
     if (column.slopeX === 0) break;
     if (column.slopeX > 0) high = x;
@@ -44,48 +47,79 @@ export function measureExcess(pairs: readonly Pairing[], x: number, y: number): 
   return worst;
 }
 
-function centreColumn(pairs: readonly Pairing[], x: number, lowY: number, highY: number): { y: number; excess: number; slopeX: number } {
-  let low = lowY;
-  let high = highY;
-  let below: Offset | undefined;
-  let above: Offset | undefined;
-  let best = { y: 0, excess: Number.POSITIVE_INFINITY };
-  let bestSlope = 0;
-  for (let i = 0; i < HALVINGS && high - low > 1e-11; i++) {
-    const y = (low + high) / 2;
-    const { excess, offset } = findWorst(pairs, x, y);
-    if (excess < best.excess) {
-      best = { y, excess };
-      bestSlope = offset.alongX;
-    }
-    if (offset.alongY === 0) return { ...best, slopeX: offset.alongX };
-    if (offset.alongY > 0) {
-      high = y;
-      above = offset;
-    } else {
-      low = y;
-      below = offset;
+/**
+ * No shift can do better than this, mm: two bolts whose shifts lie apart share the gap between them. Cheap, and at most the excess.
+ */
+export function boundExcess(pairs: readonly Pairing[]): number {
+  let bound = Number.NEGATIVE_INFINITY;
+  for (let i = 0; i < pairs.length; i++) {
+    const a = pairs[i]!;
+    bound = Math.max(bound, -a.room);
+    for (let j = i + 1; j < pairs.length; j++) {
+      const b = pairs[j]!;
+      const apart = Math.hypot(a.bolt.x - a.turned.x - b.bolt.x + b.turned.x, a.bolt.y - a.turned.y - b.bolt.y + b.turned.y);
+      const travel = Math.hypot(a.bolt.halfX, a.bolt.halfY) + Math.hypot(a.turned.halfX, a.turned.halfY)
+        + Math.hypot(b.bolt.halfX, b.bolt.halfY) + Math.hypot(b.turned.halfX, b.turned.halfY);
+      bound = Math.max(bound, (apart - travel - a.room - b.room) / 2);
     }
   }
-  if (!below || !above) return { ...best, slopeX: bestSlope };
-  // At the bottom of the column two pairs pull opposite ways; their mix that is level in y gives the slope in x.
-  const share = -below.alongY / (above.alongY - below.alongY);
-  return { ...best, slopeX: share * above.alongX + (1 - share) * below.alongX };
+  return bound;
 }
 
-function findWorst(pairs: readonly Pairing[], x: number, y: number): { excess: number; offset: Offset } {
-  let excess = Number.NEGATIVE_INFINITY;
-  let worst: Offset = { distance: 0, alongX: 0, alongY: 0 };
-  let spare: Offset = { distance: 0, alongX: 0, alongY: 0 };
-  for (const pair of pairs) {
-    const offset = measureOffset(pair.bolt, pair.turned, x, y, spare);
-    if (offset.distance - pair.room > excess) {
-      excess = offset.distance - pair.room;
-      spare = worst;
-      worst = offset;
+interface Scratch { worst: Offset; spare: Offset }
+
+function noOffset(): Offset {
+  return { distance: 0, alongX: 0, alongY: 0 };
+}
+
+function centreColumn(
+  pairs: readonly Pairing[], x: number, lowY: number, highY: number, scratch: Scratch,
+): { y: number; excess: number; slopeX: number } {
+  let low = lowY;
+  let high = highY;
+  let belowX = 0;
+  let belowY = 0;
+  let aboveX = 0;
+  let aboveY = 0;
+  let best = { y: 0, excess: Number.POSITIVE_INFINITY };
+  let bestSlope = 0;
+  for (let i = 0; i < HALVINGS && high - low > 1e-10; i++) {
+    const y = (low + high) / 2;
+    const excess = findWorst(pairs, x, y, scratch);
+    const { alongX, alongY } = scratch.worst;
+    if (excess < best.excess) {
+      best = { y, excess };
+      bestSlope = alongX;
+    }
+    if (alongY === 0) return { ...best, slopeX: alongX };
+    if (alongY > 0) {
+      high = y;
+      aboveX = alongX;
+      aboveY = alongY;
+    } else {
+      low = y;
+      belowX = alongX;
+      belowY = alongY;
     }
   }
-  return { excess, offset: worst };
+  if (belowY === 0 || aboveY === 0) return { ...best, slopeX: bestSlope };
+  // At the bottom of the column two pairs pull opposite ways; their mix that is level in y gives the slope in x.
+  const share = -belowY / (aboveY - belowY);
+  return { ...best, slopeX: share * aboveX + (1 - share) * belowX };
+}
+
+/** The worst pair's excess; its offset is left in `scratch.worst`. */
+function findWorst(pairs: readonly Pairing[], x: number, y: number, scratch: Scratch): number {
+  let excess = Number.NEGATIVE_INFINITY;
+  for (const pair of pairs) {
+    const offset = measureOffset(pair.bolt, pair.turned, x, y, scratch.spare);
+    if (offset.distance - pair.room > excess) {
+      excess = offset.distance - pair.room;
+      scratch.spare = scratch.worst;
+      scratch.worst = offset;
+    }
+  }
+  return excess;
 }
 
 /** A box that holds the best shift: the shifts that bring some hole over its bolt lie in it, and so does every mean of them. */

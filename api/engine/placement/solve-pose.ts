@@ -1,4 +1,4 @@
-import { centreShift, measureExcess, type Pairing } from './centre-shift.ts';
+import { boundExcess, centreShift, measureExcess, type Pairing } from './centre-shift.ts';
 import { turnSpot, type Spot } from './offset.ts';
 
 /** Which hole a bolt takes: spots of the part are in its own frame, already turned over where it is flipped. */
@@ -20,9 +20,11 @@ export interface Pose {
 /** An offset is a length on a bench: a millionth of a millimetre beyond the limit is on it. */
 export const ON_THE_LIMIT_MM = 1e-6;
 
-/** The turn is searched until no better one can be left that is better by more than this, mm. */
+/** Once a turn is found in which all bolts pass, one that centres them better by less than this is not looked for, mm; then it is refined. */
+const CENTRING_GAP_MM = 0.002;
 const TURN_GAP_MM = 1e-7;
 const MOST_PIECES = 4_000;
+const REFINEMENTS = 40;
 
 /**
  * How to lay the part so that every bolt passes its hole, or `undefined` when there is no way.
@@ -31,17 +33,22 @@ const MOST_PIECES = 4_000;
  */
 export function solvePose(taken: readonly Taken[]): Pose | undefined {
   if (taken.some(({ room }) => room < -ON_THE_LIMIT_MM)) return undefined;
-  const straight = poseAt(taken, 0);
-  if (straight.excess <= ON_THE_LIMIT_MM) return withoutNeedlessShift(taken, straight);
+  const range = findTurnRange(taken);
+  if (!range) return undefined;
+  if (Math.abs(normaliseTurn(range.middle)) <= range.half + 1e-9) {
+    const straight = poseAt(taken, 0);
+    if (straight.excess <= ON_THE_LIMIT_MM) return withoutNeedlessShift(taken, straight);
+  }
   if (taken.length < 2) return undefined;
-  const best = findBestTurn(taken);
-  return best && best.excess <= ON_THE_LIMIT_MM ? withoutNeedlessShift(taken, best) : undefined;
+  const best = findBestTurn(taken, range);
+  return best.excess <= ON_THE_LIMIT_MM ? withoutNeedlessShift(taken, best) : undefined;
 }
 
-/** The best shift at one turn, with its excess. */
+/** The best shift at one turn, with its excess; where the bolts cannot all pass there, a shift of zero and a bound below the excess. */
 export function poseAt(taken: readonly Taken[], turnRad: number): Pose {
-  const shift = centreShift(pairUp(taken, turnRad));
-  return { turnRad, ...shift };
+  const pairs = pairUp(taken, turnRad);
+  const bound = boundExcess(pairs);
+  return bound > ON_THE_LIMIT_MM ? { turnRad, x: 0, y: 0, excess: bound } : { turnRad, ...centreShift(pairs) };
 }
 
 /** Least |turn| any pose of these pairs can have, rad; undefined where the two farthest bolts can never both pass. */
@@ -68,18 +75,18 @@ function withoutNeedlessShift(taken: readonly Taken[], pose: Pose): Pose {
 }
 
 /** The pose whose worst bolt has most room; among turns that are equally good the least |turn|. */
-function findBestTurn(taken: readonly Taken[]): Pose | undefined {
-  const range = findTurnRange(taken);
-  if (!range) return undefined;
+function findBestTurn(taken: readonly Taken[], range: { middle: number; half: number }): Pose {
   // The shift takes up a turn about any point: about the middle of the holes they move least.
   const arm = armOf(taken);
   const ideal = -Math.min(...taken.map(({ room }) => room));
   let best = poseAt(taken, range.middle);
   let pieces: { middle: number; half: number; bound: number }[] = [{ ...range, bound: best.excess - arm * range.half }];
+  let width = range.half;
   for (let count = 1; pieces.length > 0 && count < MOST_PIECES;) {
     const next: typeof pieces = [];
     for (const piece of pieces) {
-      if (piece.bound > Math.min(best.excess - TURN_GAP_MM, ON_THE_LIMIT_MM)) continue;
+      if (piece.bound > (best.excess <= ON_THE_LIMIT_MM ? best.excess - CENTRING_GAP_MM : ON_THE_LIMIT_MM)) continue;
+      width = Math.min(width, piece.half);
       const half = piece.half / 2;
       for (const middle of [piece.middle - half, piece.middle + half]) {
         count++;
@@ -92,9 +99,34 @@ function findBestTurn(taken: readonly Taken[]): Pose | undefined {
     if (best.excess <= ideal + TURN_GAP_MM) break;
     pieces = next;
   }
-  const found = { ...best, turnRad: normaliseTurn(best.turnRad) };
+  const refined = best.excess <= ON_THE_LIMIT_MM && best.excess > ideal + TURN_GAP_MM ? refineTurn(taken, best, width) : best;
+  const found = { ...refined, turnRad: normaliseTurn(refined.turnRad) };
   const slotted = taken.some(({ bolt, hole }) => bolt.halfX !== 0 || bolt.halfY !== 0 || hole.halfX !== 0 || hole.halfY !== 0);
   return slotted && found.excess <= ON_THE_LIMIT_MM ? turnBack(taken, found) : found;
+}
+
+/** Golden section about a good turn, as far to either side as the search had narrowed it down. */
+function refineTurn(taken: readonly Taken[], pose: Pose, width: number): Pose {
+  const golden = (Math.sqrt(5) - 1) / 2;
+  let best = pose;
+  let low = pose.turnRad - width;
+  let high = pose.turnRad + width;
+  let left = poseAt(taken, high - golden * (high - low));
+  let right = poseAt(taken, low + golden * (high - low));
+  for (let i = 0; i < REFINEMENTS; i++) {
+    if (left.excess <= right.excess) {
+      high = right.turnRad;
+      right = left;
+      left = poseAt(taken, high - golden * (high - low));
+    } else {
+      low = left.turnRad;
+      left = right;
+      right = poseAt(taken, low + golden * (high - low));
+    }
+    const nearer = left.excess <= right.excess ? left : right;
+    if (nearer.excess < best.excess) best = nearer;
+  }
+  return best;
 }
 
 /** Slots let the part turn without leaving the centre lines: turns it back towards none as far as that costs no room. */
