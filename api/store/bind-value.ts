@@ -18,6 +18,6 @@ function findBindFault(value: unknown): string | undefined {
       if (value === null || value instanceof Uint8Array) return undefined;
       return value instanceof Date ? 'a Date' : 'an object';
     default:
-      return `a ${typeof value}`;
+      return `a value of type ${typeof value}`;
   }
 }

@@ -15,7 +15,8 @@ export interface SqliteFile {
 
 const STATEMENTS_KEPT = 200;
 const BUSY_TIMEOUT_MS = 5_000;
-const WRITER_PRAGMAS = ['journal_mode = wal', 'synchronous = full', 'foreign_keys = on'];
+// Without recursive triggers, INSERT OR REPLACE takes a row away past the trigger that refuses it.
+const WRITER_PRAGMAS = ['journal_mode = wal', 'synchronous = full', 'foreign_keys = on', 'recursive_triggers = on'];
 
 /** Kysely over one connection of the npm package sqlite3, behind a mutex. */
 export class SqliteFileDialect implements Dialect {

@@ -1,0 +1,113 @@
+import { readFileSync } from 'node:fs';
+import { Kysely, sql } from 'kysely';
+import sqlite3 from 'sqlite3';
+import { afterEach, beforeEach, expect, test } from 'vitest';
+import { appendJobEdits, findJob, insertJob, listJobEdits, type JobEditRow } from './job.repository.ts';
+import { MIGRATIONS } from './migrations/index.ts';
+import { openStore, type Store } from './open-store.ts';
+import { listParts, putParts } from './part.repository.ts';
+import { SqliteFileDialect } from './sqlite-dialect.ts';
+import { makeTemporaryFile } from './temporary-file.ts';
+
+let temporary: ReturnType<typeof makeTemporaryFile>;
+const opened: Store[] = [];
+
+async function open(): Promise<Store> {
+  const store = await openStore(temporary.file);
+  opened.push(store);
+  return store;
+}
+
+beforeEach(() => {
+  temporary = makeTemporaryFile();
+});
+afterEach(async () => {
+  await Promise.all(opened.splice(0).map((store) => store.close()));
+  temporary.remove();
+});
+
+async function listSchema(store: Store): Promise<string[]> {
+  const { rows } = await sql<{ sql: string }>`select sql from sqlite_schema where sql is not null order by name`.execute(store.db);
+  return rows.map((row) => row.sql);
+}
+
+/** Makes a file as an earlier version left it. */
+async function writeFixture(name: string): Promise<void> {
+  const statements = readFileSync(new URL(`./fixtures/${name}.sql`, import.meta.url), 'utf8');
+  await new Promise<void>((resolve, reject) => {
+    const db: sqlite3.Database = new sqlite3.Database(temporary.file, () => db.exec(statements, (error) => error ? reject(error) : db.close(() => resolve())));
+  });
+}
+
+const edit = (n: number, more: Partial<JobEditRow> = {}): JobEditRow => ({
+  id: `1b0c6a52-3d1e-4c57-9a41-6f2f0f8f1b${String(n).padStart(2, '0')}`, field: '["notes"]', value: `"${n}"`, base: 0, author: null, at: '2026-11-25T11:00:00Z', ...more,
+});
+
+test('an empty file gets every table, and opening it again changes nothing', async () => {
+  const first = await open();
+  const schema = await listSchema(first);
+  expect(schema.filter((line) => line.startsWith('CREATE TABLE') || line.startsWith('create table')).length).toBeGreaterThanOrEqual(10);
+  await first.transact((tx) => putParts(tx, [{ id: 'a', position: 0, json: '{}' }]));
+  const second = await open();
+  expect(await listSchema(second)).toEqual(schema);
+  expect(await listParts(second.db)).toEqual([{ id: 'a', position: 0, json: '{}' }]);
+});
+
+test('a file of the first version keeps its rows and gets the tables of this one', async () => {
+  await writeFixture('20261125-1000-catalogue-and-jobs');
+  const store = await open();
+  expect((await listParts(store.db)).map((part) => part.id)).toEqual(['first-part']);
+  expect(await findJob(store.db, '0b0c6a52-3d1e-4c57-9a41-6f2f0f8f1a01')).toMatchObject({ revision: 2, lastSeq: 2 });
+  expect((await listJobEdits(store.db, '0b0c6a52-3d1e-4c57-9a41-6f2f0f8f1a01')).map((row) => row.field)).toEqual(['["title"]', '["record"]']);
+
+  const fromEmpty = makeTemporaryFile();
+  const fresh = await openStore(fromEmpty.file);
+  expect(await listSchema(store)).toEqual(await listSchema(fresh));
+  await fresh.close();
+  fromEmpty.remove();
+});
+
+test('every version but the newest has a fixture of what it left', () => {
+  for (const name of Object.keys(MIGRATIONS).slice(0, -1)) {
+    expect(readFileSync(new URL(`./fixtures/${name}.sql`, import.meta.url), 'utf8')).toContain(name);
+  }
+});
+
+test('two openings of one empty file at once both find it ready', async () => {
+  const [a, b] = await Promise.all([open(), open()]);
+  expect(await listSchema(a)).toEqual(await listSchema(b));
+});
+
+test('a file of a later version is refused with its name, and left as it was', async () => {
+  await (await open()).close();
+  opened.splice(0);
+  const db = new Kysely<{ kysely_migration: { name: string; timestamp: string } }>({ dialect: new SqliteFileDialect({ file: temporary.file }) });
+  await db.insertInto('kysely_migration').values({ name: '29990101-0000-far-ahead', timestamp: '' }).execute();
+  await db.destroy();
+  await expect(openStore(temporary.file)).rejects.toThrow(/later version.*29990101-0000-far-ahead/);
+});
+
+test('an edit in the log can be neither changed nor taken away', async () => {
+  const store = await open();
+  const job = { id: '0b0c6a52-3d1e-4c57-9a41-6f2f0f8f1a02', revision: 0, document: '{"title":"x"}' };
+  await store.transact(async (tx) => {
+    await insertJob(tx, { id: job.id, createdAt: '2026-11-25T11:00:00Z' });
+    await appendJobEdits(tx, job, [edit(1), edit(2)]);
+  });
+  for (const statement of ['update "jobEdit" set value = \'"other"\'', 'delete from "jobEdit"', 'insert or replace into "jobEdit" select * from "jobEdit"']) {
+    await expect(store.transact((tx) => sql.raw(statement).execute(tx)), statement).rejects.toThrow();
+  }
+  expect((await listJobEdits(store.db, job.id)).map((row) => row.value)).toEqual(['"1"', '"2"']);
+});
+
+test('the log gives edits back in the order of their appending, however they are called and whenever they were made', async () => {
+  const store = await open();
+  const id = '0b0c6a52-3d1e-4c57-9a41-6f2f0f8f1a03';
+  const many = Array.from({ length: 250 }, (_, n) => edit(99 - n, { id: `e${(n * 7919) % 1000}`, at: `2026-11-25T11:00:${String(59 - (n % 60)).padStart(2, '0')}Z` }));
+  await store.transact(async (tx) => {
+    await insertJob(tx, { id, createdAt: '2026-11-25T11:00:00Z' });
+    await appendJobEdits(tx, { id, revision: 0, document: '{}' }, many);
+  });
+  expect((await listJobEdits(store.db, id)).map((row) => row.id)).toEqual(many.map((row) => row.id));
+  expect(await findJob(store.db, id)).toMatchObject({ revision: 250, lastSeq: 250, changedAt: many.at(-1)!.at });
+});
