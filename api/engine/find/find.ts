@@ -1,6 +1,6 @@
 import Fuse from 'fuse.js';
 import type { Catalogue, FindAnswer, Part } from '../../../catalog-schema/index.ts';
-import { normaliseNumber } from '../fit/index.ts';
+import { normaliseNumber } from '../normalise-number.ts';
 
 type Hit = FindAnswer['hits'][number];
 

@@ -1,2 +1,1 @@
 export { fit, type FitOptions } from './fit-catalogue.ts';
-export { normaliseNumber } from './marked-number.ts';

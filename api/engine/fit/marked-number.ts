@@ -1,4 +1,5 @@
 import type { BenchRecord, Catalogue } from '../../../catalog-schema/index.ts';
+import { normaliseNumber } from '../normalise-number.ts';
 import type { Notes } from './finding.ts';
 import type { Evaluated } from './order-fits.ts';
 
@@ -22,11 +23,6 @@ export function describeMarkedNumbers(
       if (entry ? entry.verdict === 'no' : !all) notes.caution(`${part.id} ${how} the marked number ${marked}, and will not do here${entry ? `: ${whyNot(entry)}` : ''}`);
     }
   }
-}
-
-/** A number without case and separators; leading zeros count. */
-export function normaliseNumber(number: string): string {
-  return number.normalize('NFKC').toUpperCase().replace(/[^\p{L}\p{N}]/gu, '');
 }
 
 function whyNot(entry: Evaluated['fit']): string {
