@@ -24,15 +24,21 @@ export class InterlockList extends PlainElement {
 
   get #list(): readonly Interlock[] { return this.record.system.interlockList ?? []; }
 
+  /** an empty list says that the machine has none; no list says that nobody has looked */
+  get #saidNone(): boolean { return this.record.system.interlockList?.length === 0; }
+
   protected override render(): TemplateResult {
     const list = this.#list;
     return html`<div class="stack"><p class="field-label">${words.bench.interlockList}</p>
       <p class="quiet">${words.bench.interlockListHint}</p>
+      ${this.#saidNone ? html`<p class="button-row"><span>${words.bench.noInterlocks}</span>
+        <button type="button" @click=${() => this.#set(undefined)}>${words.bench.takeBack}</button></p>` : nothing}
       ${list.length === 0 ? nothing : html`<ul class="rows">${list.map((entry, index) => html`<li class="row row-held"><span class="row-main">${entry.name}</span>
         <span>${words.bench.acts[entry.acts]}</span><button type="button" aria-label=${words.bench.removeInterlock(entry.name)}
-          @click=${() => this.#set(list.filter((_, at) => at !== index))}>${words.bench.takeBack}</button></li>`)}</ul>`}
+          @click=${() => this.#set(list.length === 1 ? undefined : list.filter((_, at) => at !== index))}>${words.bench.takeBack}</button></li>`)}</ul>`}
       <div class="button-row">${words.bench.commonInterlocks.filter((name) => !list.some((entry) => entry.name === name)).map((name) => html`
-        <button type="button" @click=${() => this.#set([...list, { name, acts: this.acts }])}>${words.bench.addNamed(name)}</button>`)}</div>
+        <button type="button" @click=${() => this.#set([...list, { name, acts: this.acts }])}>${words.bench.addNamed(name)}</button>`)}
+        ${list.length > 0 || this.#saidNone ? nothing : html`<button type="button" class="plain" @click=${() => this.#set([])}>${words.bench.hasNone}</button>`}</div>
       <form class="interlock-form" @submit=${(event: SubmitEvent) => { event.preventDefault(); this.#add(event.target as HTMLFormElement); }}>
         <label>${words.bench.otherInterlock}<input name="name" maxlength="60" autocomplete="off"></label>
         <label>${words.bench.whatItDoes}<select .value=${this.acts} @change=${(event: Event) => { this.acts = (event.target as HTMLSelectElement).value as Interlock['acts']; }}>
@@ -48,8 +54,8 @@ export class InterlockList extends PlainElement {
     if (this.#set([...this.#list, { name, acts: this.acts }])) input.value = '';
   }
 
-  #set(list: readonly Interlock[]): boolean {
-    const result = this.sheet.change([{ field: ['record', 'system', 'interlockList'], value: list.length === 0 ? null : [...list] as JsonValue }]);
+  #set(list: readonly Interlock[] | undefined): boolean {
+    const result = this.sheet.change([{ field: ['record', 'system', 'interlockList'], value: list === undefined ? null : [...list] as JsonValue }]);
     this.failed = result.ok ? '' : result.why;
     return result.ok;
   }

@@ -1,11 +1,61 @@
-import { html, type TemplateResult } from 'lit';
+import { html, nothing, type TemplateResult } from 'lit';
 import { PlainElement } from '../../elements/plain-element.ts';
+import { formatMoment, formatNumber } from '../../format.ts';
 import { words } from '../../words.ts';
+import { makeSteps, markStep, type AsLeftStep } from '../as-left/steps.ts';
+import { sayStep } from '../as-left/step-words.ts';
 import type { WorkView } from '../work-view.ts';
+import { listMeasured } from './measured-lines.ts';
 
+/** A plain page for the customer, from what is in the job and nothing else. */
 export class RecordScreen extends PlainElement {
   static override properties = { view: { attribute: false } };
   declare view: WorkView;
-  protected override render(): TemplateResult { return html`<h1>${words.steps.names['record']}</h1><lack-list .lacks=${this.view.reports['record'].lacks} .fit=${this.view.findings.fit}></lack-list>`; }
+
+  protected override render(): TemplateResult {
+    const { sheet, desk } = this.view;
+    const { document, record } = sheet;
+    const { unit } = desk.settings.values;
+    const measured = listMeasured(record, unit);
+    const { signedOff } = document;
+    return html`<div class="title-row"><h1>${words.record.title}</h1>
+        <button type="button" class="screen-only" @click=${() => print()}>${words.record.print}</button></div>
+      <p><b>${document.title}</b></p>
+      <p>${[document.machine, document.customer].filter((entry) => entry !== undefined).join(' · ')}</p>
+      <section><h2>${words.record.found}</h2>
+        <p>${document.proved === undefined ? words.record.notProved : document.proved.words}</p></section>
+      <section><h2>${words.record.measured}</h2>
+        ${measured.length === 0 ? html`<p>${words.record.nothingMeasured}</p>`
+          : html`<table><tbody>${measured.map((line) => html`<tr><th scope="row">${line.what}</th><td>${line.figure}</td></tr>`)}</tbody></table>`}</section>
+      ${this.#renderReplaced()}
+      <section><h2>${words.record.released}</h2><p>${signedOff === undefined ? words.record.notReleased
+        : words.asLeft.signedBy(signedOff.by, formatMoment(signedOff.at))}</p></section>`;
+  }
+
+  #renderReplaced(): TemplateResult {
+    const { sheet, desk, findings } = this.view;
+    const { document, record } = sheet;
+    const { chosen, signedOff } = document;
+    const part = chosen === undefined ? undefined : desk.shop.parts.get(chosen.partId);
+    const fit = findings.fit?.fits.find((entry) => entry.partId === chosen?.partId);
+    const steps = part === undefined ? [] : makeSteps({ record, plan: chosen!.plan, part, kit: fit?.kit ?? [], placement: fit?.placement ?? null });
+    const shown = steps.filter((step) => SHOWN.has(step.kind) && markStep(step, document.asLeft) !== 'open');
+    return html`<section><h2>${words.record.replaced}</h2>
+        <p>${chosen === undefined ? words.record.nothingReplaced : (signedOff === undefined ? words.record.toBeFitted : words.record.fitted)(
+          part?.title ?? chosen.title ?? chosen.partId, chosen.partId)}</p></section>
+      <section><h2>${words.record.proofs}</h2>${shown.length === 0 ? html`<p>${words.record.noProofs}</p>`
+        : html`<table><tbody>${shown.map((step) => html`<tr><th scope="row">${sayStep(step, { record, part: part!, unit: desk.settings.values.unit })}</th>
+          <td>${this.#sayResult(step)}</td></tr>`)}</tbody></table>`}</section>`;
+  }
+
+  #sayResult(step: AsLeftStep): TemplateResult | string {
+    const tick = this.view.sheet.document.asLeft?.[step.id];
+    const good = markStep(step, this.view.sheet.document.asLeft) === 'done';
+    const verdict = good ? words.record.good : words.record.bad;
+    return step.kind === 'reading' && tick?.reading !== undefined ? html`${formatNumber(tick.reading, 3)} ${step.yardstick.unit}, ${verdict}` : html`${verdict}${nothing}`;
+  }
 }
 customElements.define('record-screen', RecordScreen);
+
+/** Steps that show something; what was merely done is not a customer's business. */
+const SHOWN: ReadonlySet<AsLeftStep['kind']> = new Set<AsLeftStep['kind']>(['studs-open', 'reading', 'cranks', 'running', 'interlock']);

@@ -1,0 +1,42 @@
+import { html, nothing, type TemplateResult } from 'lit';
+import type { JobDocument, Plan } from '../../../catalog-schema/index.ts';
+import { formatMoment, formatNumber } from '../../format.ts';
+import { markStep, type AsLeftStep } from '../../screens/as-left/steps.ts';
+import { sayLimit, sayStep, sayTorque, type StepSpeech } from '../../screens/as-left/step-words.ts';
+import { words } from '../../words.ts';
+import { PlainElement } from '../plain-element.ts';
+import '../wiring-table/element.ts';
+
+/** The whole checklist on one sheet of paper: old and new wiring, every step with its box, limits, torques, sign-off. */
+export class AsLeftSheet extends PlainElement {
+  static override properties = {
+    document: { attribute: false }, steps: { attribute: false }, plan: { attribute: false }, speech: { attribute: false },
+  };
+  declare document: JobDocument;
+  declare steps: readonly AsLeftStep[];
+  declare plan: Plan | null;
+  declare speech: StepSpeech;
+
+  protected override render(): TemplateResult {
+    const { document, speech, plan } = this;
+    const torques = [...new Set(this.steps.flatMap((step) => (step.kind === 'wire' && step.tighten !== null ? [sayTorque(step.tighten)] : [])))];
+    return html`<header class="sheet-head"><h1>${words.asLeft.sheetTitle}</h1>
+        <p><b>${document.title}</b>${document.machine === undefined ? nothing : html` · ${document.machine}`}${document.customer === undefined ? nothing : html` · ${document.customer}`}</p>
+        <p>${words.asLeft.newPart} <b>${speech.part.title}</b> <span class="number">${speech.part.id}</span></p></header>
+      ${plan === null ? nothing : html`<wiring-table .record=${speech.record} .plan=${plan} .newPart=${speech.part} .unit=${speech.unit}></wiring-table>`}
+      <ol class="sheet-steps">${this.steps.map((step) => this.#renderStep(step))}</ol>
+      ${torques.length === 0 ? nothing : html`<p class="sheet-notes">${words.asLeft.stack} ${torques.join(' ')}</p>`}
+      <p class="sheet-notes">${words.asLeft.sheetCautions}</p>
+      <p class="sheet-sign">${document.signedOff === undefined ? words.asLeft.signLine
+        : words.asLeft.signedBy(document.signedOff.by, formatMoment(document.signedOff.at))}</p>`;
+  }
+
+  #renderStep(step: AsLeftStep): TemplateResult {
+    const tick = this.document.asLeft?.[step.id];
+    const mark = markStep(step, this.document.asLeft);
+    return html`<li><span class="box" data-mark=${mark}>${mark === 'done' ? '✓' : mark === 'bad' ? '✗' : ''}</span>
+      <span>${sayStep(step, this.speech)}${step.required ? nothing : ` (${words.asLeft.optional})`}
+      ${step.kind === 'reading' ? html`. ${sayLimit(step.yardstick)} <b>${tick?.reading === undefined ? '________' : formatNumber(tick.reading, 3)} ${step.yardstick.unit}</b>` : nothing}</span></li>`;
+  }
+}
+customElements.define('as-left-sheet', AsLeftSheet);

@@ -1,0 +1,21 @@
+import { html, nothing, type TemplateResult } from 'lit';
+import type { Wire } from '../../../catalog-schema/index.ts';
+import type { AsLeftStep } from '../../screens/as-left/steps.ts';
+import type { StepSpeech } from '../../screens/as-left/step-words.ts';
+import '../terminal-picture/index.ts';
+
+/** The drawing of one step: the new part's face with only what this step is about in full ink. */
+export function renderStepPicture(step: AsLeftStep, { record, part, unit }: StepSpeech): TemplateResult | typeof nothing {
+  const face = (terminals: readonly string[], wires: readonly Wire[]): TemplateResult => html`<terminal-picture mode="still"
+    .terminals=${part.terminals} .wires=${wires} .units=${unit} .only=${{ terminals, wires: wires.map((wire) => wire.tag) }}
+    .marks=${terminals.map((terminal) => ({ terminal, kind: 'do' }))} .caption=${false}></terminal-picture>`;
+  const onFace = (ids: readonly string[]): string[] => ids.filter((id) => part.terminals.some((terminal) => terminal.id === id));
+  switch (step.kind) {
+    case 'wire': return onFace([step.to]).length === 0 ? nothing : face([step.to], [{ ...step.wire, wasOn: step.to }]);
+    case 'jumper': return onFace([step.from, step.to]).length === 0 ? nothing : face(onFace([step.from, step.to]), []);
+    case 'studs-open': case 'reading': return onFace(step.between).length === 0 ? nothing : face(onFace(step.between), []);
+    case 'remove': return html`<terminal-picture mode="still" .terminals=${record.terminals ?? []} .wires=${record.wires ?? []} .units=${unit} .caption=${false}></terminal-picture>`;
+    case 'battery-off': case 'make-ready': case 'drill': case 'mount': case 'wire-unplanned': case 'leave-off': case 'battery-on': case 'cranks':
+    case 'running': case 'interlock': return nothing;
+  }
+}
