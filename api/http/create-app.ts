@@ -7,6 +7,7 @@ import { LIMITS } from '../../catalog-schema/index.ts';
 import type { Services } from '../services/index.ts';
 import { makeBenchRoutes } from './bench-routes.ts';
 import { makeCatalogueRoutes } from './catalogue-routes.ts';
+import { DOCS_STYLE, writeDocsPage } from './docs-page.ts';
 import { makeHealthRoutes } from './health-routes.ts';
 import { makeJobRoutes } from './job-routes.ts';
 import { ApiDocument } from './open-api.ts';
@@ -27,22 +28,21 @@ export interface AppOptions {
 }
 
 /** The whole server as a function of requests; no socket is opened. */
-export function createApp({ services, screens, report = (error) => console.error(error) }: AppOptions) {
+export function createApp({ services, screens, report = (error) => console.error(error) }: AppOptions): Hono {
   const document = new ApiDocument();
-  const api = makeApi(services, document);
-  const app = new Hono()
-    .use(secureHeaders({
-      // Everything comes from this server. Style attributes are allowed: the drawings set some.
-      contentSecurityPolicy: {
-        defaultSrc: ["'self'"], scriptSrc: ["'self'"], styleSrc: ["'self'"], styleSrcAttr: ["'unsafe-inline'"],
-        imgSrc: ["'self'", 'data:', 'blob:'], workerSrc: ["'self'"], connectSrc: ["'self'"], fontSrc: ["'self'"],
-        objectSrc: ["'none'"], baseUri: ["'self'"], formAction: ["'self'"], frameAncestors: ["'none'"],
-      },
-      strictTransportSecurity: false,
-      referrerPolicy: 'same-origin',
-    }))
-    .use('/api/*', compress(), refuseOtherOrigins, bodyLimit({ maxSize: LIMITS.jsonRequestBytes, onError: refuseTooLarge }))
-    .route('/api', api);
+  const app = new Hono();
+  app.use(secureHeaders({
+    // Everything comes from this server. Style attributes are allowed: the drawings set some.
+    contentSecurityPolicy: {
+      defaultSrc: ["'self'"], scriptSrc: ["'self'"], styleSrc: ["'self'"], styleSrcAttr: ["'unsafe-inline'"],
+      imgSrc: ["'self'", 'data:', 'blob:'], workerSrc: ["'self'"], connectSrc: ["'self'"], fontSrc: ["'self'"],
+      objectSrc: ["'none'"], baseUri: ["'self'"], formAction: ["'self'"], frameAncestors: ["'none'"],
+    },
+    strictTransportSecurity: false,
+    referrerPolicy: 'same-origin',
+  }));
+  app.use('/api/*', compress(), refuseOtherOrigins, bodyLimit({ maxSize: LIMITS.jsonRequestBytes, onError: refuseTooLarge }));
+  app.route('/api', makeApi(services, document));
   app.all('/api/*', (c) => sendProblem(c, makeProblem('not-found', `no ${c.req.method} ${c.req.path} here; /api/docs lists what there is`)));
   if (screens !== undefined) app.route('/', serveScreens(screens));
   app.notFound((c) => sendProblem(c, makeProblem('not-found', `nothing at ${c.req.path}`)));
@@ -54,7 +54,7 @@ export function createApp({ services, screens, report = (error) => console.error
   return app;
 }
 
-function makeApi(services: Services, document: ApiDocument) {
+function makeApi(services: Services, document: ApiDocument): Hono {
   const api = new Hono()
     .route('/health', makeHealthRoutes(services, document))
     .route('/catalogue', makeCatalogueRoutes(services, document))
@@ -63,9 +63,11 @@ function makeApi(services: Services, document: ApiDocument) {
     .route('/shelf', makeShelfRoutes(services, document))
     .route('/prices', makePriceRoutes(services, document))
     .route('/orders', makeOrderRoutes(services, document));
-  api.get('/openapi.json', (c) => c.json(document.write()));
-  return new Hono().route('/', api);
+  // Written out once: the routes have all been described by now.
+  const written = document.write();
+  const docs = new Hono()
+    .get('/openapi.json', (c) => c.json(written))
+    .get('/docs', (c) => c.html(writeDocsPage(written)))
+    .get('/docs/style.css', (c) => c.body(DOCS_STYLE, 200, { 'content-type': 'text/css; charset=utf-8' }));
+  return api.route('/', docs);
 }
-
-/** For a typed client of the API; import it as a type only. */
-export type AppType = ReturnType<typeof createApp>;

@@ -1,1 +1,2 @@
-export { createApp, type AppOptions, type AppType } from './create-app.ts';
+export type { AppType } from './app-type.ts';
+export { createApp, type AppOptions } from './create-app.ts';

@@ -1,0 +1,26 @@
+import type { Hono } from 'hono';
+import type { BlankEnv, MergeSchemaPath } from 'hono/types';
+import type { makeBenchRoutes } from './bench-routes.ts';
+import type { makeCatalogueRoutes } from './catalogue-routes.ts';
+import type { makeHealthRoutes } from './health-routes.ts';
+import type { makeJobRoutes } from './job-routes.ts';
+import type { makeOrderRoutes } from './order-routes.ts';
+import type { makePriceRoutes } from './price-routes.ts';
+import type { makeShelfRoutes } from './shelf-routes.ts';
+
+type Mounted<Make extends (...all: never[]) => Hono<BlankEnv, never>, Path extends string> =
+  ReturnType<Make> extends Hono<BlankEnv, infer Routes, '/'> ? MergeSchemaPath<Routes, Path> : never;
+
+/**
+ * For a typed client of the API (`hc<AppType>`); import it as a type only.
+ * Put together from the resources by name: the compiler gives up writing out what it would infer of the whole.
+ */
+export type AppType = Hono<BlankEnv,
+  & Mounted<typeof makeHealthRoutes, '/api/health'>
+  & Mounted<typeof makeCatalogueRoutes, '/api/catalogue'>
+  & Mounted<typeof makeBenchRoutes, '/api'>
+  & Mounted<typeof makeJobRoutes, '/api/jobs'>
+  & Mounted<typeof makeShelfRoutes, '/api/shelf'>
+  & Mounted<typeof makePriceRoutes, '/api/prices'>
+  & Mounted<typeof makeOrderRoutes, '/api/orders'>,
+  '/'>;
