@@ -49,7 +49,7 @@ export function judgeWiring(record: BenchRecord, part: Part, wiring: Wiring, how
   let failedStates = 0;
   const judged = listDrives(record);
   // the state most plans fail at is tried first; the answer lists them in the contract's order
-  const order = firstOnly ? [...judged].reverse() : judged;
+  const order = firstOnly ? judged.toReversed() : judged;
   for (const group of order) {
     let failed = false;
     for (const drive of group) {
@@ -301,10 +301,15 @@ function listWireBranches(bench: Bench): { tag: string; goal: LeadsTo; branch: B
   return list;
 }
 
-/** Jumpers, and the bracket where it joins case and chassis; a tie within one net is none. */
-function listTieBranches(bench: Bench): Branch[] {
-  return listTies(bench.wiring).map(([from, to]) => ({ from: bench.net(from), to: bench.net(to), ohm: WIRE_OHM, emf: 0 }))
-    .filter((branch) => branch.from !== branch.to);
+/** Jumpers, by a tag of their own, and the bracket where it joins case and chassis; a tie within one net is none. */
+function listTieBranches(bench: Bench): { tag?: string; branch: Branch }[] {
+  const list = bench.wiring.jumpers.map((jumper) => ({ tag: `jumper ${jumper.from} ${jumper.to}`, branch: makeTie(bench, jumper.from, jumper.to) }));
+  const all = bench.wiring.caseTied ? [...list, { branch: makeTie(bench, 'case', 'chassis') }] : list;
+  return all.filter((entry) => entry.branch.from !== entry.branch.to);
+}
+
+function makeTie(bench: Bench, from: string, to: string): Branch {
+  return { from: bench.net(from), to: bench.net(to), ohm: WIRE_OHM, emf: 0 };
 }
 
 /** What the machine's switches join in one state. */
@@ -328,7 +333,8 @@ function controlOhmOf(record: BenchRecord): number {
 
 function solve(bench: Bench, drive: Drive, isIn: readonly boolean[], diodes: Diodes, withCoils: boolean): Solution {
   const { net, part } = bench;
-  const branches: Branch[] = [...listWireBranches(bench).map((entry) => entry.branch), ...listTieBranches(bench), ...listOutsideBranches(bench, drive)];
+  const insideOut = [...listWireBranches(bench), ...listTieBranches(bench)].map((entry) => entry.branch);
+  const branches: Branch[] = [...insideOut, ...listOutsideBranches(bench, drive)];
   const diodeBranches: DiodeBranch[] = [];
   const add = (between: readonly [string, string], ohm: number) => branches.push({ from: net(between[0]), to: net(between[1]), ohm, emf: 0 });
   for (const element of part.circuit) addElement(element);
@@ -350,9 +356,17 @@ function solve(bench: Bench, drive: Drive, isIn: readonly boolean[], diodes: Dio
   }
 }
 
-/** Magnitude of the current of every wire but battery, starter and tap (which has no load), by tag. */
+/**
+ * Magnitude of the current of every wire but battery, starter and tap (which has no load), by tag, and of every jumper:
+ * it is a wire too. The bracket is none.
+ */
 function wireAmps(bench: Bench, solution: Solution): Map<string, number> {
-  return new Map(listWireBranches(bench).map((entry, index) => [entry.tag, Math.abs(solution.amps[index]!)]));
+  const wires = listWireBranches(bench);
+  const amps = new Map(wires.map((entry, index) => [entry.tag, Math.abs(solution.amps[index]!)]));
+  listTieBranches(bench).forEach((entry, index) => {
+    if (entry.tag !== undefined) amps.set(entry.tag, Math.abs(solution.amps[wires.length + index]!));
+  });
+  return amps;
 }
 
 function sumControl(bench: Bench, solution: Solution): number {

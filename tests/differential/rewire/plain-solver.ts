@@ -40,7 +40,7 @@ function solveWith(
   const all = [...branches, ...on];
   const unknowns = netCount - 1;
   const size = unknowns + all.length;
-  const rows = Array.from({ length: size }, () => new Array<number>(size + 1).fill(0));
+  const rows = Array.from({ length: size }, () => Array.from({ length: size + 1 }, () => 0));
   for (let net = 1; net < netCount; net++) rows[net - 1]![net - 1] = LEAK;
   all.forEach((branch, index) => {
     const column = unknowns + index;
@@ -77,7 +77,7 @@ function eliminate(rows: number[][]): number[] {
       for (let k = column; k <= size; k++) target[k]! -= factor * pivotRow[k]!;
     }
   }
-  const x = new Array<number>(size).fill(0);
+  const x = Array.from({ length: size }, () => 0);
   for (let row = size - 1; row >= 0; row--) {
     let sum = rows[row]![size]!;
     for (let k = row + 1; k < size; k++) sum -= rows[row]![k]! * x[k]!;
