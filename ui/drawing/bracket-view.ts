@@ -64,6 +64,20 @@ export function platePath(holes: readonly MountingHole[], projection: Projection
   return d;
 }
 
+/** The straight edges of the plate on the sheet. */
+export function plateEdges(holes: readonly MountingHole[], projection: Projection, placement: PlacementLike = AS_GIVEN): Spot[][] {
+  const { hull, rimMm } = plateOutline(holes, placement);
+  const r = rimMm * projection.scale;
+  const points = hull.map((p) => toSheet(p, projection));
+  if (points.length < 2) return [];
+  return points.map((p, i) => {
+    const q = points[(i + 1) % points.length]!;
+    const length = Math.hypot(q.x - p.x, q.y - p.y) || 1;
+    const [ox, oy] = [(-(q.y - p.y) / length) * r, ((q.x - p.x) / length) * r];
+    return [{ x: p.x + ox, y: p.y + oy }, { x: q.x + ox, y: q.y + oy }];
+  });
+}
+
 /** Centre lines of a hole: the cross a drawing puts on every centre. */
 export function drawCentreCross(at: Spot, reach: number, style = 'dim'): SVGTemplateResult {
   return svg`<path class=${style} d=${`M${n(at.x - reach)} ${n(at.y)} H${n(at.x + reach)} M${n(at.x)} ${n(at.y - reach)} V${n(at.y + reach)}`} />`;

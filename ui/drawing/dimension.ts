@@ -7,22 +7,31 @@ import { textWidth } from './label-placing.ts';
  * @param at the level (for 'across') or column (for 'up') of the line on the sheet, px
  */
 export function drawDimension(way: 'across' | 'up', from: Spot, to: Spot, at: number, words: string): SVGTemplateResult {
-  const width = textWidth(words, 14) + 8;
+  const room = textWidth(words, 14) + 10;
   if (way === 'across') {
     const [a, b] = from.x <= to.x ? [from, to] : [to, from];
-    const inside = b.x - a.x > 34;
-    const middle = (a.x + b.x) / 2;
     const [ea, eb] = [at > a.y ? 4 : -4, at > b.y ? 4 : -4];
-    return svg`<path class="dim" d=${`M${a.x} ${a.y + ea} V${at + ea} M${b.x} ${b.y + eb} V${at + eb} M${a.x - (inside ? 0 : 12)} ${at} H${b.x + (inside ? 0 : 12)}`} />
-      ${drawHead(a.x, at, inside ? 180 : 0)}${drawHead(b.x, at, inside ? 0 : 180)}
-      <text text-anchor="middle" x=${middle} y=${b.x - a.x > width + 16 ? at + 5 : at + (at > a.y ? 18 : -7)}>${words}</text>`;
+    const middle = (a.x + b.x) / 2;
+    return svg`<path class="dim" d=${`M${a.x} ${a.y + ea} V${at + ea} M${b.x} ${b.y + eb} V${at + eb}`} />
+      ${drawSpanLine(b.x - a.x, room, `translate(${a.x} ${at})`)}
+      <text text-anchor="middle" x=${middle} y=${b.x - a.x > room + 30 ? at + 5 : at + (at > a.y ? 19 : -8)}>${words}</text>`;
   }
   const [a, b] = from.y <= to.y ? [from, to] : [to, from];
-  const inside = b.y - a.y > 34;
   const side = at > a.x ? 1 : -1;
-  return svg`<path class="dim" d=${`M${a.x + 4 * side} ${a.y} H${at + 4 * side} M${b.x + 4 * side} ${b.y} H${at + 4 * side} M${at} ${a.y - (inside ? 0 : 12)} V${b.y + (inside ? 0 : 12)}`} />
-    ${drawHead(at, a.y, inside ? 270 : 90)}${drawHead(at, b.y, inside ? 90 : 270)}
-    <text text-anchor=${side > 0 ? 'start' : 'end'} x=${at + 8 * side} y=${(a.y + b.y) / 2 + 5}>${words}</text>`;
+  const middle = (a.y + b.y) / 2;
+  const beside = b.y - a.y > room + 30 ? 5 : 5 + side * 13;
+  return svg`<path class="dim" d=${`M${a.x + 4 * side} ${a.y} H${at + 4 * side} M${b.x + 4 * side} ${b.y} H${at + 4 * side}`} />
+    ${drawSpanLine(b.y - a.y, room, `translate(${at} ${a.y}) rotate(90)`)}
+    <text text-anchor="middle" transform=${`translate(${at + beside} ${middle}) rotate(-90)`}>${words}</text>`;
+}
+
+/** The line of a dimension from 0 to `length`, broken for the figure where it fits, arrows from outside where it is short. */
+function drawSpanLine(length: number, room: number, transform: string): SVGTemplateResult {
+  const inside = length > 34;
+  const broken = length > room + 30;
+  const [from, to] = inside ? [0, length] : [-12, length + 12];
+  const d = broken ? `M${from} 0 H${(length - room) / 2} M${(length + room) / 2} 0 H${to}` : `M${from} 0 H${to}`;
+  return svg`<g transform=${transform}><path class="dim" d=${d} />${drawHead(0, 0, inside ? 180 : 0)}${drawHead(length, 0, inside ? 0 : 180)}</g>`;
 }
 
 /** An arrow head whose tip is at (x, y), pointing `angleDeg` clockwise from the right. */

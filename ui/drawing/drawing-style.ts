@@ -22,9 +22,11 @@ export const drawingStyle = css`
   .dim-head { fill: var(--ink-2); stroke: none; }
   .old { fill: none; stroke: var(--ghost); stroke-width: 2px; }
   .old.wash { fill: var(--ghost-2); }
+  .bolt { fill: var(--ghost); stroke: var(--ghost); fill-opacity: 0.55; stroke-width: 1px; }
   .mark-do { fill: none; stroke: var(--do); stroke-width: var(--line-heavy); stroke-linecap: round; }
   .mark-not { fill: none; stroke: var(--not); stroke-width: var(--line-heavy); stroke-dasharray: 5 4; }
   .cross { stroke: var(--not); stroke-width: var(--line-heavy); fill: none; stroke-linecap: round; }
+  .thin-mark { stroke-width: 1px; }
   .wash-do { fill: var(--do); stroke: none; }
   .cable path { fill: none; stroke-linecap: butt; stroke-linejoin: round; }
   .cable-gap { stroke: var(--paper); }

@@ -21,7 +21,7 @@ export function placeLabels(wishes: readonly LabelWish[], obstacles: Obstacles, 
       const others = [...places.values()].filter((p) => p.id !== wish.id).map((p) => p.box);
       const order = wish.prefer ? [...wish.prefer, ...SIDES.filter((s) => !wish.prefer!.includes(s))] : SIDES;
       let best: { place: LabelPlace; cost: number } | undefined;
-      for (const distance of [gap, gap * 3, gap * 6]) {
+      for (const distance of [gap, gap * 2.5, gap * 4, gap * 6]) {
         for (const [rank, side] of order.entries()) {
           const box = boxOnSide(wish, side, distance);
           const covered = coverOf(box, [...obstacles.boxes, ...others], obstacles.lines);

@@ -1,6 +1,7 @@
 import { html, render } from 'lit';
+import '../elements/old-under-new/index.ts';
 import '../elements/terminal-picture/index.ts';
-import { CASE_RELAY_TERMINALS, CASE_RELAY_WIRES, CUBE_TERMINALS, CUBE_WIRES, MANY_WIRES, UNPLACED } from './sandbox-parts.ts';
+import { CASE_RELAY_TERMINALS, CASE_RELAY_WIRES, CUBE_TERMINALS, CUBE_WIRES, MANY_WIRES, UNIVERSAL, UNPLACED } from './sandbox-parts.ts';
 
 // A page of drawings to look at while working on them; served by the development server only.
 const asked = new URLSearchParams(location.search);
@@ -16,6 +17,14 @@ const sections: Record<string, () => unknown> = {
   unplaced: () => html`<h2>Nothing measured</h2><terminal-picture .terminals=${UNPLACED} .wires=${[]}></terminal-picture>`,
   step: () => html`<h2>One step</h2><terminal-picture mode="still" .terminals=${CASE_RELAY_TERMINALS} .wires=${CASE_RELAY_WIRES}
     .only=${{ terminals: ['S'], wires: ['4'] }} .marks=${[{ terminal: 'S', kind: 'do' }]}></terminal-picture>`,
+  slots: () => html`<h2>Slots reach</h2><old-under-new .machine=${{ holes: [{ xMm: -27, yMm: 0, diameterMm: 7 }, { xMm: 27, yMm: 0, diameterMm: 7 }], boltMm: 6 }}
+    .bracket=${UNIVERSAL.mounting} .placement=${{ rotationDeg: 0, flipped: false, shiftMm: [-3, 0], newHoles: [] }}></old-under-new>`,
+  drill: () => html`<h2>Drill</h2><old-under-new .machine=${{ holes: [{ xMm: 0, yMm: -22, diameterMm: 7 }, { xMm: 10, yMm: 22, diameterMm: 7 }], boltMm: 6, drillable: true }}
+    .bracket=${UNIVERSAL.mounting} .placement=${{ rotationDeg: 90, flipped: false, shiftMm: [0, 8], newHoles: [{ xMm: 0, yMm: 38, diameterMm: 6.6, in: 'panel' }] }}></old-under-new>`,
+  nofit: () => html`<h2>No way</h2><old-under-new .machine=${{ holes: [{ xMm: 0, yMm: 0, diameterMm: 9 }, { xMm: 80, yMm: 0, diameterMm: 9, slotMm: 6, slotAngleDeg: 45 }, { xMm: 40, yMm: 30, diameterMm: 5 }] }}
+    .bracket=${UNIVERSAL.mounting}></old-under-new>`,
+  truesize: () => html`<h2>True size</h2><old-under-new true-size .machine=${{ holes: [{ xMm: -27, yMm: 0, diameterMm: 7 }, { xMm: 27, yMm: 0, diameterMm: 7 }], boltMm: 6 }}
+    .bracket=${UNIVERSAL.mounting} .placement=${{ rotationDeg: 0, flipped: false, shiftMm: [-3, 0], newHoles: [] }}></old-under-new>`,
   empty: () => html`<h2>Empty</h2><terminal-picture .terminals=${[]}></terminal-picture>`,
 };
 render(Object.entries(sections).filter(([name]) => shown === null || shown.split(',').includes(name))

@@ -44,6 +44,7 @@ export const DRAWING_WORDS = {
   turned: (deg: string) => `turned ${deg}`,
   turnedOver: 'turned over: the body sits behind the panel',
   asItStands: 'as it stands, not turned',
+  greyUnderInk: 'grey: what came off and its bolts; ink: what goes on',
   outlineTaken: 'dashed outline: drawn round the holes, not measured',
   noPlacement: 'No way was found for these bolts to pass. Both are drawn centre on centre.',
   noBolts: 'Where the machine’s bolts are is not recorded yet: only the new bracket is drawn.',

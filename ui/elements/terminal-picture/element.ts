@@ -1,6 +1,6 @@
 import { LitElement, type PropertyValues, type TemplateResult } from 'lit';
 import type { RecordTerminal, Terminal, Wire } from '../../../catalog-schema/index.ts';
-import { type FaceLook, type FaceMark, drawingStyle, faceTerminals, layFaceSheet } from '../../drawing/index.ts';
+import { type FaceLook, type FaceMark, WidthWatcher, drawingStyle, faceTerminals, layFaceSheet } from '../../drawing/index.ts';
 import { viewTerminalPicture } from './view.ts';
 
 /**
@@ -25,7 +25,7 @@ export class TerminalPicture extends LitElement {
   static override properties = {
     terminals: { attribute: false }, wires: { attribute: false }, units: {}, mode: {}, selected: { attribute: false },
     selectedWire: { attribute: false }, marks: { attribute: false }, only: { attribute: false }, photo: { attribute: false },
-    caption: { attribute: false }, width: { state: true }, firstOfPair: { state: true },
+    caption: { attribute: false }, firstOfPair: { state: true },
   };
   static override styles = drawingStyle;
 
@@ -39,10 +39,9 @@ export class TerminalPicture extends LitElement {
   declare only: FaceLook['only'];
   declare photo: Readonly<{ href: string; xMm: number; yMm: number; widthMm: number; heightMm: number }> | undefined;
   declare caption: boolean;
-  declare width: number;
   declare firstOfPair: string | null;
 
-  #watcher: ResizeObserver | undefined;
+  #width = new WidthWatcher(this, 760);
 
   constructor() {
     super();
@@ -56,20 +55,7 @@ export class TerminalPicture extends LitElement {
     this.only = undefined;
     this.photo = undefined;
     this.caption = true;
-    this.width = 0;
     this.firstOfPair = null;
-  }
-
-  override connectedCallback(): void {
-    super.connectedCallback();
-    this.#watcher = new ResizeObserver(([entry]) => { if (entry) this.#takeWidth(entry.contentRect.width); });
-    this.#watcher.observe(this);
-    this.#takeWidth(this.clientWidth);
-  }
-
-  override disconnectedCallback(): void {
-    super.disconnectedCallback();
-    this.#watcher?.disconnect();
   }
 
   override willUpdate(changed: PropertyValues<this>): void {
@@ -78,7 +64,7 @@ export class TerminalPicture extends LitElement {
 
   override render(): TemplateResult {
     const terminals = faceTerminals(this.terminals, this.units);
-    const sheet = layFaceSheet({ terminals, wires: this.wires, widthPx: this.width || 360 });
+    const sheet = layFaceSheet({ terminals, wires: this.wires, widthPx: this.#width.px });
     const chosen = this.firstOfPair === null ? this.selected : [...this.selected, this.firstOfPair];
     return viewTerminalPicture({
       sheet, terminals, look: { marks: this.marks, ...(this.only === undefined ? {} : { only: this.only }) },
@@ -86,11 +72,6 @@ export class TerminalPicture extends LitElement {
       ...(this.photo === undefined ? {} : { photo: this.photo }),
       onTap: (id) => this.#tap(id), onKey: (event, id) => this.#key(event, id), onWire: (tag) => this.#say('wire-tap', { tag }),
     });
-  }
-
-  #takeWidth(width: number): void {
-    const whole = Math.floor(Math.min(width, 760));
-    if (whole > 0 && whole !== this.width) this.width = whole;
   }
 
   #tap(id: string): void {

@@ -1,0 +1,1 @@
+export { OldUnderNew } from './element.ts';
