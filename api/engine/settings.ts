@@ -30,6 +30,7 @@ export const SETTINGS = {
   holdOfPullIn: { value: 0.6, unit: 'of pull-in voltage', source: practice, reason: 'what a pulled-in coil must still get while cranking, so that it cannot chatter' },
   controlCurrentOfOldCoil: { value: 1.25, unit: "x the old coil's current", source: practice, reason: 'most control current when neither fuse nor contact rating is known' },
   leastCoilOhm: { value: 0.3, unit: 'Ohm', source: practice, reason: 'a lower reading is a joint or a closed contact, not a coil' },
+  nutLeastOfNominal: { value: 0.965, unit: 'of the nominal width', source: practice, reason: 'least width across flats of a nut whose standard gives none at hand' },
   longestOnS: { value: 30, unit: 's', source: practice, reason: 'longest cranking when the record does not say' },
   controlOhm: { value: 0, unit: 'Ohm', source: practice, reason: 'resistance of the start switch path when it was not measured' },
 

@@ -50,7 +50,7 @@ export function fit(record: BenchRecord, catalogue: Catalogue, options: FitOptio
     for (const line of each.notes.cautions) notes.caution(line);
   }
   noteOrder(notes, listed, options);
-  describeMarkedNumbers(record, catalogue, evaluated, machine.all, notes);
+  describeMarkedNumbers(record, catalogue, (part) => evaluatePart({ ...machine, all: true }, part)!.fit, notes);
   return {
     considered: catalogue.length,
     fits: listed.map(({ fit: entry }) => entry),

@@ -1,31 +1,27 @@
-import type { BenchRecord, Catalogue } from '../../../catalog-schema/index.ts';
+import type { BenchRecord, Catalogue, Fit, Part } from '../../../catalog-schema/index.ts';
 import { normaliseNumber } from '../normalise-number.ts';
 import type { Notes } from './finding.ts';
-import type { Evaluated } from './order-fits.ts';
+import { compareText } from './order-fits.ts';
 
 /**
- * What the catalogue says about the numbers on the removed part. A number is evidence and overrides no check: where the part of that
- * number does not pass, that is a caution.
+ * What the catalogue says about the numbers on the removed part. A number is evidence and overrides no check: where a part of that number
+ * does not pass, that is a caution.
+ * @param evaluate all checks of one part
  */
-export function describeMarkedNumbers(
-  record: BenchRecord, catalogue: Catalogue, evaluated: readonly Evaluated[], all: boolean, notes: Notes,
-): void {
-  const verdicts = new Map(evaluated.map(({ fit }) => [fit.partId, fit]));
+export function describeMarkedNumbers(record: BenchRecord, catalogue: Catalogue, evaluate: (part: Part) => Fit, notes: Notes): void {
   for (const marked of record.marked?.numbers ?? []) {
     const wanted = normaliseNumber(marked);
-    for (const part of catalogue) {
+    const named = catalogue.flatMap((part) => {
       const how = (part.numbers ?? []).some(({ number }) => normaliseNumber(number) === wanted) ? 'carries'
         : (part.replaces ?? []).some(({ number }) => normaliseNumber(number) === wanted) ? 'is claimed to replace' : undefined;
-      if (how === undefined) continue;
+      return how === undefined ? [] : [{ part, how }];
+    });
+    for (const { part, how } of named.toSorted((a, b) => compareText(a.part.id, b.part.id))) {
       notes.assume(`${part.id} ${how} the marked number ${marked}: shown only, a number overrides no check`);
-      const entry = verdicts.get(part.id);
-      // Parts that failed are not among the evaluated unless all were asked for.
-      if (entry ? entry.verdict === 'no' : !all) notes.caution(`${part.id} ${how} the marked number ${marked}, and will not do here${entry ? `: ${whyNot(entry)}` : ''}`);
+      const failed = evaluate(part).checks.filter(({ outcome }) => outcome === 'fail');
+      if (failed.length > 0) {
+        notes.caution(`${part.id} ${how} the marked number ${marked}, and will not do here: ${failed.map(({ criterion, why }) => `${criterion}, ${why}`).join('; ')}`);
+      }
     }
   }
 }
-
-function whyNot(entry: Evaluated['fit']): string {
-  return entry.checks.filter(({ outcome }) => outcome === 'fail').map(({ criterion, why }) => `${criterion}, ${why}`).join('; ');
-}
-

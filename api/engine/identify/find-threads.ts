@@ -1,6 +1,7 @@
 import type { BenchRecord, IdentifyAnswer, RecordTerminal } from '../../../catalog-schema/index.ts';
 import { THREADS, type ThreadRow } from '../../../catalog-schema/reference/index.ts';
 import { readThread } from '../../../catalog-schema/thread/index.ts';
+import { describeSetting, settingOf } from '../settings.ts';
 import type { Said } from './identify.ts';
 import { readMeasured, showNumber } from './read-measured.ts';
 
@@ -47,9 +48,9 @@ function agrees(row: ThreadRow, terminal: RecordTerminal, said: Said): boolean {
   }
   if (nutAcrossFlatsMm !== undefined) {
     const { low, high } = readMeasured(nutAcrossFlatsMm, 'hexagon', said.assumptions);
-    // The standards' least widths are not at hand for every hexagon: 2.5 % below nominal is the widest tolerance among those that are.
     const nuts = row.acrossFlatsMm.filter(({ on }) => on !== 'head');
-    if (nuts.length > 0 && !nuts.some(({ mm, minMm }) => high >= (minMm ?? mm * 0.965) && low <= mm)) return false;
+    if (nuts.some(({ minMm }) => minMm === undefined)) said.assumptions.add(describeSetting('nutLeastOfNominal'));
+    if (nuts.length > 0 && !nuts.some(({ mm, minMm }) => high >= (minMm ?? mm * settingOf('nutLeastOfNominal')) && low <= mm)) return false;
   }
   return true;
 }

@@ -23,6 +23,7 @@ const HALVINGS = 40;
 export function centreShift(pairs: readonly Pairing[]): CentredShift {
   const [only] = pairs;
   if (only && pairs.length === 1) return { x: only.bolt.x - only.turned.x, y: only.bolt.y - only.turned.y, excess: -only.room };
+  if (pairs.length === 2 && pairs.every(isRound)) return centreTwo(pairs[0]!, pairs[1]!);
   const box = boundShifts(pairs);
   const scratch = { worst: noOffset(), spare: noOffset() };
   let low = box.lowX;
@@ -39,12 +40,33 @@ export function centreShift(pairs: readonly Pairing[]): CentredShift {
   return best;
 }
 
+/** How two bolts share a gap between where each would have the part, so that the worse off is best off: how far the first gives way, mm. */
+function shareGap(gapMm: number, roomA: number, roomB: number): number {
+  return Math.max(0, Math.min(gapMm, (gapMm + roomA - roomB) / 2));
+}
+
 /** The worst offset beyond its room at one shift, mm. */
 export function measureExcess(pairs: readonly Pairing[], x: number, y: number): number {
   const out = { distance: 0, alongX: 0, alongY: 0 };
   let worst = Number.NEGATIVE_INFINITY;
   for (const pair of pairs) worst = Math.max(worst, measureOffset(pair.bolt, pair.turned, x, y, out).distance - pair.room);
   return worst;
+}
+
+function isRound({ bolt, turned }: Pairing): boolean {
+  return bolt.halfX === 0 && bolt.halfY === 0 && turned.halfX === 0 && turned.halfY === 0;
+}
+
+/** Two bolts in round holes: the best shift lies on the line between the two that centre one of them. */
+function centreTwo(a: Pairing, b: Pairing): CentredShift {
+  const ax = a.bolt.x - a.turned.x;
+  const ay = a.bolt.y - a.turned.y;
+  const bx = b.bolt.x - b.turned.x;
+  const by = b.bolt.y - b.turned.y;
+  const gap = Math.hypot(bx - ax, by - ay);
+  const off = shareGap(gap, a.room, b.room);
+  const share = gap === 0 ? 0 : off / gap;
+  return { x: ax + share * (bx - ax), y: ay + share * (by - ay), excess: Math.max(off - a.room, gap - off - b.room) };
 }
 
 /**

@@ -47,10 +47,11 @@ export function findPlacement(machine: MachineMounting, part: Mounting): Placeme
       if (!match) continue;
       const marginMm = -match.pose.excess - (bolts.length > 1 ? extraRoom : 0);
       const placement = placementOf(match.pose, flipped);
-      const words = `${describeBolts(bolts.length)} ${describeTurn(placement)}; the tightest has ${formatMm(marginMm)} mm to spare`;
+      const room = marginMm >= 0 ? `the tightest has ${formatMm(marginMm)} mm to spare` : `as measured they are ${formatMm(-marginMm)} mm out`;
       if (extraRoom > 0) {
-        return answer('unknown', placement, `${words}, and the bolts are known to ${formatMm(spread)} mm only`, marginMm);
+        return answer('unknown', placement, `${describeBolts(bolts.length)} perhaps, ${describeTurn(placement)}: ${room}, and they are known to ${formatMm(spread)} mm only`, marginMm);
       }
+      const words = `${describeBolts(bolts.length)} ${describeTurn(placement)}; ${room}`;
       return answer(flipped ? 'work' : 'pass', placement, flipped ? `${words}; the body then sits on the other side of the panel` : words, marginMm);
     }
   }
@@ -94,7 +95,7 @@ function tidy(value: number): number {
 }
 
 function describeBolts(count: number): string {
-  return count === 1 ? 'the bolt passes' : `all ${count} bolts pass`;
+  return count === 1 ? 'the bolt passes' : count === 2 ? 'both bolts pass' : `all ${count} bolts pass`;
 }
 
 function describeTurn({ rotationDeg, flipped }: Placement): string {

@@ -40,7 +40,7 @@ export function solvePose(taken: readonly Taken[]): Pose | undefined {
     if (straight.excess <= ON_THE_LIMIT_MM) return withoutNeedlessShift(taken, straight);
   }
   if (taken.length < 2) return undefined;
-  const best = findBestTurn(taken, range);
+  const best = taken.length === 2 && taken.every(isRound) ? alignTwo(taken) : findBestTurn(taken, range);
   return best.excess <= ON_THE_LIMIT_MM ? withoutNeedlessShift(taken, best) : undefined;
 }
 
@@ -103,6 +103,16 @@ function findBestTurn(taken: readonly Taken[], range: { middle: number; half: nu
   const found = { ...refined, turnRad: normaliseTurn(refined.turnRad) };
   const slotted = taken.some(({ bolt, hole }) => bolt.halfX !== 0 || bolt.halfY !== 0 || hole.halfX !== 0 || hole.halfY !== 0);
   return slotted && found.excess <= ON_THE_LIMIT_MM ? turnBack(taken, found) : found;
+}
+
+/** Two bolts in round holes: best with the line from hole to hole along the line from bolt to bolt, the gap in length shared. */
+function alignTwo([a, b]: readonly Taken[]): Pose {
+  const turnRad = normaliseTurn(Math.atan2(b!.bolt.y - a!.bolt.y, b!.bolt.x - a!.bolt.x) - Math.atan2(b!.hole.y - a!.hole.y, b!.hole.x - a!.hole.x));
+  return { turnRad, ...centreShift(pairUp([a!, b!], turnRad)) };
+}
+
+function isRound({ bolt, hole }: Taken): boolean {
+  return bolt.halfX === 0 && bolt.halfY === 0 && hole.halfX === 0 && hole.halfY === 0;
 }
 
 /** Golden section about a good turn, as far to either side as the search had narrowed it down. */
