@@ -76,8 +76,20 @@ class SqliteFileDriver implements Driver {
     });
     handle.configure('busyTimeout', BUSY_TIMEOUT_MS);
     this.#connection = new SqliteConnection(handle);
-    for (const pragma of readOnly ? ['query_only = on'] : WRITER_PRAGMAS) {
-      await this.#connection.executeQuery(CompiledQuery.raw(`pragma ${pragma}`));
+    for (const pragma of readOnly ? ['query_only = on'] : WRITER_PRAGMAS) await this.#setPragma(pragma);
+  }
+
+  /** SQLite does not wait where two openers turn one file to its write-ahead log at once; so we do. */
+  async #setPragma(pragma: string): Promise<void> {
+    const until = performance.now() + BUSY_TIMEOUT_MS;
+    for (;;) {
+      try {
+        await this.#connection!.executeQuery(CompiledQuery.raw(`pragma ${pragma}`));
+        return;
+      } catch (error) {
+        if ((error as { code?: string }).code !== 'SQLITE_BUSY' || performance.now() > until) throw error;
+        await new Promise((resolve) => setTimeout(resolve, 10));
+      }
     }
   }
 

@@ -27,6 +27,7 @@ export class EngineQueue {
   #thread: Worker | undefined;
   #sent: Catalogue | undefined;
   #tasks = 0;
+  #closed = false;
 
   constructor(limits: EngineLimits = ENGINE_LIMITS, threadFile: URL = new URL('./engine-thread.ts', import.meta.url)) {
     this.#limits = limits;
@@ -39,6 +40,7 @@ export class EngineQueue {
    * @throws where the engine itself failed.
    */
   run<T extends EngineTask>(task: T, catalogue: Catalogue): Promise<Outcome<AnswerTo<T>>> {
+    if (this.#closed) return Promise.reject(new Error('the engine was closed'));
     if (this.#waiting.length >= this.#limits.waiting) {
       return Promise.resolve(refuse({ kind: 'busy', why: `${this.#waiting.length} computations are waiting already: ask again in a moment` }));
     }
@@ -48,7 +50,10 @@ export class EngineQueue {
     });
   }
 
+  /** Ends the thread; what was being computed or waited fails. */
   async close(): Promise<void> {
+    this.#closed = true;
+    for (const waiting of this.#waiting.splice(0)) waiting.fail(new Error('the engine was closed'));
     await this.#thread?.terminate();
   }
 
@@ -60,8 +65,8 @@ export class EngineQueue {
     const id = ++this.#tasks;
     const thread = this.#openThread();
     const timer = setTimeout(() => {
-      finish(() => next.settle(refuse({ kind: 'busy', why: `the computation took longer than ${this.#limits.taskMs / 1000} s and was ended` })));
       this.#dropThread(thread);
+      finish(() => next.settle(refuse({ kind: 'busy', why: `the computation took longer than ${this.#limits.taskMs / 1000} s and was ended` })));
     }, this.#limits.taskMs);
 
     const finish = (report: () => void): void => {

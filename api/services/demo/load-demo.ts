@@ -3,7 +3,7 @@ import { join } from 'node:path';
 import { printFault, readInput, readJsonText, LIMITS, type InputFault, type Read } from '../../../catalog-schema/index.ts';
 import { readPartsPath } from '../../../catalog-schema/folder/index.ts';
 import {
-  findShop, insertOffers, insertShelfBins, insertSuppliers, listJobs, putShop, type Store, type Tx,
+  findShop, insertOffers, insertShelfBins, insertSuppliers, listJobs, listParts, putShop, type Store, type Tx,
 } from '../../store/index.ts';
 import type { CatalogueService } from '../catalogue/catalogue-service.ts';
 import type { JobService } from '../jobs/job-service.ts';
@@ -24,13 +24,11 @@ export interface DemoLoading {
  */
 export async function loadDemo(folder: string, { store, catalogue, jobs, report }: DemoLoading): Promise<void> {
   const reportFaults = (file: string, faults: readonly InputFault[]): void => faults.forEach((fault) => report(`${file}: ${printFault(fault)}`));
-  const loaded = await store.transact(async (tx) => {
-    if (await holdsAnything(tx, catalogue)) return false;
+  if (catalogue.current().parts.length > 0) return;
+  await store.transact(async (tx) => {
+    if (await holdsAnything(tx)) return;
     const rows = readPartsPath(folder);
-    if (!rows.ok) {
-      reportFaults('parts', rows.faults);
-      return false;
-    }
+    if (!rows.ok) return reportFaults('parts', rows.faults);
     const { parts, faults } = await catalogue.importPartsIn(tx, rows.value);
     reportFaults('parts', faults);
 
@@ -44,13 +42,12 @@ export async function loadDemo(folder: string, { store, catalogue, jobs, report 
       const created = await jobs.createIn(tx, job);
       if (!created.ok && created.refusal.kind === 'faults') reportFaults(`job ${job.id}`, created.refusal.faults);
     }
-    return true;
   });
-  if (loaded) await catalogue.reload();
+  await catalogue.reload();
 }
 
-async function holdsAnything(tx: Tx, catalogue: CatalogueService): Promise<boolean> {
-  return catalogue.current().parts.length > 0 || await findShop(tx) !== undefined || (await listJobs(tx)).length > 0;
+async function holdsAnything(tx: Tx): Promise<boolean> {
+  return await findShop(tx) !== undefined || (await listParts(tx)).length > 0 || (await listJobs(tx)).length > 0;
 }
 
 async function storeShop(tx: Tx, shop: ShopFile): Promise<void> {

@@ -1,0 +1,85 @@
+import { afterEach, expect, test } from 'vitest';
+import type { BenchRecord } from '../../../catalog-schema/index.ts';
+import { makePart } from '../sample-data.ts';
+import { EngineQueue, type EngineLimits } from './engine-queue.ts';
+
+// A thread that does what the text of a `find` task says, so that the queue can be tried without the engine.
+const THREAD = new URL(`data:text/javascript,${encodeURIComponent(`
+  import { parentPort, threadId } from 'node:worker_threads';
+  let parts = [];
+  parentPort.on('message', (message) => {
+    if (message.kind === 'catalogue') { parts = message.parts; return; }
+    const { id, task } = message;
+    if (task.text === 'hang') for (;;);
+    if (task.text === 'exit') process.exit(3);
+    if (task.text === 'throw') throw new Error('thrown out of turn');
+    if (task.text === 'fail') return parentPort.postMessage({ id, error: 'found nothing to divide by' });
+    const until = Date.now() + 20;
+    while (Date.now() < until);
+    parentPort.postMessage({ id, answer: { text: task.text, parts: parts.map((part) => part.id), threadId } });
+  });
+`)}`);
+
+let queue: EngineQueue;
+afterEach(() => queue.close());
+
+type Answer = { text: string; parts: string[]; threadId: number };
+function open(limits: Partial<EngineLimits> = {}) {
+  queue = new EngineQueue({ waiting: 4, taskMs: 5_000, ...limits }, THREAD);
+  return async (text: string, parts = [makePart('a')]): Promise<Answer | string> => {
+    const outcome = await queue.run({ kind: 'find', text }, parts);
+    return outcome.ok ? outcome.value as unknown as Answer : outcome.refusal.kind;
+  };
+}
+
+test('tasks are answered in turn, each with its own answer', async () => {
+  const ask = open();
+  const answers = await Promise.all(['1', '2', '3'].map((text) => ask(text)));
+  expect(answers.map((answer) => (answer as Answer).text)).toEqual(['1', '2', '3']);
+});
+
+test('a task is computed against the catalogue that stood when it was asked', async () => {
+  const ask = open();
+  const answers = await Promise.all([ask('1', [makePart('a')]), ask('2', [makePart('b')]), ask('3', [makePart('c')])]);
+  expect(answers.map((answer) => (answer as Answer).parts)).toEqual([['a'], ['b'], ['c']]);
+});
+
+test('as many may wait as the limit says, and the next is turned away at once', async () => {
+  const ask = open({ waiting: 2 });
+  const answers = await Promise.all(['1', '2', '3', '4'].map((text) => ask(text)));
+  expect(answers.map((answer) => typeof answer === 'string' ? answer : answer.text)).toEqual(['1', '2', '3', 'busy']);
+  expect(await ask('5')).toMatchObject({ text: '5' });
+});
+
+test('a task that takes too long is ended, and those behind it are answered by a new thread', async () => {
+  const ask = open({ taskMs: 200 });
+  const [first, hung, behind] = await Promise.all([ask('1'), ask('hang'), ask('2')]);
+  expect(hung).toBe('busy');
+  expect(behind).toMatchObject({ text: '2', parts: ['a'] });
+  expect((behind as Answer).threadId).not.toBe((first as Answer).threadId);
+});
+
+test.each([['fail', 'found nothing to divide by'], ['throw', 'thrown out of turn'], ['exit', 'ended']])(
+  'a task whose thread does "%s" fails alone', async (text, why) => {
+    const ask = open();
+    const [broken, next] = await Promise.allSettled([ask(text), ask('2')]);
+    expect(broken).toMatchObject({ status: 'rejected', reason: { message: expect.stringContaining(why) as string } });
+    expect(next).toMatchObject({ status: 'fulfilled', value: { text: '2' } });
+  },
+);
+
+test('closing fails what is under way and what waits, instead of leaving it open', async () => {
+  const ask = open();
+  const asked = Promise.allSettled([ask('hang'), ask('2')]);
+  await new Promise((resolve) => setTimeout(resolve, 100));
+  await queue.close();
+  expect((await asked).map((each) => each.status)).toEqual(['rejected', 'rejected']);
+  await expect(ask('3')).rejects.toThrow('closed');
+});
+
+test('the engine itself answers on its thread', async () => {
+  queue = new EngineQueue();
+  const record: BenchRecord = { partClass: 'start-relay', system: { nominalV: 12 } };
+  const outcome = await queue.run({ kind: 'fit', record, all: true }, [makePart('a')]);
+  expect(outcome).toMatchObject({ ok: true, value: { considered: 1, fits: [{ partId: 'a' }] } });
+});
