@@ -25,17 +25,13 @@ export function readTree(tree: Readonly<Tree>):
 }
 
 /**
- * What leads back from a change: the value that stood there. Where the change makes a branch that was not there,
- * the highest new branch goes, so that an undo leaves no empty object behind.
+ * What leads back from a change: the value that stood at its field, or that none did. Only that field is named, so that what
+ * another device has put beside it meanwhile stays; a branch the change made may stay behind empty.
  */
 function invertChange(tree: Readonly<Tree>, change: FieldChange): FieldChange {
   let at: JsonValue | undefined = tree as Tree;
-  for (let depth = 0; depth < change.field.length; depth += 1) {
-    const below: JsonValue | undefined = isTree(at) ? at[change.field[depth]!] : undefined;
-    if (below === undefined) return { field: change.field.slice(0, depth + 1), value: null };
-    at = below;
-  }
-  return { field: change.field, value: structuredClone(at) };
+  for (const step of change.field) at = isTree(at) ? at[step] : undefined;
+  return { field: change.field, value: at === undefined ? null : structuredClone(at) };
 }
 
 function isTree(value: JsonValue | undefined): value is Tree {

@@ -52,9 +52,10 @@ export class JobSheet extends EventTarget implements WorkSheet {
 
   change(changes: readonly FieldChange[]): ChangeResult {
     const result = this.#act(changes);
-    if (result.ok) this.#undo.push(result.inverse);
+    if (!result.ok) return result;
+    this.#undo.push(result.inverse);
     this.#tell();
-    return result;
+    return { ok: true };
   }
 
   undo(): void {

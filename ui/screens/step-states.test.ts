@@ -1,0 +1,82 @@
+import { describe, expect, it } from 'vitest';
+import type { BenchRecord, FitAnswer, Plan } from '../../catalog-schema/index.ts';
+import { countHanging, coversWires, reportSteps, STEP_NAMES, type StepFacts } from './step-states.ts';
+
+const blank: BenchRecord = { system: { nominalV: 12 } };
+const facts = (record: BenchRecord, more: Partial<StepFacts> = {}): StepFacts =>
+  ({ document: { title: 't', record: {} }, record, fit: undefined, identify: undefined, gotPartIds: [], ...more });
+const kinds = (lacks: readonly { kind: string }[]): string[] => lacks.map((lack) => lack.kind);
+const wired: BenchRecord = {
+  ...blank, partClass: 'start-relay', terminals: [{ id: 'A', form: 'stud' }, { id: 'B', form: 'stud' }, { id: 'C', form: 'tab' }],
+  wires: [
+    { tag: '1', wasOn: 'A', leadsTo: 'battery', end: { form: 'bare' } }, { tag: '2', wasOn: 'B', leadsTo: 'starter', end: { form: 'bare' } },
+    { tag: '3', wasOn: 'C', leadsTo: 'start-switch', end: { form: 'bare' } },
+  ],
+};
+const plan: Plan = {
+  wires: [{ tag: '1', from: 'A', to: 'x', moved: false, newEnd: false }, { tag: '2', from: 'B', to: 'y', moved: false, newEnd: false }, { tag: '3', from: 'C', to: 'z', moved: false, newEnd: false }],
+  jumpers: [], leftOff: [], bareTerminals: [], changes: 0, states: [],
+};
+
+describe('the states of the steps', () => {
+  it('are all empty on a blank job', () => {
+    const reports = reportSteps(facts(blank));
+    expect(STEP_NAMES.map((step) => reports[step].state)).toEqual(STEP_NAMES.map(() => 'empty'));
+  });
+
+  it('show As found done once every wire is traced and has its end, with the three wires a start circuit needs', () => {
+    expect(reportSteps(facts(wired))['as-found']).toEqual({ state: 'done', lacks: [] });
+  });
+
+  it('name the wire that is missing, and the one that is not traced', () => {
+    const half: BenchRecord = { ...wired, wires: [wired.wires![0]!, { tag: '2', wasOn: 'B' }] };
+    expect(kinds(reportSteps(facts(half))['as-found'].lacks)).toEqual(['no-wire-to', 'no-wire-to', 'not-traced', 'no-end']);
+    expect(reportSteps(facts(half))['as-found'].state).toBe('begun');
+  });
+
+  it('ask for a look where somebody has said that a wire could not be traced', () => {
+    const lost: BenchRecord = { ...wired, wires: [...wired.wires!, { tag: '4', wasOn: 'C', leadsTo: 'unknown', end: { form: 'bare' } }] };
+    expect(reportSteps(facts(lost))['as-found'].state).toBe('look');
+  });
+
+  it('say at Bench that a stud has a diameter and no pitch', () => {
+    const measured: BenchRecord = { ...blank, terminals: [{ id: 'A', form: 'stud', majorDiameterMm: 7.9 }] };
+    const { lacks } = reportSteps(facts(measured)).bench;
+    expect(lacks).toContainEqual({ kind: 'no-pitch', names: ['A'] });
+    expect(kinds(lacks)).not.toContain('no-stud-size');
+  });
+
+  it('ask for a look at Fits when the wires have changed since the part was chosen', () => {
+    const document = { title: 't', record: {}, chosen: { partId: 'p', plan } };
+    expect(reportSteps(facts(wired, { document })).fits.state).toBe('done');
+    const more: BenchRecord = { ...wired, wires: [...wired.wires!, { tag: '4', wasOn: 'C', leadsTo: 'chassis' }] };
+    expect(reportSteps(facts(more, { document })).fits).toEqual({ state: 'look', lacks: [{ kind: 'wires-changed-since-chosen' }] });
+  });
+
+  it('ask for a look at Get when another part than the chosen one is put aside', () => {
+    const document = { title: 't', record: {}, chosen: { partId: 'p', plan } };
+    expect(reportSteps(facts(wired, { document, gotPartIds: ['p'] })).get.state).toBe('done');
+    expect(reportSteps(facts(wired, { document, gotPartIds: ['q'] })).get.state).toBe('look');
+  });
+
+  it('ask for a look at As left when a step went wrong, even after a sign-off', () => {
+    const at = '2026-11-25T10:00:00.000Z';
+    const document = { title: 't', record: {}, asLeft: { cranks: { at, outcome: 'bad' as const } }, signedOff: { at, by: 'A' } };
+    expect(reportSteps(facts(wired, { document }))['as-left'].state).toBe('look');
+  });
+
+  it('leave a plan that moves a wire from elsewhere uncovered', () => {
+    expect(coversWires(plan, wired)).toBe(true);
+    expect(coversWires(plan, { ...wired, wires: wired.wires!.map((wire) => (wire.tag === '3' ? { ...wire, wasOn: 'B' } : wire)) })).toBe(false);
+  });
+
+  it('count the fits that hang on a criterion among those that may go on', () => {
+    const fit = (verdict: 'unproven' | 'no' | 'direct', outcome: 'unknown' | 'pass'): FitAnswer['fits'][number] => ({
+      partId: verdict + outcome, verdict, fitProbability: null, expectedCost: null, rewire: null, placement: null, kit: [],
+      checks: [{ criterion: 'stud', outcome, safety: false, needed: '', offered: '', why: '' }],
+    });
+    const answer: FitAnswer = { considered: 4, fits: [fit('direct', 'pass'), fit('unproven', 'unknown'), fit('no', 'unknown')], measureNext: [], worthUnit: 'bit', cautions: [], assumptions: [] };
+    expect(countHanging(answer, 'stud')).toEqual({ hanging: 1, of: 2 });
+    expect(countHanging(undefined, 'stud')).toEqual({ hanging: 0, of: 0 });
+  });
+});
