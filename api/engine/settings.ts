@@ -31,6 +31,7 @@ export const SETTINGS = {
   controlCurrentOfOldCoil: { value: 1.25, unit: "x the old coil's current", source: practice, reason: 'most control current when neither fuse nor contact rating is known' },
   leastCoilOhm: { value: 0.3, unit: 'Ohm', source: practice, reason: 'a lower reading is a joint or a closed contact, not a coil' },
   nutLeastOfNominal: { value: 0.965, unit: 'of the nominal width', source: practice, reason: 'least width across flats of a nut whose standard gives none at hand' },
+  heavyStudMm: { value: 5.5, unit: 'mm', source: practice, reason: 'a thinner stud is a control terminal, not one for the starter cable' },
   longestOnS: { value: 30, unit: 's', source: practice, reason: 'longest cranking when the record does not say' },
   controlOhm: { value: 0, unit: 'Ohm', source: practice, reason: 'resistance of the start switch path when it was not measured' },
 

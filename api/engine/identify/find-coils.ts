@@ -1,16 +1,17 @@
-import type { BenchRecord, IdentifyAnswer, OhmReading } from '../../../catalog-schema/index.ts';
+import type { BenchRecord, IdentifyAnswer, OhmReading, RecordTerminal } from '../../../catalog-schema/index.ts';
 import { COPPER_ALPHA_20C } from '../../../catalog-schema/reference/index.ts';
-import { settingOf } from '../settings.ts';
+import { readThread } from '../../../catalog-schema/thread/index.ts';
+import { describeSetting, settingOf } from '../settings.ts';
 import type { Said } from './identify.ts';
 import { readMeasured, showNumber } from './read-measured.ts';
 
 /**
- * Coils that were read at rest between two small terminals, or one and the case, with their resistance at 20 C:
+ * Coils that were read at rest between two small terminals (no stud, or a thin one), or one and the case, with their resistance at 20 C:
  * R20 = R / (1 + 0.00393 (T - 20)) (IEC 60028). Two readings of one pair that cannot both be true are a conflict, never averaged.
  */
 export function findCoils(record: BenchRecord, said: Said): IdentifyAnswer['coils'] {
   const { nominalV } = record.system;
-  const small = new Set((record.terminals ?? []).filter(({ form }) => form !== 'stud').map(({ id }) => id));
+  const small = new Set((record.terminals ?? []).filter((terminal) => isSmall(terminal, said)).map(({ id }) => id));
   const readings = (record.ohms ?? []).map((reading, index) => ({ reading, index }))
     .filter(({ reading }) => reading.pulledIn !== true && isSmallPair(reading, small, record.terminals === undefined));
   noteContradictions(readings, said);
@@ -45,6 +46,17 @@ function nominalOf(record: BenchRecord, said: Said): { volts: number; probabilit
   if (marked !== undefined) return [{ volts: marked, probability: 1 }];
   said.assumptions.add("the coil's nominal voltage is not marked: it is not inferred from its ohms yet");
   return [];
+}
+
+/** A control terminal: no stud, or one that is known to be thin. */
+function isSmall(terminal: RecordTerminal, said: Said): boolean {
+  if (terminal.form !== 'stud') return true;
+  const { thread, majorDiameterMm } = terminal;
+  const majorMm = (thread === undefined ? undefined : readThread(thread)?.majorMm)
+    ?? (majorDiameterMm === undefined ? undefined : readMeasured(majorDiameterMm, 'caliper', said.assumptions).value);
+  const thin = majorMm !== undefined && majorMm < settingOf('heavyStudMm');
+  if (thin) said.assumptions.add(describeSetting('heavyStudMm'));
+  return thin;
 }
 
 function isSmallPair({ between }: OhmReading, small: ReadonlySet<string>, noTerminals: boolean): boolean {

@@ -99,6 +99,11 @@ describe('coils', () => {
     expect(identify(record({ terminals, ohms: [{ between: ['S', 'R'], ohm: { value: 0.2, plusMinus: 0.05 } }, { between: ['B', 'M'], ohm: { value: 4, plusMinus: 0.1 } }] })).coils).toEqual([]);
   });
 
+  it('takes thin studs for control terminals', () => {
+    const studs: BenchRecord['terminals'] = [{ id: 'S', form: 'stud', thread: '#10-32' }, { id: 'I', form: 'stud', majorDiameterMm: 4.75 }];
+    expect(identify(record({ terminals: studs, ohms: [{ between: ['S', 'I'], ohm: { value: 4, plusMinus: 0.1 } }] })).coils).toHaveLength(1);
+  });
+
   it('calls contradictory readings a conflict, and probes the other way round none', () => {
     const twice = (plusOn: [string, string], ohms: [number, number]): number => identify(record({
       terminals, ohms: ohms.map((value, i) => ({ between: ['S', 'R'] as [string, string], ohm: { value, plusMinus: 0.1 }, plusOn: plusOn[i]! })),
