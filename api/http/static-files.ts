@@ -16,7 +16,13 @@ export function serveScreens(folder: string): Hono {
     const lasting = context.req.path.startsWith('/assets/') && context.res.ok;
     context.res.headers.set('cache-control', lasting ? 'public, max-age=31536000, immutable' : 'no-cache');
   });
-  files.get('*', serveStatic({ root }));
+  let serveFile: ReturnType<typeof serveStatic> | undefined;
+  files.get('*', (context, next) => {
+    // Screens may be built while the server runs.
+    if (!existsSync(root)) return next();
+    serveFile ??= serveStatic({ root });
+    return serveFile(context, next);
+  });
   files.get('*', async (context, next) => {
     // A missing script or picture is missing; only addresses that look like pages get the first page.
     if (/\.[a-z0-9]{1,8}$/i.test(context.req.path)) return next();

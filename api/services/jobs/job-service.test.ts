@@ -1,4 +1,4 @@
-import fc from 'fast-check';
+import { array, constantFrom, sample } from 'fast-check';
 import { afterEach, beforeEach, expect, test } from 'vitest';
 import { applyEdit, jobState, recordOfDocument, type JobEdit, type JsonValue } from '../../../catalog-schema/index.ts';
 import { openTestServices } from '../open-test-services.ts';
@@ -132,12 +132,12 @@ test('edits sent at once by many devices are all kept', async () => {
 
 test('what is kept beside the log is always what the log adds up to, also after a restart', async () => {
   await services.jobs.create(makeJob(1));
-  const anyEdit = fc.constantFrom<[string[], JsonValue]>(
+  const anyEdit = constantFrom<[string[], JsonValue]>(
     [['notes'], 'n'], [['notes'], null], [['title'], 'T'], [['title'], null], [['record', 'wires', 'W1', 'colour'], 'BU'],
     [['record', 'wires', 'W1'], null], [['record', 'wires', 'W1'], { wasOn: 'B' }], [['record', 'wires'], null],
     [['record', 'ohms', 'r9'], { between: ['t1', 't2'], ohm: 5 }], [['record', 'terminals', '86'], { form: 'tab' }], [['minutes'], 12], [['minutes'], -1],
   );
-  const batches = fc.sample(fc.array(anyEdit, { minLength: 1, maxLength: 4 }), { numRuns: 60, seed: 7 });
+  const batches = sample(array(anyEdit, { minLength: 1, maxLength: 4 }), { numRuns: 60, seed: 7 });
   let n = 0;
   for (const batch of batches) await services.jobs.append(makeId(1), batch.map(([field, value]) => edit(n++, field, value)));
   await services.close();
