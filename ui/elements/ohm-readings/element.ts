@@ -29,9 +29,9 @@ export class OhmReadings extends PlainElement {
   protected override render(): TemplateResult {
     const terminals = this.record.terminals ?? [];
     return html`<div class="halves">
-      <div>${terminals.length === 0 ? html`<p>${words.bench.noTerminals}</p>` : html`<p class="quiet">${words.bench.ohmsLead}</p>
+      <div><p class="quiet">${words.bench.ohmsLead}</p>
         <terminal-picture mode="pair" .terminals=${terminals} .wires=${[]} .units=${this.unit} .selected=${this.between ?? []}
-          @pair-tap=${(event: CustomEvent<{ between: [string, string] }>) => this.#touch(event.detail.between)}></terminal-picture>`}</div>
+          @pair-tap=${(event: CustomEvent<{ between: [string, string] }>) => this.#touch(event.detail.between)}></terminal-picture></div>
       <div class="stack">${this.between === undefined ? html`<p class="mark-do">${words.bench.tapTwo}</p>` : this.#renderEntry(this.between)}
         ${this.#renderList()}</div></div>`;
   }

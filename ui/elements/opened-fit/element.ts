@@ -8,7 +8,7 @@ import { words } from '../../words.ts';
 import '../check-list/element.ts';
 import { PlainElement } from '../plain-element.ts';
 import '../wiring-table/element.ts';
-import { renderPictures } from './pictures.ts';
+import { renderMountingPicture } from './pictures.ts';
 
 /** One fit opened: verdict, what it takes, every check, the drawings, the wiring; and choosing it. */
 export class OpenedFit extends PlainElement {
@@ -59,7 +59,7 @@ export class OpenedFit extends PlainElement {
       <p class="number">${fit.partId}</p>
       ${this.#renderFacts(fit, part)}
       ${this.#renderChoose(fit, part)}
-      ${renderPictures({ record: this.view.sheet.record, part, fit, unit: this.view.desk.settings.values.unit })}
+      ${renderMountingPicture({ record: this.view.sheet.record, part, fit, unit: this.view.desk.settings.values.unit })}
       <section><h2>${words.fits.wiring}</h2>${this.#renderWiring(fit, part)}</section>
       <section><h2>${words.fits.checks}</h2><check-list .checks=${fit.checks}></check-list></section>
       ${this.#renderSaid()}`;

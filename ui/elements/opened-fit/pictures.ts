@@ -1,8 +1,14 @@
 import { html, nothing, type TemplateResult } from 'lit';
 import type { BenchRecord, Fit, Part } from '../../../catalog-schema/index.ts';
 import type { LengthUnit } from '../../client/index.ts';
+import { words } from '../../words.ts';
+import '../old-under-new/index.ts';
 
-/** The removed part under the new one, and the wires from old places to new. */
-export function renderPictures(_given: { record: BenchRecord; part: Part; fit: Fit; unit: LengthUnit }): TemplateResult | typeof nothing {
-  return html``;
+/** The machine's bolts under the new part's bracket; left out where neither is known. */
+export function renderMountingPicture({ record, part, fit, unit }: { record: BenchRecord; part: Part; fit: Fit; unit: LengthUnit }): TemplateResult | typeof nothing {
+  const bolts = record.mounting?.holes.length ?? 0;
+  const holes = part.mounting?.holes.length ?? 0;
+  if (bolts === 0 && holes === 0) return nothing;
+  return html`<section><h2>${words.fits.mounting}</h2>
+    <old-under-new .machine=${record.mounting} .bracket=${part.mounting} .placement=${fit.placement} .units=${unit}></old-under-new></section>`;
 }

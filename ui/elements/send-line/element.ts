@@ -19,6 +19,7 @@ export class SendLine extends PlainElement {
       <p role="status" class=${sheet.sendState.reached ? 'quiet' : 'mark-do'}>${this.#say()}</p>
       ${sheet instanceof JobSheet && !sheet.sendState.reached
         ? html`<button type="button" class="plain" @click=${() => sheet.sendNow()}>${words.send.sendNow}</button>` : nothing}
+      ${sheet.jobId === undefined ? html`<a class="button" href="/start">${words.counter.makeJob}</a>` : nothing}
       <button type="button" ?disabled=${!sheet.canUndo} @click=${() => sheet.undo()}>${words.undo}</button>
     </div>
     ${sheet.sendState.refused === '' ? nothing

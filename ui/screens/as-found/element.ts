@@ -1,5 +1,5 @@
 import { html, nothing, type TemplateResult } from 'lit';
-import { documentRecordOf, type JsonValue, type RecordTerminal, type Wire } from '../../../catalog-schema/index.ts';
+import type { RecordTerminal, Wire } from '../../../catalog-schema/index.ts';
 import '../../elements/lack-list/element.ts';
 import { PlainElement } from '../../elements/plain-element.ts';
 import '../../elements/terminal-editor/element.ts';
@@ -10,6 +10,7 @@ import { renderWireName } from '../../elements/wire-name.ts';
 import { formatEnd, formatNumber } from '../../format.ts';
 import { words } from '../../words.ts';
 import type { WorkView } from '../work-view.ts';
+import { drawTerminals } from './draw-terminals.ts';
 import { proposeTag } from './next-tag.ts';
 
 /** The wires as they were found: the picture of the terminal face, and the wire that is being recorded. */
@@ -26,7 +27,7 @@ export class AsFoundScreen extends PlainElement {
     const terminals = sheet.record.terminals ?? [];
     return html`<div class="title-row"><h1>${words.steps.names['as-found']}</h1></div>
       ${terminals.length === 0
-        ? html`<p>${words.asFound.lead}</p><terminal-set-up .partClass=${sheet.record.partClass} .draw=${(laid: readonly RecordTerminal[]) => this.#draw(laid)}></terminal-set-up>`
+        ? html`<p>${words.asFound.lead}</p><terminal-set-up .partClass=${sheet.record.partClass} .draw=${(laid: readonly RecordTerminal[]) => drawTerminals(sheet, laid)}></terminal-set-up>`
         : this.#renderWork(terminals)}
       ${terminals.length === 0 ? nothing : html`<lack-list .lacks=${reports['as-found'].lacks} .fit=${findings.fit}></lack-list>`}`;
   }
@@ -100,9 +101,5 @@ export class AsFoundScreen extends PlainElement {
     title?.scrollIntoView({ block: 'nearest' });
   }
 
-  #draw(terminals: readonly RecordTerminal[]): void {
-    const keyed = documentRecordOf({ ...this.view.sheet.record, terminals: [...terminals] })['terminals'] as JsonValue;
-    this.view.sheet.change([{ field: ['record', 'terminals'], value: keyed }]);
-  }
 }
 customElements.define('as-found-screen', AsFoundScreen);

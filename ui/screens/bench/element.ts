@@ -37,7 +37,7 @@ export class BenchScreen extends PlainElement {
           ${this.#section('part', words.bench.partTitle, renderPartSection(view))}
           ${this.#section('terminals', words.bench.terminalsTitle, renderTerminalsSection(view))}
           ${partClass === 'starter-motor' ? this.#section('starter', words.bench.starterTitle, renderStarterSection(view)) : nothing}
-          ${this.#section('ohms', words.bench.ohmsTitle, html`<ohm-readings .sheet=${sheet} .record=${sheet.record} .unit=${unit}></ohm-readings>`)}
+          ${(sheet.record.terminals ?? []).length === 0 ? nothing : this.#section('ohms', words.bench.ohmsTitle, html`<ohm-readings .sheet=${sheet} .record=${sheet.record} .unit=${unit}></ohm-readings>`)}
           ${this.#section('bolts', words.bench.boltsTitle, html`<bolt-list .sheet=${sheet} .record=${sheet.record} .unit=${unit}></bolt-list>`)}
           ${this.#section('space', words.bench.spaceTitle, renderSpaceSection(view, this.half, (half) => { this.half = half; }))}
           ${this.#section('system', words.bench.systemTitle, renderSystemSection(view, this.refused, (why) => { this.refused = why; }))}

@@ -4,8 +4,10 @@ import { renderChoices } from '../../elements/choices.ts';
 import '../../elements/entry-field/element.ts';
 import type { Entry } from '../../elements/entry-field/element.ts';
 import '../../elements/quantity-field/element.ts';
+import '../../elements/terminal-set-up/element.ts';
 import { formatLength, formatNumber, valueOf } from '../../format.ts';
 import { words } from '../../words.ts';
+import { drawTerminals } from '../as-found/draw-terminals.ts';
 import type { WorkView } from '../work-view.ts';
 import { commitMeasured, setField } from './set-field.ts';
 
@@ -17,7 +19,7 @@ const SAME_WIDTH_MM = 0.15;
 export function renderTerminalsSection(view: WorkView): TemplateResult {
   const terminals = view.sheet.record.terminals ?? [];
   if (terminals.length === 0) {
-    return html`<p>${words.bench.noTerminals} <a href="${view.base}/as-found">${words.bench.toAsFound}</a></p>`;
+    return html`<terminal-set-up .partClass=${view.sheet.record.partClass} .draw=${(laid: readonly RecordTerminal[]) => drawTerminals(view.sheet, laid)}></terminal-set-up>`;
   }
   return html`<div class="terminal-figures">${terminals.map((terminal) => html`<fieldset class="terminal-figure">
     <legend>${words.bench.terminalNamed(words.form[terminal.form], words.wiring.terminal(terminal.id, terminal.marking))}</legend>
