@@ -1,7 +1,7 @@
 import { z } from 'zod';
 import {
   benchRecordSchema, check, circuitElement, findAnswer, fit, fitAnswer, identifyAnswer, jobDocument, jobEdit, jobState,
-  machineSystem, orderLine, orderLineRequest, partSchema, placement, plan, pricesSchema, refusal, reservation,
+  LIMITS, machineSystem, orderLine, orderLineRequest, partSchema, placement, plan, pricesSchema, refusal, reservation,
   reservationRequest, rewireAnswer, shelfRow, terminal, wire,
 } from '../../catalog-schema/index.ts';
 import { editBatch, newJob } from '../services/index.ts';
@@ -9,10 +9,15 @@ import { editBatch, newJob } from '../services/index.ts';
 // Bodies and answers that only this door has; everything else is the contract's.
 
 export const fitRequest = z.strictObject({ record: benchRecordSchema, prices: pricesSchema.optional(), all: z.boolean().optional() });
-export const rewireRequest = z.union([
-  z.strictObject({ record: benchRecordSchema, part: partSchema }),
-  z.strictObject({ record: benchRecordSchema, partId: z.string().min(1).max(2_000) }),
-]);
+/** One part, whole or by its id in the stored catalogue. One shape rather than two, so that a fault is named where it is. */
+export const rewireRequest = z.strictObject({
+  record: benchRecordSchema, part: partSchema.optional(), partId: z.string().min(1).max(LIMITS.stringCharacters).optional(),
+}).check((context) => {
+  const { part, partId } = context.value;
+  if ((part === undefined) === (partId === undefined)) {
+    context.issues.push({ code: 'custom', input: partId, path: ['partId'], message: `want:${part ? 'it left out beside part' : 'the id of a part, or part'}` });
+  }
+});
 /** A query that may name a job. */
 export const ofJob = z.strictObject({ jobId: z.uuid().optional() });
 export const health = z.strictObject({ status: z.literal('ok'), parts: z.int() });

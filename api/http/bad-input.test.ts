@@ -1,6 +1,6 @@
 import { afterAll, beforeAll, expect, test } from 'vitest';
 import { LIMITS } from '../../catalog-schema/index.ts';
-import { benchRecord, makeUuid, openTestApp, type TestApp } from './open-test-app.ts';
+import { benchRecord, makeRelay, makeUuid, openTestApp, type TestApp } from './open-test-app.ts';
 import type { Problem } from './problem.ts';
 
 let server: TestApp;
@@ -61,6 +61,17 @@ test('every fault of a record is one line with its path', async () => {
   expect(problem.faults.map((fault) => fault.path)).toEqual(expect.arrayContaining(['record.system.nominalV', 'record.terminals[0].pitchMm', 'record.terminals[0].colour']));
   expect(problem.faults.map((fault) => fault.line)).toContain('record.system.nominalV: found "12", want a number');
   expect(problem.detail.split('\n')).toEqual(problem.faults.map((fault) => fault.line));
+});
+
+test('a part to rewire is given once: its faults are named where they are, none or two are refused', async () => {
+  const linesOf = async (body: object): Promise<string[]> => (await readProblem(await server.post('/api/rewire', { record: benchRecord, ...body }))).faults.map((fault) => fault.line);
+  const { title: _title, ...untitled } = makeRelay('p1');
+  expect(await linesOf({ part: { ...untitled, price: 3, circuit: 'none' } })).toEqual([
+    'part.title: found nothing, want text', 'part.circuit: found "none", want a list', 'part.price: found a key that is not known, want it left out',
+  ]);
+  expect(await linesOf({})).toEqual(['partId: found nothing, want the id of a part, or part']);
+  expect(await linesOf({ part: makeRelay('p1'), partId: 'p1' })).toEqual(['partId: found "p1", want it left out beside part']);
+  expect(await linesOf({ partId: 'nope' })).toEqual(['partId: found "nope", want the id of a part of the catalogue']);
 });
 
 test('a refused edit stores nothing', async () => {

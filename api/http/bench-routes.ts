@@ -35,8 +35,8 @@ export function makeBenchRoutes({ bench }: Services, document: ApiDocument) {
       return c.json(valueOf(c, await bench.fit(record, options)), 200);
     })
     .post('/rewire', readBody(rewireRequest), async (c) => {
-      const request = c.req.valid('json');
-      return c.json(valueOf(c, await bench.rewire(request.record, 'part' in request ? request.part : request)), 200);
+      const { record, part, partId } = c.req.valid('json');
+      return c.json(valueOf(c, await bench.rewire(record, part ?? { partId: partId! })), 200);
     })
     .get('/find', readQuery(findQuery), async (c) => c.json(valueOf(c, await bench.find(c.req.valid('query').text)), 200));
 }

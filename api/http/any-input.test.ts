@@ -1,0 +1,58 @@
+import { anything, asyncProperty, assert, constantFrom, integer, jsonValue, oneof, string, tuple } from 'fast-check';
+import { afterAll, beforeAll, expect, test } from 'vitest';
+import { benchRecord, makeRelay, makeUuid, openTestApp, type TestApp } from './open-test-app.ts';
+
+let server: TestApp;
+beforeAll(async () => {
+  server = await openTestApp();
+  await server.post('/api/jobs', { id: makeUuid(1), title: 'Job', record: benchRecord, at });
+});
+afterAll(() => server.close());
+
+const at = '2026-11-25T09:00:00Z';
+const REQUESTS: [string, unknown][] = [
+  ['/api/identify', benchRecord],
+  ['/api/fit', { record: benchRecord, all: true, prices: { currency: 'EUR', today: '2026-11-25', shelf: [], suppliers: [{ id: 's', freight: 1 }], offers: [{ supplierId: 's', partId: 'p1', price: 2, leadDays: 1 }] } }],
+  ['/api/rewire', { record: benchRecord, part: makeRelay('p9') }],
+  ['/api/jobs', { id: makeUuid(20), title: 'Another', machine: 'Pump', record: benchRecord, at }],
+  [`/api/jobs/${makeUuid(1)}/edits`, { edits: [{ id: makeUuid(30), field: ['record', 'wires', 'W1'], value: { wasOn: 'B', leadsTo: 'battery' }, base: 2, author: 'x', at }] }],
+  ['/api/shelf/reservations', { id: makeUuid(40), partId: 'p1', qty: 1, jobId: makeUuid(1), at }],
+  ['/api/orders/lines', { id: makeUuid(50), partId: 'p1', qty: 1, jobId: makeUuid(1), at }],
+];
+
+/** Every place of a value, as the steps that lead to it. */
+function listPlaces(value: unknown, steps: (string | number)[] = []): (string | number)[][] {
+  if (typeof value !== 'object' || value === null) return [steps];
+  const entries: [string | number, unknown][] = Array.isArray(value) ? value.map((entry, index) => [index, entry]) : Object.entries(value);
+  return [steps, ...entries.flatMap(([step, inner]) => listPlaces(inner, [...steps, step]))];
+}
+
+function replaceAt(value: unknown, [step, ...rest]: readonly (string | number)[], replacement: unknown): unknown {
+  if (step === undefined) return replacement;
+  const copy = (Array.isArray(value) ? [...value as unknown[]] : { ...value as object }) as Record<string | number, unknown>;
+  copy[step] = replaceAt(copy[step], rest, replacement);
+  return copy;
+}
+
+const strange = oneof(
+  jsonValue(), anything({ withNullPrototype: false, maxDepth: 2, values: [string({ unit: 'binary' })] }),
+  constantFrom<unknown>(-1, 0, 0.5, 1e300, -1e300, 2 ** 53, 5e-324, '', ' ', '\0', '\uD800', '__proto__', 'case', 'chassis', 'constructor', '9999-12-31T23:59:59Z', makeUuid(1), [], {}, null),
+);
+
+test.each(REQUESTS)('%s answers or refuses whatever stands in any one place, and never fails', async (path, body) => {
+  server.failures.length = 0;
+  const places = listPlaces(body);
+  await assert(asyncProperty(tuple(integer({ min: 0, max: places.length - 1 }), strange), async ([place, replacement]) => {
+    const text = JSON.stringify(replaceAt(body, places[place]!, replacement)) ?? 'null';
+    const response = await server.post(path, text);
+    await response.arrayBuffer();
+    expect([200, 201, 404, 409, 422], text).toContain(response.status);
+  }), { numRuns: 150, seed: 11 });
+  expect(server.failures).toEqual([]);
+});
+
+test('whatever was let in can be read back', async () => {
+  for (const path of ['/api/jobs', '/api/shelf', '/api/shelf/reservations', '/api/orders/lines', '/api/prices', '/api/catalogue']) {
+    expect((await server.get(path)).status, path).toBe(200);
+  }
+});
