@@ -1,7 +1,7 @@
 import { html, nothing, type TemplateResult } from 'lit';
 import type { CounterSheet, Desk, JobSheet } from '../client/index.ts';
 import { ServiceFault } from '../client/index.ts';
-import { Follow, PlainElement } from '../elements/plain-element.ts';
+import { followChanges, PlainElement } from '../elements/plain-element.ts';
 import '../screens/counter/element.ts';
 import '../screens/job/element.ts';
 import '../screens/jobs/element.ts';
@@ -22,7 +22,7 @@ export class AppShell extends PlainElement {
   constructor() {
     super();
     this.failed = '';
-    new Follow(this, () => [this.sheets]);
+    followChanges(this, () => [this.sheets]);
   }
 
   /** Shows another place; the screen's heading takes the focus, except at the first. */

@@ -8,18 +8,19 @@ export class PlainElement extends LitElement {
   protected override createRenderRoot(): HTMLElement { return this; }
 }
 
-/** Renders its host anew at each 'change' of what it follows; follows nothing while the host is off the page. */
-export class Follow implements ReactiveController {
+/** Renders the host anew at each 'change' of what `find` names; nothing is followed while the host is off the page. */
+export function followChanges(host: LitElement, find: () => readonly (EventTarget | undefined)[]): void {
+  host.addController(new Follow(host, find));
+}
+
+class Follow implements ReactiveController {
   #host: LitElement;
   #find: () => readonly (EventTarget | undefined)[];
   #followed: EventTarget[] = [];
-  #onChange: () => void;
 
-  constructor(host: LitElement, find: () => readonly (EventTarget | undefined)[], onChange: () => void = () => {}) {
+  constructor(host: LitElement, find: () => readonly (EventTarget | undefined)[]) {
     this.#host = host;
     this.#find = find;
-    this.#onChange = onChange;
-    host.addController(this);
   }
 
   hostConnected(): void { this.hostUpdate(); }
@@ -37,8 +38,5 @@ export class Follow implements ReactiveController {
     this.#followed = [];
   }
 
-  #hear = (): void => {
-    this.#onChange();
-    this.#host.requestUpdate();
-  };
+  #hear = (): void => { this.#host.requestUpdate(); };
 }

@@ -7,6 +7,7 @@ import type { WorkView } from '../../screens/work-view.ts';
 import { words } from '../../words.ts';
 import '../check-list/element.ts';
 import { PlainElement } from '../plain-element.ts';
+import '../wiring-picture/index.ts';
 import '../wiring-table/element.ts';
 import { renderMountingPicture } from './pictures.ts';
 
@@ -116,7 +117,8 @@ export class OpenedFit extends PlainElement {
         ${fit.rewire === null ? nothing : html`<p><b>${words.fits.obvious}</b></p>`}
         <ul>${refusals.map((refusal) => html`<li>${refusal.why}</li>`)}</ul></div>`}
       ${fit.rewire === null ? nothing
-        : html`<wiring-table .record=${sheet.record} .plan=${fit.rewire} .newPart=${part} .unit=${desk.settings.values.unit}></wiring-table>`}`;
+        : html`<wiring-picture .oldTerminals=${sheet.record.terminals ?? []} .newTerminals=${part.terminals} .wires=${sheet.record.wires ?? []} .plan=${fit.rewire} .units=${desk.settings.values.unit}></wiring-picture>
+          <wiring-table .record=${sheet.record} .plan=${fit.rewire} .newPart=${part} .unit=${desk.settings.values.unit}></wiring-table>`}`;
   }
 
   #renderSaid(): TemplateResult {

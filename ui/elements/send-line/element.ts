@@ -1,7 +1,7 @@
 import { html, nothing, type TemplateResult } from 'lit';
 import { words } from '../../words.ts';
 import { JobSheet, type WorkSheet } from '../../client/index.ts';
-import { Follow, PlainElement } from '../plain-element.ts';
+import { followChanges, PlainElement } from '../plain-element.ts';
 
 /** One line that says what of a sheet is not sent yet, and Undo. */
 export class SendLine extends PlainElement {
@@ -10,7 +10,7 @@ export class SendLine extends PlainElement {
 
   constructor() {
     super();
-    new Follow(this, () => [this.sheet]);
+    followChanges(this, () => [this.sheet]);
   }
 
   protected override render(): TemplateResult {

@@ -1,6 +1,6 @@
 import { html, nothing, type PropertyValues, type TemplateResult } from 'lit';
 import type { Desk, WorkSheet } from '../../client/index.ts';
-import { Follow, PlainElement } from '../../elements/plain-element.ts';
+import { followChanges, PlainElement } from '../../elements/plain-element.ts';
 import '../../elements/send-line/element.ts';
 import '../../elements/step-strip/element.ts';
 import { words } from '../../words.ts';
@@ -25,7 +25,7 @@ export class JobScreen extends PlainElement {
 
   constructor() {
     super();
-    new Follow(this, () => [this.sheet, this.desk?.shop, this.desk?.settings, this.#findings, this.#holdings]);
+    followChanges(this, () => [this.sheet, this.desk?.shop, this.desk?.settings, this.#findings, this.#holdings]);
   }
 
   protected override willUpdate(changed: PropertyValues): void {

@@ -1,7 +1,7 @@
 import { html, type TemplateResult } from 'lit';
 import type { Desk, LengthUnit, Theme } from '../../client/index.ts';
 import { renderChoices } from '../../elements/choices.ts';
-import { Follow, PlainElement } from '../../elements/plain-element.ts';
+import { followChanges, PlainElement } from '../../elements/plain-element.ts';
 import { words } from '../../words.ts';
 
 const UNITS: readonly LengthUnit[] = ['mm', 'inch'];
@@ -14,7 +14,7 @@ export class SettingsScreen extends PlainElement {
 
   constructor() {
     super();
-    new Follow(this, () => [this.desk?.settings]);
+    followChanges(this, () => [this.desk?.settings]);
   }
 
   protected override render(): TemplateResult {
