@@ -31,6 +31,11 @@ export const drawingStyle = css`
   .cable path { fill: none; stroke-linecap: butt; stroke-linejoin: round; }
   .cable-gap { stroke: var(--paper); }
   .cable-edge { stroke: var(--ink); }
+  .old-face .outline, .old-face .thin, .old-face .body { stroke: var(--ghost); }
+  .jumper-gap, .jumper, .jumper-core { fill: none; stroke-linejoin: round; }
+  .jumper-gap { stroke: var(--paper); stroke-width: 11px; }
+  .jumper { stroke: var(--do); stroke-width: 7px; }
+  .jumper-core { stroke: var(--paper); stroke-width: 3px; }
   .faint { opacity: 0.32; }
   .hatch { stroke: var(--ink-2); stroke-width: 0.75px; fill: none; }
   [role='button'] { cursor: pointer; outline: none; }

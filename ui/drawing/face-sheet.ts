@@ -5,7 +5,7 @@ import { type LabelPlace, breakLines, placeLabels, textWidth } from './label-pla
 import { layLabelRows, spreadApart } from './spread.ts';
 import { readWireColour } from './wire-colours.ts';
 import { uprightPieces, wireWidthPx } from './wire-line.ts';
-import { DRAWING_WORDS } from './words.ts';
+import { DRAWING_WORDS, sayId } from './words.ts';
 
 export type FaceInput = Readonly<{
   terminals: readonly FaceTerminal[]; wires: readonly Wire[]; widthPx: number
@@ -95,14 +95,14 @@ export function faceBounds(terminals: readonly FaceTerminal[]): ReturnType<typeo
 
 /** The lines that stand by a terminal: its name, what is stamped on it when that differs, its size. */
 function labelLines(terminal: FaceTerminal): string[] {
-  const lines: string[] = [terminal.id];
-  if (terminal.marking !== '' && terminal.marking !== terminal.id) lines.push(DRAWING_WORDS.stamped(terminal.marking));
+  const lines: string[] = [sayId(terminal.id)];
+  if (terminal.marking !== '' && sayId(terminal.marking) !== sayId(terminal.id)) lines.push(DRAWING_WORDS.stamped(terminal.marking));
   if (terminal.sizeWords !== '') lines.push(terminal.sizeWords);
   return lines;
 }
 
 /** The room a terminal, what is crimped on it and a ring that chooses it take on the sheet, px. */
-function symbolBox(terminal: FaceTerminal, centre: Spot, scale: number, wires: readonly Wire[]): Box {
+export function symbolBox(terminal: FaceTerminal, centre: Spot, scale: number, wires: readonly Wire[]): Box {
   const foot = footprintMm(terminal);
   const ends = wires.filter((w) => w.wasOn === terminal.id).map((w) => w.end);
   const ring = Math.max(0, ...ends.map((e) => (e?.form === 'ring' ? ringRadiusPx(e.holeMm, foot.x * scale, scale) : 0)));

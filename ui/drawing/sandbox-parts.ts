@@ -81,3 +81,10 @@ export const PLAN: Plan = {
   ],
   jumpers: [{ from: '-', to: 'chassis' }], leftOff: [], bareTerminals: [], changes: 5, states: [],
 };
+export const PLAN_CUBE: Plan = {
+  wires: [
+    { tag: 'a', from: '30', to: '30', moved: false, newEnd: false }, { tag: 'b', from: '85', to: '86', moved: true, newEnd: false },
+    { tag: 'c', from: '86', to: '85', moved: true, newEnd: false }, { tag: 'd', from: '87', to: '87', moved: false, newEnd: true },
+  ],
+  jumpers: [{ from: '86', to: '30' }], leftOff: ['e'], bareTerminals: ['87a'], changes: 5, states: [],
+};

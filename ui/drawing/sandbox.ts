@@ -1,7 +1,9 @@
 import { html, render } from 'lit';
 import '../elements/old-under-new/index.ts';
+import '../elements/stack-picture/index.ts';
 import '../elements/terminal-picture/index.ts';
-import { CASE_RELAY_TERMINALS, CASE_RELAY_WIRES, CUBE_TERMINALS, CUBE_WIRES, MANY_WIRES, UNIVERSAL, UNPLACED } from './sandbox-parts.ts';
+import '../elements/wiring-picture/index.ts';
+import { CASE_RELAY_TERMINALS, CASE_RELAY_WIRES, CUBE_TERMINALS, CUBE_WIRES, MANY_WIRES, PLAN, PLAN_CUBE, UNIVERSAL, UNPLACED } from './sandbox-parts.ts';
 
 // A page of drawings to look at while working on them; served by the development server only.
 const asked = new URLSearchParams(location.search);
@@ -25,6 +27,11 @@ const sections: Record<string, () => unknown> = {
     .bracket=${UNIVERSAL.mounting}></old-under-new>`,
   truesize: () => html`<h2>True size</h2><old-under-new true-size .machine=${{ holes: [{ xMm: -27, yMm: 0, diameterMm: 7 }, { xMm: 27, yMm: 0, diameterMm: 7 }], boltMm: 6 }}
     .bracket=${UNIVERSAL.mounting} .placement=${{ rotationDeg: 0, flipped: false, shiftMm: [-3, 0], newHoles: [] }}></old-under-new>`,
+  wiring: () => html`<h2>Wiring</h2><wiring-picture .oldTerminals=${CASE_RELAY_TERMINALS} .newTerminals=${UNIVERSAL.terminals} .wires=${CASE_RELAY_WIRES} .plan=${PLAN}></wiring-picture>`,
+  rewired: () => html`<h2>Cube to cube</h2><wiring-picture .oldTerminals=${CUBE_TERMINALS} .newTerminals=${CUBE_TERMINALS} .wires=${CUBE_WIRES} .plan=${PLAN_CUBE}></wiring-picture>`,
+  stack: () => html`<h2>Stud</h2><stack-picture .terminal=${CASE_RELAY_TERMINALS[0]} .wires=${CASE_RELAY_WIRES.slice(0, 2)} .jumpers=${1} .torque=${'10 N·m (IEC 60947-1, a test torque)'}></stack-picture>`,
+  screw: () => html`<h2>Screw</h2><stack-picture .terminal=${UNPLACED[3]} .wires=${CASE_RELAY_WIRES.slice(3, 4)} .torque=${'1.2 N·m'}></stack-picture>`,
+  tab: () => html`<h2>Tab</h2><stack-picture .terminal=${CASE_RELAY_TERMINALS[2]} .wires=${CASE_RELAY_WIRES.slice(3, 4)}></stack-picture>`,
   empty: () => html`<h2>Empty</h2><terminal-picture .terminals=${[]}></terminal-picture>`,
 };
 render(Object.entries(sections).filter(([name]) => shown === null || shown.split(',').includes(name))

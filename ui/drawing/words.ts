@@ -54,24 +54,28 @@ export const DRAWING_WORDS = {
   stays: 'stays',
   moves: 'moves',
   newEnd: 'new end',
+  movesTo: (id: string) => `move to ${id}`,
   jumper: 'jumper to make',
+  jumperFromTo: (from: string, to: string) => `make a jumper ${from} to ${to}`,
   leftOff: 'left off: insulate and tie back',
+  leftOffShort: 'leave off, insulate',
   bare: 'stays bare',
+  wiringSpoken: 'Wires from the old part to the new',
+  wiringMove: (wire: string, from: string, to: string, how: string) => `${wire}, from ${from} to ${to}, ${how}`,
   stack: {
-    seat: 'body and seat',
+    seat: 'body',
     innerNut: 'inner nut: hold it still',
-    lug: (tag: string) => `lug of ${tag}`,
+    lug: (tag: string) => `lug of wire ${tag}`,
     jumperLug: 'lug of the jumper',
     washer: 'washer, outside the lugs',
-    spring: 'spring washer',
+    spring: 'spring washer, where there is one',
     outerNut: 'outer nut: turn this one',
     screwHead: 'screw head',
     tab: 'tab',
-    receptacle: (tag: string) => `receptacle of ${tag}: push home, then pull to test`,
-    bareEnd: (tag: string) => `bare end of ${tag}: clamp or join it as the maker says`,
+    receptacle: (tag: string) => `receptacle of wire ${tag}: push home, then pull to test`,
+    bareEnd: (tag: string) => `bare end of wire ${tag}: clamp or join it as the maker says`,
     torque: (text: string) => `tighten to ${text}`,
     never: 'never a washer between lug and seat',
-    face: 'lug face on the seat',
     empty: 'Nothing goes on this terminal.',
   },
   circuit: {
@@ -88,4 +92,9 @@ export function sayMm(mm: number): string {
 /** How a drawing writes a length: millimetres, or inches to the thousandth when the shop is set to inches. */
 export function sayLength(mm: number, units: 'mm' | 'inch' = 'mm'): string {
   return units === 'mm' ? `${sayMm(mm)} mm` : `${(mm / 25.4).toFixed(3).replace(/0+$/, '').replace(/\.$/, '')} in`;
+}
+
+/** A terminal's name as it is drawn: a hyphen that stands for minus is set as one. */
+export function sayId(id: string): string {
+  return id === '-' ? '\u2212' : id;
 }

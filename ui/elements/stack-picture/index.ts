@@ -1,0 +1,1 @@
+export { StackPicture } from './element.ts';

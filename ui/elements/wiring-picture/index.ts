@@ -1,0 +1,1 @@
+export { WiringPicture } from './element.ts';
