@@ -33,8 +33,9 @@ export const words = {
   },
 
   send: {
-    allSent: 'All sent',
-    waiting: (count: number): string => (count === 1 ? '1 change is being sent' : `${count} changes are being sent`),
+    allSent: 'all sent',
+    notSent: (count: number): string => `${count} not sent`,
+    keptHere: 'kept here',
     stuck: (count: number): string => `${count === 1 ? '1 change is' : `${count} changes are`} not sent yet. The server is not reached; it is tried again by itself. Keep this page open: changes wait in memory only and go with it.`,
     refused: 'The server refused a change; it has been taken back:',
     sendNow: 'Send now',
@@ -255,6 +256,7 @@ export const words = {
     notYet: 'Leave the nut loose: another wire comes onto this stud.',
     stack: 'Lug face directly on the seat, washer outside the lug, never between. Hold the inner nut still while the outer one is tightened (common practice, no source).',
     torque: (thread: string, nm: string, label: string): string => `${thread}: ${nm} N·m. ${label[0]!.toUpperCase()}${label.slice(1)}.`,
+    torqueShort: (nm: string): string => `the maker’s figure; without one ${nm} N·m (test torque)`,
     torqueUnknown: 'Torque: the maker’s figure. The thread is not known, so no fallback can be named.',
     studsOpen: (a: string, b: string): string => `On the bench: measure ohms from ${a} to ${b}; it must read open`,
     reading: {

@@ -19,7 +19,7 @@ export class AsLeftSheet extends PlainElement {
 
   protected override render(): TemplateResult {
     const { document, speech, plan } = this;
-    const torques = [...new Set(this.steps.flatMap((step) => (step.kind === 'wire' && step.tighten !== null ? [sayTorque(step.tighten)] : [])))];
+    const torques = [...new Set(this.steps.flatMap((step) => (step.kind === 'wire' && step.torque !== null ? [sayTorque(step.torque)] : [])))];
     return html`<header class="sheet-head"><h1>${words.asLeft.sheetTitle}</h1>
         <p><b>${document.title}</b>${document.machine === undefined ? nothing : html` · ${document.machine}`}${document.customer === undefined ? nothing : html` · ${document.customer}`}</p>
         <p>${words.asLeft.newPart} <b>${speech.part.title}</b> <span class="number">${speech.part.id}</span></p></header>

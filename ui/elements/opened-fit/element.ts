@@ -54,13 +54,18 @@ export class OpenedFit extends PlainElement {
     if (findings.fit === undefined) return html`<p role="status">${words.working}</p>`;
     const back = html`<p><a class="button" href="${base}/fits">${words.fits.backToList}</a></p>`;
     if (part === undefined || fit === undefined) return html`${back}<p>${words.fits.notInCatalogue(this.partId)}</p>`;
+    const { unit } = this.view.desk.settings.values;
     return html`${back}
-      <p class="verdict-large verdict-${fit.verdict}">${words.fits.verdicts[fit.verdict]}</p>
-      <h1>${part.title}</h1>
-      <p class="number">${fit.partId}</p>
-      ${this.#renderFacts(fit, part)}
-      ${this.#renderChoose(fit, part)}
-      ${renderMountingPicture({ record: this.view.sheet.record, part, fit, unit: this.view.desk.settings.values.unit })}
+      <div class="opened">
+        <div class="opened-facts">
+          <p class="verdict-large verdict-${fit.verdict}">${words.fits.verdicts[fit.verdict]}</p>
+          <h1>${part.title}</h1>
+          <p class="number">${fit.partId}</p>
+          ${this.#renderFacts(fit, part)}
+          ${this.#renderChoose(fit, part)}
+        </div>
+        ${renderMountingPicture({ record: this.view.sheet.record, part, fit, unit })}
+      </div>
       <section><h2>${words.fits.wiring}</h2>${this.#renderWiring(fit, part)}</section>
       <section><h2>${words.fits.checks}</h2><check-list .checks=${fit.checks}></check-list></section>
       ${this.#renderSaid()}`;
@@ -116,9 +121,9 @@ export class OpenedFit extends PlainElement {
       ${refusals.length === 0 ? nothing : html`<div class="caution">
         ${fit.rewire === null ? nothing : html`<p><b>${words.fits.obvious}</b></p>`}
         <ul>${refusals.map((refusal) => html`<li>${refusal.why}</li>`)}</ul></div>`}
-      ${fit.rewire === null ? nothing
-        : html`<wiring-picture .oldTerminals=${sheet.record.terminals ?? []} .newTerminals=${part.terminals} .wires=${sheet.record.wires ?? []} .plan=${fit.rewire} .units=${desk.settings.values.unit}></wiring-picture>
-          <wiring-table .record=${sheet.record} .plan=${fit.rewire} .newPart=${part} .unit=${desk.settings.values.unit}></wiring-table>`}`;
+      ${fit.rewire === null ? nothing : html`<div class="wired">
+        <wiring-picture .oldTerminals=${sheet.record.terminals ?? []} .newTerminals=${part.terminals} .wires=${sheet.record.wires ?? []} .plan=${fit.rewire} .units=${desk.settings.values.unit}></wiring-picture>
+        <wiring-table .record=${sheet.record} .plan=${fit.rewire} .newPart=${part} .unit=${desk.settings.values.unit}></wiring-table></div>`}`;
   }
 
   #renderSaid(): TemplateResult {

@@ -3,7 +3,7 @@ import { words } from '../../words.ts';
 import { JobSheet, type WorkSheet } from '../../client/index.ts';
 import { followChanges, PlainElement } from '../plain-element.ts';
 
-/** One line that says what of a sheet is not sent yet, and Undo. */
+/** Says so when what was changed here does not reach the server, or was refused by it; silent while all goes well. */
 export class SendLine extends PlainElement {
   static override properties = { sheet: { attribute: false } };
   declare sheet: WorkSheet;
@@ -15,12 +15,12 @@ export class SendLine extends PlainElement {
 
   protected override render(): TemplateResult {
     const { sheet } = this;
-    return html`<div class="send-line">
-      <p role="status" class=${sheet.sendState.reached ? 'quiet' : 'mark-do'}>${this.#say()}</p>
+    const said = this.#say();
+    return html`<div class="send-line" role="status">
+      ${said === '' ? nothing : html`<p class=${sheet.sendState.reached ? 'quiet' : 'mark-do'}>${said}</p>`}
       ${sheet instanceof JobSheet && !sheet.sendState.reached
-        ? html`<button type="button" class="plain" @click=${() => sheet.sendNow()}>${words.send.sendNow}</button>` : nothing}
+        ? html`<button type="button" @click=${() => sheet.sendNow()}>${words.send.sendNow}</button>` : nothing}
       ${sheet.jobId === undefined ? html`<a class="button" href="/start">${words.counter.makeJob}</a>` : nothing}
-      <button type="button" ?disabled=${!sheet.canUndo} @click=${() => sheet.undo()}>${words.undo}</button>
     </div>
     ${sheet.sendState.refused === '' ? nothing
       : html`<p class="caution" role="alert">${words.send.refused} ${sheet.sendState.refused}</p>`}`;
@@ -29,8 +29,7 @@ export class SendLine extends PlainElement {
   #say(): string {
     const { jobId, sendState } = this.sheet;
     if (jobId === undefined) return words.send.counterSheet;
-    if (sendState.waiting === 0) return words.send.allSent;
-    return sendState.reached ? words.send.waiting(sendState.waiting) : words.send.stuck(sendState.waiting);
+    return sendState.reached || sendState.waiting === 0 ? '' : words.send.stuck(sendState.waiting);
   }
 }
 customElements.define('send-line', SendLine);

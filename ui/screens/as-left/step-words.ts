@@ -35,12 +35,12 @@ export function sayStep(step: AsLeftStep, { record, part, unit }: StepSpeech): s
 }
 
 /** What to mind while doing it: ends, the order of the stack, the torque. */
-export function sayDetails(step: AsLeftStep, { unit }: StepSpeech): string[] {
+export function sayDetails(step: AsLeftStep, { unit, part }: StepSpeech): string[] {
   switch (step.kind) {
     case 'wire': return [
       step.newEnd ? words.asLeft.fitNewEnd : formatEnd(step.wire.end, unit),
       ...(step.stack.length > 1 ? [words.asLeft.stackOf(step.stack)] : []),
-      ...(step.tighten === null ? (step.stack.length > 1 ? [words.asLeft.notYet] : []) : [words.asLeft.stack, sayTorque(step.tighten)]),
+      ...(step.tighten !== null ? [words.asLeft.stack, sayTorque(step.tighten)] : step.torque !== null ? [words.asLeft.notYet] : []),
     ];
     case 'reading': return [sayLimit(step.yardstick)];
     case 'battery-off': return [words.asLeft.batteryOffDetail];
@@ -49,7 +49,8 @@ export function sayDetails(step: AsLeftStep, { unit }: StepSpeech): string[] {
     case 'remove': return [words.asLeft.removeDetail];
     case 'interlock': return [words.asLeft.interlockDetail];
     case 'drill': return [words.asLeft.drillDetail];
-    case 'make-ready': case 'wire-unplanned': case 'leave-off': case 'jumper': case 'studs-open': case 'battery-on': case 'running': return [];
+    case 'jumper': return step.tighten.map(({ terminal, torque }) => `${nameTerminal(terminal, part.terminals)}: ${sayTorque(torque)}`);
+    case 'make-ready': case 'wire-unplanned': case 'leave-off': case 'studs-open': case 'battery-on': case 'running': return [];
   }
 }
 
@@ -68,6 +69,11 @@ export function sayCaution(step: AsLeftStep, { record }: StepSpeech): string | u
 export function sayTorque(torque: Torque): string {
   return torque.kind === 'unknown' ? words.asLeft.torqueUnknown
     : words.asLeft.torque(torque.thread, formatNumber(torque.advice.newtonMetres), torque.advice.label);
+}
+
+/** The torque for the drawing: the figure with what kind of figure it is; '' where there is none. */
+export function sayShortTorque(torque: Torque | null): string {
+  return torque === null || torque.kind === 'unknown' ? '' : words.asLeft.torqueShort(formatNumber(torque.advice.newtonMetres));
 }
 
 /** The limit of a reading with the yardstick's name. */

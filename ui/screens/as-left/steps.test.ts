@@ -61,6 +61,12 @@ describe('the steps of putting a part in', () => {
     expect(second!.tighten).toMatchObject({ kind: 'advice', thread: '5/16-24' });
   });
 
+  it('leave a nut loose for a jumper that comes onto its stud, and tighten with the jumper', () => {
+    const steps = makeSteps({ ...facts, plan: { ...plan, jumpers: [{ from: '2', to: 'chassis' }] } });
+    expect(stepOf('wire', steps).find((step) => step.to === '2')!.tighten).toBeNull();
+    expect(stepOf('jumper', steps)[0]!.tighten).toMatchObject([{ terminal: '2', torque: { kind: 'advice', thread: '5/16-24' } }]);
+  });
+
   it('test each interlock of the list by name, as it acts', () => {
     expect(stepOf('interlock').map((step) => [step.name, step.acts])).toEqual([['Seat', 'return'], ['Lid', 'stops-engine']]);
   });

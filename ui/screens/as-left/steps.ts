@@ -29,9 +29,15 @@ export type AsLeftStep = StepBase & (
       /** tags on this terminal, the lug that lies on the seat first */
       readonly stack: readonly string[]
       /** the last wire of its terminal: the nut is tightened now */
-      readonly tighten: Torque | null }
+      readonly tighten: Torque | null
+      /** the nut's torque, whether it is tightened now or with a later wire; null for what takes no nut */
+      readonly torque: Torque | null
+      /** jumper lugs that come onto this terminal too */
+      readonly jumpers: number }
   | { readonly kind: 'wire-unplanned' | 'leave-off'; readonly wire: Wire }
-  | { readonly kind: 'jumper'; readonly from: string; readonly to: string }
+  | { readonly kind: 'jumper'; readonly from: string; readonly to: string
+      /** studs that get their last lug with this jumper, each with its torque */
+      readonly tighten: readonly { readonly terminal: string; readonly torque: Torque }[] }
   | { readonly kind: 'studs-open'; readonly between: readonly [string, string] }
   | { readonly kind: 'reading'; readonly reading: ReadingKey; readonly between: readonly [string, string]; readonly yardstick: Yardstick }
   | { readonly kind: 'interlock'; readonly name: string; readonly acts: 'return' | 'feed' | 'stops-engine' }
@@ -58,7 +64,7 @@ export function makeSteps(facts: AsLeftFacts): AsLeftStep[] {
       rotationDeg: placement?.rotationDeg ?? 0, flipped: placement?.flipped ?? false,
     },
     ...makeWireSteps(facts),
-    ...(plan?.jumpers ?? []).map((jumper, index) => ({ id: `jumper-${index + 1}`, kind: 'jumper' as const, required: true, ...jumper })),
+    ...makeJumperSteps(facts),
     { id: 'battery-on', kind: 'battery-on', required: true },
     { id: 'cranks', kind: 'cranks', required: true },
     ...(plan?.states.some((state) => state.engineRuns) === true ? [{ id: 'running', kind: 'running' as const, required: true }] : []),
@@ -80,13 +86,28 @@ function makeWireSteps({ record, plan, part }: AsLeftFacts): AsLeftStep[] {
     // On one stud the widest lug lies on the seat.
     const here = placed.filter(({ entry }) => entry.to === to).toSorted((a, b) => (b.wire.areaMm2 ?? 0) - (a.wire.areaMm2 ?? 0));
     const stack = here.map(({ wire }) => wire.tag);
+    const jumpers = plan.jumpers.filter((jumper) => jumper.from === to || jumper.to === to).length;
+    const torque = findTorque(to, part);
     return here.map(({ entry, wire }, index) => ({
       id: `wire-${wire.tag}`, kind: 'wire', required: true, wire, to, moved: entry.moved, newEnd: entry.newEnd, stack,
-      tighten: index === here.length - 1 ? findTorque(to, part) : null,
+      tighten: index === here.length - 1 && jumpers === 0 ? torque : null, torque, jumpers,
     }));
   });
   const off = plan.leftOff.flatMap((tag) => wires.filter((wire) => wire.tag === tag));
   return [...steps, ...off.map((wire): AsLeftStep => ({ id: `off-${wire.tag}`, kind: 'leave-off', required: true, wire }))];
+}
+
+/** Jumpers come after the wires; a stud's nut is tightened with the last jumper that lies on it. */
+function makeJumperSteps({ plan, part }: AsLeftFacts): AsLeftStep[] {
+  const jumpers = plan?.jumpers ?? [];
+  return jumpers.map((jumper, index) => ({
+    id: `jumper-${index + 1}`, kind: 'jumper', required: true, from: jumper.from, to: jumper.to,
+    tighten: [jumper.from, jumper.to].flatMap((terminal) => {
+      const later = jumpers.slice(index + 1).some((other) => other.from === terminal || other.to === terminal);
+      const torque = later ? null : findTorque(terminal, part);
+      return torque === null ? [] : [{ terminal, torque }];
+    }),
+  }));
 }
 
 /** The torque of a stud's or screw's nut; null for what takes no nut. */

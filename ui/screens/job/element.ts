@@ -45,7 +45,7 @@ export class JobScreen extends PlainElement {
         <p class="quiet">${[document.machine, document.customer].filter((entry) => entry !== undefined && entry !== '').join(' · ')}</p></div>
         <send-line .sheet=${this.sheet}></send-line>
       </header>
-      <step-strip .reports=${view.reports} .base=${this.base} .current=${this.step}></step-strip>
+      <step-strip .sheet=${this.sheet} .reports=${view.reports} .base=${this.base} .current=${this.step}></step-strip>
       <main id="sheet" tabindex="-1">
         ${view.findings.failed === '' ? nothing
           : html`<p class="caution" role="alert">${words.faults.engine} ${view.findings.failed}</p>`}
