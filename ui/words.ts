@@ -63,7 +63,6 @@ export const words = {
     empty: 'Start a job when a machine comes in: give it a name, then record the wires before the first nut comes off. For a part without a machine, go to the counter.',
     changed: (when: string): string => `changed ${when}`,
     noMachine: 'machine not named',
-    stepsDone: (done: number): string => `${done} of 7 steps done`,
     signedOff: 'signed off',
     needsLook: (steps: string): string => `needs a look: ${steps}`,
     next: (step: string): string => `next: ${step}`,
@@ -203,7 +202,6 @@ export const words = {
     howToTrace: 'How to trace it with a meter',
     addStripe: 'It has a stripe',
     next: 'Next wire on',
-    anotherOn: (terminal: string): string => `Another wire on ${terminal}`,
     takeOff: 'Take this wire off the record',
     moveTo: 'Sits on',
     editTerminals: 'Change the terminals',
@@ -216,7 +214,6 @@ export const words = {
     removeTerminal: 'Remove this terminal',
     removeTerminalWires: (tags: string): string => `Remove this terminal with ${tags} and its readings`,
     addTerminal: (form: string): string => `Add a ${form}`,
-    allRecorded: 'Every wire is recorded with its end and where it leads.',
   },
 
   asLeft: {
@@ -523,9 +520,9 @@ export const words = {
     wire: 'Wire', leads: 'Leads to', was: 'Was on', now: 'Goes on', end: 'End',
     stays: 'same place', jumper: 'Jumper to make', leftOff: 'stays off: insulate and tie back', bare: 'Stays bare',
     terminal: (id: string, marking: string | undefined): string => (marking === undefined || marking === id ? id : `${id} (${marking})`),
-    states: 'What it does then',
-    start: 'START', interlocks: 'interlocks', running: 'engine runs', held: 'held', released: 'let go', satisfied: 'satisfied', broken: 'open',
-    cranks: 'cranks', doesNotCrank: 'does not crank', pulledIn: 'pulled in', out: 'out', control: 'control current',
+    states: 'What it does in each position of the switches',
+    start: 'START', interlocks: 'Interlocks', relay: 'Relay', engine: 'Starter', running: 'let go, engine runs', held: 'held', released: 'let go', satisfied: 'satisfied', broken: 'open',
+    cranks: 'cranks', doesNotCrank: 'does not crank', pulledIn: 'pulled in', out: 'out', control: 'Through the switch',
   },
 
   form: { stud: 'Stud', tab: 'Tab', screw: 'Screw', lead: 'Lead', pin: 'Pin' },

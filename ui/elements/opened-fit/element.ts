@@ -9,7 +9,8 @@ import '../check-list/element.ts';
 import { PlainElement } from '../plain-element.ts';
 import '../wiring-picture/index.ts';
 import '../wiring-table/element.ts';
-import { renderMountingPicture } from './pictures.ts';
+import { renderMountingPicture } from './mounting-picture.ts';
+import { renderSwitchStates } from './switch-states.ts';
 
 /** One fit opened: verdict, what it takes, every check, the drawings, the wiring; and choosing it. */
 export class OpenedFit extends PlainElement {
@@ -123,7 +124,8 @@ export class OpenedFit extends PlainElement {
         <ul>${refusals.map((refusal) => html`<li>${refusal.why}</li>`)}</ul></div>`}
       ${fit.rewire === null ? nothing : html`<div class="wired">
         <wiring-picture .oldTerminals=${sheet.record.terminals ?? []} .newTerminals=${part.terminals} .wires=${sheet.record.wires ?? []} .plan=${fit.rewire} .units=${desk.settings.values.unit}></wiring-picture>
-        <wiring-table .record=${sheet.record} .plan=${fit.rewire} .newPart=${part} .unit=${desk.settings.values.unit}></wiring-table></div>`}`;
+        <div><wiring-table .record=${sheet.record} .plan=${fit.rewire} .newPart=${part} .unit=${desk.settings.values.unit}></wiring-table>
+          ${renderSwitchStates(fit.rewire)}</div></div>`}`;
   }
 
   #renderSaid(): TemplateResult {

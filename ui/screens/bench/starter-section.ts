@@ -7,7 +7,7 @@ import type { WorkView } from '../work-view.ts';
 import { commitNumber, setField } from './set-field.ts';
 
 const NUMBERS: readonly (readonly [Exclude<keyof StarterData, 'rotation'>, Dimension])[] = [
-  ['nominalV', 'voltage'], ['pinionTeeth', 'number'], ['pinionModuleMm', 'length'], ['noseMm', 'length'], ['powerKw', 'number'], ['lockedRotorA', 'current'],
+  ['nominalV', 'voltage'], ['pinionTeeth', 'number'], ['pinionModuleMm', 'length'], ['noseMm', 'length'], ['powerKw', 'number'], ['lockedRotorA', 'current'], ['freeRunA', 'current'],
 ];
 
 /** A removed starter motor, measured or as marked. */

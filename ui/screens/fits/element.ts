@@ -49,7 +49,7 @@ export class FitsScreen extends PlainElement {
         })),
         onChoose: (filter) => { this.filter = filter; this.shown = PAGE; },
       })}
-      ${rows.length === 0 ? html`<p>${this.filter === 'all' ? words.fits.none : words.fits.noneHere}</p>`
+      ${rows.length === 0 ? html`<p>${this.filter !== 'all' ? words.fits.noneHere : reports.fits.state === 'empty' ? words.fits.noneYet : words.fits.none}</p>`
         : html`<ul class="rows fit-rows">${rows.slice(0, this.shown).map((row) => this.#renderRow(row))}</ul>`}
       ${rows.length > this.shown ? html`<p><button type="button" @click=${() => { this.shown += PAGE; }}>
         ${words.fits.more(Math.min(PAGE, rows.length - this.shown))}</button></p>` : nothing}`;
