@@ -36,6 +36,8 @@ export const drawingStyle = css`
   .jumper-gap { stroke: var(--paper); stroke-width: 11px; }
   .jumper { stroke: var(--do); stroke-width: 7px; }
   .jumper-core { stroke: var(--paper); stroke-width: 3px; }
+  .live-line { fill: none; stroke: var(--do); stroke-width: var(--line-heavy); stroke-linejoin: round; }
+  .live-line.fill { fill: var(--paper); }
   .faint { opacity: 0.32; }
   .hatch { stroke: var(--ink-2); stroke-width: 0.75px; fill: none; }
   [role='button'] { cursor: pointer; outline: none; }

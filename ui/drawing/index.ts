@@ -1,4 +1,6 @@
 export * from './bracket-view.ts';
+export * from './circuit-drawing.ts';
+export * from './circuit-sheet.ts';
 export * from './dimension.ts';
 export * from './drawing-style.ts';
 export * from './face-drawing.ts';

@@ -78,6 +78,7 @@ export const DRAWING_WORDS = {
     never: 'never a washer between lug and seat',
     empty: 'Nothing goes on this terminal.',
   },
+  circuitElement: (what: string, from: string, to: string) => `${what}, between ${from} and ${to}`,
   circuit: {
     coil: 'coil', contact: 'contact', diode: 'diode', resistor: 'resistor', motor: 'motor',
     atRest: 'at rest', pulledIn: 'pulled in', open: 'open', closed: 'closed', live: 'live',

@@ -1,0 +1,1 @@
+export { CircuitPicture } from './element.ts';
