@@ -308,6 +308,8 @@ export const words = {
   record: {
     title: 'What was done',
     print: 'Print this page',
+    change: 'Change the job’s name, machine or customer',
+    fields: { title: 'What is wrong', machine: 'Machine', customer: 'Customer' },
     found: 'What was found',
     notProved: 'No fault has been proved by measurement in this record. What is replaced rests on the workshop’s own judgement.',
     measured: 'What was measured',

@@ -13,10 +13,11 @@ export interface EngineClient {
   find(text: string): Promise<FindAnswer>;
 }
 
-/** Starts the worker at the first question. */
+/** Starts the worker at the first question; one that has failed is started anew at the next, with its catalogue. */
 export function createEngineClient(): EngineClient {
   let worker: Worker | undefined;
   let nextId = 1;
+  let loaded: readonly unknown[] | undefined;
   const open = new Map<number, { resolve: (value: unknown) => void; reject: (reason: Error) => void }>();
 
   function startWorker(): Worker {
@@ -31,7 +32,11 @@ export function createEngineClient(): EngineClient {
     started.addEventListener('error', (event) => {
       for (const waiting of open.values()) waiting.reject(new Error(event.message || 'the engine did not start'));
       open.clear();
+      started.terminate();
+      worker = undefined;
     });
+    // Nobody waits for this one: the questions that follow it do.
+    if (loaded !== undefined) started.postMessage({ id: 0, name: 'load', args: loaded } satisfies EngineQuestion);
     return started;
   }
 
@@ -47,7 +52,11 @@ export function createEngineClient(): EngineClient {
   }
 
   return {
-    load: (catalogue, prices) => ask('load', catalogue, prices),
+    load: async (catalogue, prices) => {
+      const count = await ask<number>('load', catalogue, prices);
+      loaded = [catalogue, prices];
+      return count;
+    },
     fit: (record, options = {}) => ask('fit', record, options),
     rewire: (record, part) => ask('rewire', record, part),
     identify: (record) => ask('identify', record),

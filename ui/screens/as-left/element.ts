@@ -47,7 +47,7 @@ export class AsLeftScreen extends PlainElement {
         ${this.#renderWork(steps, speech)}
         ${chosen.plan === null ? nothing : html`<section><h2>${words.asLeft.oldAndNew}</h2>
           <wiring-table .record=${sheet.record} .plan=${chosen.plan} .newPart=${part} .unit=${speech.unit}></wiring-table></section>`}
-        ${this.#renderSignOff(steps, speech)}
+        ${findings.fit === undefined ? html`<p class="quiet" role="status">${words.working}</p>` : this.#renderSignOff(steps, speech)}
       </div>
       <as-left-sheet class="print-only" .document=${sheet.document} .steps=${steps} .plan=${chosen.plan} .speech=${speech}></as-left-sheet>`;
   }

@@ -25,6 +25,12 @@ export class FindingsWatch extends EventTarget {
     void this.#ask(sheet.record);
   }
 
+  /** Asks again about the same record, after a failure. */
+  askAgain(sheet: WorkSheet): void {
+    this.#asked = '';
+    this.look(sheet);
+  }
+
   async #ask(record: BenchRecord): Promise<void> {
     this.#turn += 1;
     const turn = this.#turn;
@@ -37,7 +43,6 @@ export class FindingsWatch extends EventTarget {
       if (turn === this.#turn) this.#show({ fit, identify, working: false, failed: '' });
     } catch (error) {
       if (turn !== this.#turn) return;
-      this.#asked = '';
       this.#show({ ...this.findings, working: false, failed: error instanceof Error ? error.message : String(error) });
     }
   }

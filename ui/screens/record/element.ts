@@ -1,4 +1,5 @@
 import { html, nothing, type TemplateResult } from 'lit';
+import '../../elements/entry-field/element.ts';
 import { PlainElement } from '../../elements/plain-element.ts';
 import { formatMoment, formatNumber } from '../../format.ts';
 import { words } from '../../words.ts';
@@ -22,6 +23,10 @@ export class RecordScreen extends PlainElement {
         <button type="button" class="screen-only" @click=${() => print()}>${words.record.print}</button></div>
       <p><b>${document.title}</b></p>
       <p>${[document.machine, document.customer].filter((entry) => entry !== undefined).join(' · ')}</p>
+      <details class="screen-only"><summary>${words.record.change}</summary><div class="figures">
+        ${(['title', 'machine', 'customer'] as const).map((key) => html`<entry-field .label=${words.record.fields[key]} .value=${document[key] ?? ''}
+          .commit=${(text: string) => (key === 'title' && text === '' ? { ok: false, why: words.start.nameMissing }
+            : sheet.change([{ field: [key], value: text === '' ? null : text }]))}></entry-field>`)}</div></details>
       <section><h2>${words.record.found}</h2>
         <p>${document.proved === undefined ? words.record.notProved : document.proved.words}</p></section>
       <section><h2>${words.record.measured}</h2>

@@ -1,5 +1,5 @@
 import { html, nothing, type TemplateResult } from 'lit';
-import { PART_CLASSES, type BenchRecord, type PartClass } from '../../../catalog-schema/index.ts';
+import { PART_CLASSES, type BenchRecord, type JobState, type JsonValue, type PartClass } from '../../../catalog-schema/index.ts';
 import { ServiceFault, type CounterSheet, type Desk } from '../../client/index.ts';
 import { renderChoices } from '../../elements/choices.ts';
 import { PlainElement } from '../../elements/plain-element.ts';
@@ -23,6 +23,7 @@ export class StartJobScreen extends PlainElement {
   declare busy: boolean;
   /** one id for all tries of this form, so that a repeated send makes one job */
   #id: string | undefined;
+  #choiceId: string | undefined;
 
   constructor() {
     super();
@@ -91,6 +92,7 @@ export class StartJobScreen extends PlainElement {
         ...(said('machine') === '' ? {} : { machine: said('machine') }),
         ...(said('customer') === '' ? {} : { customer: said('customer') }),
       });
+      await this.#takeChoiceAlong(job);
       this.dispatchEvent(new CustomEvent('job-started', { bubbles: true }));
       this.desk.go(`/jobs/${encodeURIComponent(job.id)}/${this.from === undefined ? 'as-found' : 'bench'}`);
     } catch (error) {
@@ -98,6 +100,16 @@ export class StartJobScreen extends PlainElement {
     } finally {
       this.busy = false;
     }
+  }
+
+  /** The part chosen at the counter is chosen for the job too. The same edit id for all tries makes one edit. */
+  async #takeChoiceAlong(job: JobState): Promise<void> {
+    const chosen = this.from?.document.chosen;
+    if (chosen === undefined) return;
+    this.#choiceId ??= this.desk.newId();
+    await this.desk.service.postEdits(job.id, [{
+      id: this.#choiceId, field: ['chosen'], value: structuredClone(chosen) as JsonValue, base: job.revision, at: this.desk.now().toISOString(),
+    }]);
   }
 }
 customElements.define('start-job-screen', StartJobScreen);
