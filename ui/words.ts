@@ -475,6 +475,7 @@ export const words = {
     obvious: 'If every wire simply went back to its old place:',
     noPlan: 'No way to wire it was found that is right in every position of the switches.',
     mounting: 'Old under new',
+    printTrueSize: 'Print at true size, to lay the bracket on',
     kit: 'To make ready',
     assumptions: 'Taken as given, because nothing else was said',
     cautions: 'Take care',

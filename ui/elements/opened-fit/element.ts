@@ -9,7 +9,7 @@ import '../check-list/element.ts';
 import { PlainElement } from '../plain-element.ts';
 import '../wiring-picture/index.ts';
 import '../wiring-table/element.ts';
-import { renderMountingPicture } from './mounting-picture.ts';
+import { renderMountingPicture, renderTrueSizeSheet } from './mounting-picture.ts';
 import { renderSwitchStates } from './switch-states.ts';
 
 /** One fit opened: verdict, what it takes, every check, the drawings, the wiring; and choosing it. */
@@ -56,7 +56,7 @@ export class OpenedFit extends PlainElement {
     const back = html`<p><a class="button" href="${base}/fits">${words.fits.backToList}</a></p>`;
     if (part === undefined || fit === undefined) return html`${back}<p>${words.fits.notInCatalogue(this.partId)}</p>`;
     const { unit } = this.view.desk.settings.values;
-    return html`${back}
+    return html`<div class="screen-only">${back}
       <div class="opened">
         <div class="opened-facts">
           <p class="verdict-large verdict-${fit.verdict}">${words.fits.verdicts[fit.verdict]}</p>
@@ -69,7 +69,8 @@ export class OpenedFit extends PlainElement {
       </div>
       <section><h2>${words.fits.wiring}</h2>${this.#renderWiring(fit, part)}</section>
       <section><h2>${words.fits.checks}</h2><check-list .checks=${fit.checks}></check-list></section>
-      ${this.#renderSaid()}`;
+      ${this.#renderSaid()}</div>
+      ${renderTrueSizeSheet({ record: this.view.sheet.record, part, fit, unit })}`;
   }
 
   #renderFacts(fit: Fit, part: Part): TemplateResult {
