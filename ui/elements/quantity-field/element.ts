@@ -83,10 +83,14 @@ export class QuantityField extends PlainElement {
   #renderInstrument(figure: FigureKind): TemplateResult {
     return html`<select aria-label=${words.field.instrumentOf(this.label)} .value=${this.instrument}
       @change=${(event: Event) => { this.instrument = (event.target as HTMLSelectElement).value as InstrumentName; if (this.value !== undefined || this.text !== undefined) this.#leave(); }}>
-      ${INSTRUMENTS[figure].map((entry) => html`<option value=${entry.name} ?selected=${entry.name === this.instrument}>${words.field.instruments[entry.name]} ± ${entry.shown}</option>`)}
+      ${INSTRUMENTS[figure].map((entry) => html`<option value=${entry.name} ?selected=${entry.name === this.instrument}>${words.field.instruments[entry.name]} ${this.#printHalf(entry.shown)}</option>`)}
       ${this.instrument === 'own' && this.value !== undefined && typeof this.value === 'object'
-        ? html`<option value="own" selected>± ${this.value.plusMinus}</option>` : nothing}
+        ? html`<option value="own" selected>${this.#printHalf(this.value.plusMinus)}</option>` : nothing}
     </select>`;
+  }
+
+  #printHalf(mm: number): string {
+    return this.unit === 'inch' ? `± ${formatNumber(mm / 25.4, 3)} in` : `± ${formatNumber(mm)} mm`;
   }
 
   /** The stored value as a person would have typed it. */
