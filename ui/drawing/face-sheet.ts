@@ -38,7 +38,7 @@ const BODY_MARGIN_MM = 7;
 export function layFaceSheet(input: FaceInput): FaceSheet {
   const { terminals, wires, widthPx } = input;
   const box = faceBounds(terminals);
-  const frame: Box = { left: EDGE, right: widthPx - EDGE, top: 0, bottom: input.maxFacePx ?? Math.min(Math.max(widthPx * 0.7, 190), 340) };
+  const frame: Box = { left: EDGE, right: widthPx - EDGE, top: 0, bottom: input.maxFacePx ?? Math.min(Math.max(widthPx * 0.8, 190), 340) };
   const fitted = input.scale ?? fitInto(box, frame, 8).scale;
   const faceHeight = (box.top - box.bottom) * fitted;
 

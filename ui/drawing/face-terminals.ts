@@ -15,7 +15,7 @@ export type FaceTerminal = Readonly<{
 /** Sizes drawn, dashed, where nobody has given one; common practice, no source. */
 const TAKEN = { studMm: 8, screwMm: 4, tabWidthMm: 6.3, tabThicknessMm: 0.8, pitchMm: 16 } as const;
 
-/** Places of a five-pin cube relay by marking, pins towards you: spread for the eye, from memory, never matched on. */
+/** Places of a five-pin cube relay by marking, pins towards you: spread for the eye, from memory, never matched on. Its turned blades likewise. */
 const CUBE: Readonly<Record<string, PointMm>> = {
   '87': { xMm: 0, yMm: 13 }, '87a': { xMm: 0, yMm: 1 }, '30': { xMm: 0, yMm: -14 },
   '86': { xMm: -14, yMm: -1 }, '85': { xMm: 14, yMm: -1 },
@@ -27,7 +27,8 @@ const CUBE_UPRIGHT = new Set(['30', '85', '86']);
  * their form and number and `placeKnown: false`.
  */
 export function faceTerminals(terminals: readonly (Terminal | RecordTerminal)[], units: 'mm' | 'inch' = 'mm'): FaceTerminal[] {
-  const { places, cube } = placesOf(terminals);
+  const places = placesOf(terminals);
+  const isCube = looksLikeCube(terminals);
   return terminals.map((terminal, i) => {
     const measuredMajor = 'majorDiameterMm' in terminal ? middle(terminal.majorDiameterMm) : undefined;
     const measuredNut = 'nutAcrossFlatsMm' in terminal ? middle(terminal.nutAcrossFlatsMm) : undefined;
@@ -37,7 +38,7 @@ export function faceTerminals(terminals: readonly (Terminal | RecordTerminal)[],
     const majorMm = major ?? (terminal.form === 'screw' ? TAKEN.screwMm : TAKEN.studMm);
     return {
       id: terminal.id, form: terminal.form, at: places[i]!, placeKnown: terminal.at !== undefined,
-      upright: cube && CUBE_UPRIGHT.has(terminal.marking ?? terminal.id),
+      upright: isCube && CUBE_UPRIGHT.has(terminal.marking ?? terminal.id),
       sizeKnown: threaded ? major !== undefined : terminal.form === 'tab' ? tabWidth !== undefined : true,
       majorMm, nutMm: measuredNut ?? usualNutMm(majorMm),
       tabWidthMm: tabWidth ?? TAKEN.tabWidthMm, tabThicknessMm: middle(terminal.tabThicknessMm) ?? TAKEN.tabThicknessMm,
@@ -75,8 +76,7 @@ export function reachMm(terminal: FaceTerminal): number {
   }
 }
 
-function placesOf(terminals: readonly (Terminal | RecordTerminal)[]): { places: PointMm[]; cube: boolean } {
-  let cube = false;
+function placesOf(terminals: readonly (Terminal | RecordTerminal)[]): PointMm[] {
   const known = terminals.filter((t) => t.at !== undefined);
   const missing = terminals.filter((t) => t.at === undefined);
   const places = new Map<string, PointMm>();
@@ -85,9 +85,7 @@ function placesOf(terminals: readonly (Terminal | RecordTerminal)[]): { places: 
     const low = Math.min(...known.map((t) => t.at!.yMm));
     const middleX = known.reduce((sum, t) => sum + t.at!.xMm, 0) / known.length;
     missing.forEach((t, i) => places.set(t.id, { xMm: middleX + (i - (missing.length - 1) / 2) * TAKEN.pitchMm, yMm: low - 18 }));
-  } else if (missing.every((t) => CUBE[t.marking ?? t.id] !== undefined)
-    && new Set(missing.map((t) => t.marking ?? t.id)).size === missing.length) {
-    cube = missing.length > 0;
+  } else if (looksLikeCube(missing)) {
     for (const t of missing) places.set(t.id, CUBE[t.marking ?? t.id]!);
   } else {
     const studs = missing.filter((t) => t.form === 'stud');
@@ -98,7 +96,14 @@ function placesOf(terminals: readonly (Terminal | RecordTerminal)[]): { places: 
       layRow(small.slice(row * perRow, (row + 1) * perRow), TAKEN.pitchMm, (studs.length > 0 ? -20 : 0) - row * 16, places);
     }
   }
-  return { places: terminals.map((t) => places.get(t.id)!), cube };
+  return terminals.map((t) => places.get(t.id)!);
+}
+
+/** Tabs or pins that carry a cube relay's markings, each once. */
+function looksLikeCube(terminals: readonly (Terminal | RecordTerminal)[]): boolean {
+  const marks = terminals.map((t) => t.marking ?? t.id);
+  return marks.length > 2 && marks.every((mark) => CUBE[mark] !== undefined) && new Set(marks).size === marks.length
+    && terminals.every((t) => t.form === 'tab' || t.form === 'pin');
 }
 
 function layRow(row: readonly { id: string }[], stepMm: number, yMm: number, places: Map<string, PointMm>): void {
