@@ -16,12 +16,12 @@ export function renderFindingsSection({ findings, base }: WorkView): TemplateRes
       ${identify.coils.map((coil) => html`<div><dt>${words.bench.coilBetween(coil.between[0], coil.between[1])}</dt>
         <dd>${words.bench.coilIs(formatNumber(coil.ohmAt20C), formatNumber(coil.amps), formatNumber(coil.watts, 1))}
           ${words.bench.candidates(coil.nominalV.slice(0, 3).map((entry) => ({ what: `${entry.volts} V`, probability: entry.probability })))}</dd></div>`)}
-      ${identify.threads.map((entry) => html`<div><dt>${words.asFound.terminal(entry.terminal)}</dt><dd>${words.bench.candidates(
+      ${identify.threads.filter((entry) => entry.candidates.length > 0).map((entry) => html`<div><dt>${words.asFound.terminal(entry.terminal)}</dt><dd>${words.bench.candidates(
         entry.candidates.slice(0, 3).map((candidate) => ({ what: candidate.thread, probability: candidate.probability })))}</dd></div>`)}
-      ${identify.tabs.map((entry) => html`<div><dt>${words.asFound.terminal(entry.terminal)}</dt><dd>${words.bench.candidates(
+      ${identify.tabs.filter((entry) => entry.candidates.length > 0).map((entry) => html`<div><dt>${words.asFound.terminal(entry.terminal)}</dt><dd>${words.bench.candidates(
         entry.candidates.slice(0, 3).map((candidate) => ({ what: words.bench.tabOf(candidate.widthMm, candidate.thicknessMm), probability: candidate.probability })))}</dd></div>`)}
     </dl>
     ${identify.cautions.map((line) => html`<p class="caution">${line}</p>`)}
-    ${next.length === 0 ? nothing : html`<h3>${words.fits.measureNext}</h3><ol>${next.slice(0, 5).map((entry) => html`<li>${entry.what} <span class="quiet">${entry.why}</span></li>`)}</ol>`}
+    ${next.length === 0 ? nothing : html`<h3>${words.fits.measureNext}</h3><ol>${next.slice(0, 5).map((entry) => html`<li>${entry.what}<br><span class="quiet">${entry.why}</span></li>`)}</ol>`}
     <p><a class="button" href="${base}/fits">${words.bench.toFits}</a></p>`;
 }

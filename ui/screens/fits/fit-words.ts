@@ -1,11 +1,11 @@
-import type { Fit, Prices, ShelfRow } from '../../../catalog-schema/index.ts';
+import type { Fit, KitItem, Prices, ShelfRow } from '../../../catalog-schema/index.ts';
 import { formatArrival } from '../../format.ts';
 import { words } from '../../words.ts';
 import { findWhereabouts } from '../get/where-to-get.ts';
 
-/** What a fit takes, in a few words: what to make up, what to move, what to drill. 'nothing but the part' where it takes nothing. */
+/** What a fit takes, in a few words: what to make up (without sizes), what to move, what to drill. 'nothing but the part' where it takes nothing. */
 export function sayWhatItTakes(fit: Fit): string {
-  const kit = fit.kit.map((entry) => words.fits.kitItem(entry.qty, entry.item, entry.detail));
+  const kit = [...countItems(fit.kit)].map(([item, qty]) => words.fits.kitItem(qty, item, ''));
   const moved = fit.rewire?.wires.filter((wire) => wire.moved).length ?? 0;
   const leftOff = fit.rewire?.leftOff.length ?? 0;
   const holes = fit.placement?.newHoles.length ?? 0;
@@ -17,6 +17,13 @@ export function sayWhatItTakes(fit: Fit): string {
     ...(fit.placement?.flipped === true ? [words.fits.turnedOver] : []),
   ];
   return all.length === 0 ? words.fits.takesNothing : words.list(all);
+}
+
+/** How many of each item, in the order in which they first come. */
+function countItems(kit: readonly KitItem[]): Map<string, number> {
+  const counts = new Map<string, number>();
+  for (const { item, qty } of kit) counts.set(item, (counts.get(item) ?? 0) + qty);
+  return counts;
 }
 
 /** Where the part is: 'bin C4, 3 free', the day it comes, or that nobody offers it. */
