@@ -24,6 +24,7 @@ const sheets = new OpenSheets(service, {
   },
 });
 addEventListener('online', () => sheets.sendAll());
+document.addEventListener('visibilitychange', () => { if (document.visibilityState === 'visible') void sheets.refresh(); });
 addEventListener('beforeunload', (event) => { if (sheets.waiting > 0) event.preventDefault(); });
 
 const shell = new AppShell();

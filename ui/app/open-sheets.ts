@@ -50,6 +50,11 @@ export class OpenSheets extends EventTarget {
     return [...this.#jobs.values()].reduce((sum, sheet) => sum + sheet.sendState.waiting, 0);
   }
 
+  /** Fetches the newest state of every open job: another device may have worked on it. What cannot be reached stays as it is. */
+  async refresh(): Promise<void> {
+    await Promise.allSettled([...this.#jobs.keys()].map((id) => this.open(id)));
+  }
+
   /** Tries every job again at once, as when the network has come back. */
   sendAll(): void {
     for (const sheet of this.#jobs.values()) if (sheet.sendState.waiting > 0) sheet.sendNow();

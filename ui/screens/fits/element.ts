@@ -38,7 +38,11 @@ export class FitsScreen extends PlainElement {
   #renderAnswer(fit: FitAnswer): TemplateResult {
     const inFilter = (filter: Filter): readonly Fit[] =>
       fit.fits.filter((entry) => (filter === 'all' ? entry.verdict !== 'no' : entry.verdict === filter));
-    const rows = inFilter(this.filter);
+    const { parts } = this.view.desk.shop;
+    const { partClass } = this.view.sheet.record;
+    // Refused parts of the kind that came off are the ones somebody asks about: they come first.
+    const isAlike = (entry: Fit): boolean => parts.get(entry.partId)?.partClass === partClass;
+    const rows = this.filter === 'no' ? inFilter('no').toSorted((a, b) => Number(isAlike(b)) - Number(isAlike(a))) : inFilter(this.filter);
     const { reports } = this.view;
     return html`<lack-list .lacks=${[...reports['as-found'].lacks, ...reports.bench.lacks]} .fit=${fit}></lack-list>
       ${renderChoices({
