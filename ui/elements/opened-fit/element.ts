@@ -1,6 +1,7 @@
 import { html, nothing, type PropertyValues, type TemplateResult } from 'lit';
-import type { Fit, JsonValue, Part, RewireAnswer } from '../../../catalog-schema/index.ts';
+import type { BenchRecord, Fit, JsonValue, Part, Plan, RewireAnswer } from '../../../catalog-schema/index.ts';
 import { formatMoney } from '../../format.ts';
+import { needsNewEnd } from '../../screens/as-left/new-end.ts';
 import { coversWires } from '../../screens/step-states.ts';
 import { sayWhatItTakes, sayWhere } from '../../screens/fits/fit-words.ts';
 import type { WorkView } from '../../screens/work-view.ts';
@@ -125,7 +126,7 @@ export class OpenedFit extends PlainElement {
         ${fit.rewire === null ? nothing : html`<p><b>${words.fits.obvious}</b></p>`}
         <ul>${refusals.map((refusal) => html`<li>${refusal.why}</li>`)}</ul></div>`}
       ${fit.rewire === null ? nothing : html`<div class="wired">
-        <wiring-picture .oldTerminals=${sheet.record.terminals ?? []} .newTerminals=${part.terminals} .wires=${sheet.record.wires ?? []} .plan=${fit.rewire} .units=${desk.settings.values.unit}></wiring-picture>
+        <wiring-picture .oldTerminals=${sheet.record.terminals ?? []} .newTerminals=${part.terminals} .wires=${sheet.record.wires ?? []} .plan=${withNewEnds(fit.rewire, sheet.record, part)} .units=${desk.settings.values.unit}></wiring-picture>
         <div><wiring-table .record=${sheet.record} .plan=${fit.rewire} .newPart=${part} .unit=${desk.settings.values.unit}></wiring-table>
           ${renderSwitchStates(fit.rewire)}</div></div>`}`;
   }
@@ -139,5 +140,16 @@ export class OpenedFit extends PlainElement {
       ${assumptions.length === 0 ? nothing : html`<details class="assumptions"><summary>${words.fits.assumptions} (${assumptions.length})</summary>
         <ul>${assumptions.map((line) => html`<li>${line}</li>`)}</ul></details>`}`;
   }
+}
+
+/** The plan with every end that has to be made anew marked so, for the drawing. */
+function withNewEnds(plan: Plan, record: BenchRecord, part: Part): Plan {
+  return {
+    ...plan,
+    wires: plan.wires.map((placed) => {
+      const wire = record.wires?.find((entry) => entry.tag === placed.tag);
+      return wire === undefined ? placed : { ...placed, newEnd: needsNewEnd(wire, placed, part) };
+    }),
+  };
 }
 customElements.define('opened-fit', OpenedFit);

@@ -2,6 +2,7 @@ import { html, nothing, type TemplateResult } from 'lit';
 import type { BenchRecord, Part, Plan } from '../../../catalog-schema/index.ts';
 import type { LengthUnit } from '../../client/index.ts';
 import { formatEnd } from '../../format.ts';
+import { needsNewEnd } from '../../screens/as-left/new-end.ts';
 import { words } from '../../words.ts';
 import { PlainElement } from '../plain-element.ts';
 import { renderWireName } from '../wire-name.ts';
@@ -26,7 +27,7 @@ export class WiringTable extends PlainElement {
         return html`<tr><th scope="row">${renderWireName(wire)}</th><td data-label=${words.wiring.leads}>${leads}</td><td data-label=${words.wiring.was}>${this.#nameOld(wire.wasOn)}</td>
           <td data-label=${words.wiring.now}>${off ? html`<span class="mark-do">${words.wiring.leftOff}</span>` : placed === undefined ? nothing
             : placed.moved ? html`<span class="mark-do">${this.#nameNew(placed.to)}</span>` : html`${this.#nameNew(placed.to)} <span class="quiet">${words.wiring.stays}</span>`}</td>
-          <td data-label=${words.wiring.end}>${placed?.newEnd === true ? html`<span class="mark-do">${words.wire.newEnd}</span>` : formatEnd(wire.end, this.unit)}</td></tr>`;
+          <td data-label=${words.wiring.end}>${placed !== undefined && needsNewEnd(wire, placed, this.newPart) ? html`<span class="mark-do">${words.wire.newEnd}</span>` : formatEnd(wire.end, this.unit)}</td></tr>`;
       })}
       ${plan.jumpers.map((jumper) => html`<tr><th scope="row" colspan="2"><span class="mark-do">${words.wiring.jumper}</span></th>
         <td class="none"></td><td colspan="2"><span class="mark-do">${this.#nameNew(jumper.from)} – ${this.#nameNew(jumper.to)}</span></td></tr>`)}

@@ -2,6 +2,7 @@ import {
   readThread, torqueFor, type BenchRecord, type CoilElement, type JobDocument, type KitItem, type LeadsTo, type Part, type Placement, type Plan,
   type TorqueAdvice, type Wire,
 } from '../../../catalog-schema/index.ts';
+import { needsNewEnd } from './new-end.ts';
 import { coilOhmYardstick, CONTACT_DROP, GROUND_DROP, isWithin, POSITIVE_DROP, type Yardstick } from './yardsticks.ts';
 
 /** What the checklist is made from. `placement` and `kit` are those of the chosen fit, where it is known. */
@@ -89,7 +90,7 @@ function makeWireSteps({ record, plan, part }: AsLeftFacts): AsLeftStep[] {
     const jumpers = plan.jumpers.filter((jumper) => jumper.from === to || jumper.to === to).length;
     const torque = findTorque(to, part);
     return here.map(({ entry, wire }, index) => ({
-      id: `wire-${wire.tag}`, kind: 'wire', required: true, wire, to, moved: entry.moved, newEnd: entry.newEnd, stack,
+      id: `wire-${wire.tag}`, kind: 'wire', required: true, wire, to, moved: entry.moved, newEnd: needsNewEnd(wire, entry, part), stack,
       tighten: index === here.length - 1 && jumpers === 0 ? torque : null, torque, jumpers,
     }));
   });
