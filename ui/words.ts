@@ -481,7 +481,7 @@ export const words = {
     cautions: 'Take care',
     measureNext: 'Measure next',
     numbers: 'numbers',
-    replaces: (number: string, issuer: string): string => `said to replace ${issuer} ${number} (a claim, not a check)`,
+    replaces: (numbers: string): string => `said to replace ${numbers} (somebody’s claim, not a check)`,
     supersededBy: (titles: string): string => `superseded: now ${titles}`,
   },
 

@@ -84,7 +84,8 @@ export class OpenedFit extends PlainElement {
       ${cost === null ? nothing : html`<div><dt>${words.fits.cost}</dt><dd>${formatMoney(cost.total, cost.currency)}
         (${(['part', 'kit', 'labour', 'misfit', 'wait'] as const).map((key) => `${words.fits.costParts[key]} ${formatMoney(cost[key], cost.currency)}`).join(', ')})</dd></div>`}
       ${part.numbers === undefined ? nothing : html`<div><dt>${words.fits.numbers}</dt><dd>${part.numbers.map((entry) => `${entry.issuer} ${entry.number}`).join(', ')}</dd></div>`}
-      ${(part.replaces ?? []).map((claim) => html`<div><dt></dt><dd class="quiet">${words.fits.replaces(claim.number, claim.issuer)}</dd></div>`)}
+      ${(part.replaces ?? []).length === 0 ? nothing : html`<div><dt></dt><dd class="quiet">${words.fits.replaces(
+        words.list(part.replaces!.map((claim) => `${claim.issuer} ${claim.number}`)))}</dd></div>`}
       ${part.supersededBy === undefined ? nothing : html`<div><dt></dt><dd class="mark-do">${words.fits.supersededBy(
         words.list(part.supersededBy.map((id) => shop.parts.get(id)?.title ?? id)))}</dd></div>`}
     </dl>`;
