@@ -5,6 +5,7 @@ import '../../elements/entry-field/element.ts';
 import '../../elements/quantity-field/element.ts';
 import { words } from '../../words.ts';
 import type { WorkView } from '../work-view.ts';
+import { renderInrushSection } from './inrush-section.ts';
 import { commitMeasured, commitNumber, setField } from './set-field.ts';
 
 const NUMBERS: readonly (readonly ['inrushA' | 'continuousA' | 'longestOnS' | 'controlFuseA' | 'controlRatingA' | 'controlOhm', Dimension, boolean])[] = [
@@ -13,7 +14,8 @@ const NUMBERS: readonly (readonly ['inrushA' | 'continuousA' | 'longestOnS' | 'c
 ];
 
 /** What the machine asks of the part: current, time, fuse, sealing. */
-export function renderDemandSection({ sheet }: WorkView): TemplateResult {
+export function renderDemandSection(view: WorkView): TemplateResult {
+  const { sheet } = view;
   const demand = sheet.record.demand ?? {};
   return html`<div class="stack"><div class="figures">
     ${NUMBERS.map(([key, dimension, measured]) => html`<quantity-field .label=${words.bench.demand[key]} .hint=${words.bench.demandHint[key]} .dimension=${dimension}
@@ -21,6 +23,7 @@ export function renderDemandSection({ sheet }: WorkView): TemplateResult {
     <entry-field .label=${words.bench.demand.minSealing} .hint=${words.bench.demandHint.minSealing} .value=${demand.minSealing ?? ''}
       .commit=${(text: string) => setField(sheet, ['demand', 'minSealing'], text === '' ? undefined : text.toUpperCase())}></entry-field>
   </div>
+  ${renderInrushSection(view)}
   ${renderChoices({
     name: 'continuous-use', legend: words.bench.demand.continuousUse, value: demand.continuousUse === undefined ? 'unknown' : demand.continuousUse ? 'yes' : 'no',
     choices: [{ value: 'no', label: words.bench.cranksOnly }, { value: 'yes', label: words.bench.heldLong }, { value: 'unknown', label: words.notKnown }],

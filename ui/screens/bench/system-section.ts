@@ -3,6 +3,7 @@ import { interlocksAct, type MachineSystem } from '../../../catalog-schema/index
 import { renderChoices } from '../../elements/choices.ts';
 import '../../elements/interlock-list/element.ts';
 import '../../elements/quantity-field/element.ts';
+import '../../elements/temperature-range/element.ts';
 import { words } from '../../words.ts';
 import { USUAL_VOLTS } from '../start-job/element.ts';
 import type { WorkView } from '../work-view.ts';
@@ -32,5 +33,6 @@ export function renderSystemSection({ sheet }: WorkView, refused: string, refuse
   <div class="figures">
     ${(['lowestRestingV', 'lowestCrankingV', 'highestV'] as const).map((key) => html`<quantity-field .label=${words.bench[key]} dimension="voltage"
       .value=${system[key]} .commit=${commitNumber(sheet, ['system', key])}></quantity-field>`)}
-  </div></div>`;
+  </div>
+  <temperature-range .sheet=${sheet} .record=${sheet.record}></temperature-range></div>`;
 }
