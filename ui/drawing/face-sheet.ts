@@ -64,8 +64,8 @@ export function layFaceSheet(input: FaceInput): FaceSheet {
 
   const reaches = new Map(terminals.map((t) => [t.id, Math.max(reachMm(t) * fitted, 6)]));
   const symbols = terminals.map((t) => symbolBox(t, spotOf.get(t.id)!, fitted, wires));
-  const texts = terminals.map((t) => labelLines(t));
-  const places = placeLabels(
+  const lines = routed.map((r) => ({ points: uprightPieces(r.points), half: wireWidthPx(r.wire) / 2 + 1 }));
+  const place = (texts: readonly (readonly string[])[]): LabelPlace[] => placeLabels(
     terminals.map((t, i) => ({
       id: t.id, by: symbols[i]!,
       width: Math.max(...texts[i]!.map((line, k) => textWidth(line, k === 0 ? 17 : 14, k === 0))),
@@ -73,9 +73,14 @@ export function layFaceSheet(input: FaceInput): FaceSheet {
       // Away from the side its wires leave by; sideways to the outside before the middle, where the neighbour's label wants to be.
       prefer: [leavesUp(t) ? 'below' : 'above', t.at.xMm > (box.left + box.right) / 2 ? 'right' : 'left'],
     })),
-    { boxes: symbols, lines: routed.map((r) => ({ points: uprightPieces(r.points), half: wireWidthPx(r.wire) / 2 + 1 })) },
+    { boxes: symbols, lines },
     { left: 2, right: widthPx - 2, top: Math.max(0, top - (up.height > 0 ? 0 : 4)), bottom: body.bottom + (down.height > 0 ? 0 : 4) },
   );
+  // Where a whole label finds no clear place, its name alone is drawn: the size stands in every list.
+  const full = terminals.map((t) => labelLines(t));
+  const first = place(full);
+  const texts = full.map((text, i) => (first[i]!.clear ? text : text.slice(0, 1)));
+  const places = first.every((p) => p.clear) ? first : place(texts);
   return {
     width: widthPx, height: body.bottom + Math.max(down.height, 2) + 2, projection, body, wires: routed,
     spots: terminals.map((terminal, i) => ({
