@@ -53,6 +53,16 @@ describe('the states of the steps', () => {
     expect(reportSteps(facts(more, { document })).fits).toEqual({ state: 'look', lacks: [{ kind: 'wires-changed-since-chosen' }] });
   });
 
+  it('ask for a look at Fits when the engine now finds another wiring than the one that was chosen', () => {
+    const document = { title: 't', record: {}, chosen: { partId: 'p', plan } };
+    const found = (rewire: Plan): FitAnswer => ({
+      considered: 1, measureNext: [], worthUnit: 'bit', cautions: [], assumptions: [],
+      fits: [{ partId: 'p', verdict: 'adapt', fitProbability: null, expectedCost: null, checks: [], rewire, placement: null, kit: [] }],
+    });
+    expect(reportSteps(facts(wired, { document, fit: found({ ...plan, changes: 9 }) })).fits.state).toBe('done');
+    expect(reportSteps(facts(wired, { document, fit: found({ ...plan, jumpers: [{ from: 'z', to: 'chassis' }] }) })).fits.state).toBe('look');
+  });
+
   it('ask for a look at Get when another part than the chosen one is put aside', () => {
     const document = { title: 't', record: {}, chosen: { partId: 'p', plan } };
     expect(reportSteps(facts(wired, { document, gotPartIds: ['p'] })).get.state).toBe('done');

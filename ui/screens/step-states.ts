@@ -1,4 +1,4 @@
-import type { BenchRecord, Criterion, FitAnswer, IdentifyAnswer, JobDocument, LeadsTo } from '../../catalog-schema/index.ts';
+import type { BenchRecord, Criterion, Fit, FitAnswer, IdentifyAnswer, JobDocument, LeadsTo, Plan } from '../../catalog-schema/index.ts';
 
 export const STEP_NAMES = ['prove', 'as-found', 'bench', 'fits', 'get', 'as-left', 'record'] as const;
 export type StepName = (typeof STEP_NAMES)[number];
@@ -126,12 +126,29 @@ function reportFits({ document, record, fit }: StepFacts): StepReport {
   }
   const now = fit?.fits.find((entry) => entry.partId === chosen.partId);
   if (now !== undefined && now.verdict === 'no') return { state: 'look', lacks: [{ kind: 'chosen-no-longer-fits' }] };
-  if (chosen.plan !== null && !coversWires(chosen.plan, record)) return { state: 'look', lacks: [{ kind: 'wires-changed-since-chosen' }] };
+  if (isChoiceStale(chosen, record, now)) return { state: 'look', lacks: [{ kind: 'wires-changed-since-chosen' }] };
   return { state: 'done', lacks: [] };
 }
 
+type Chosen = NonNullable<JobDocument['chosen']>;
+
+/**
+ * Was the part chosen for another state of the record? Its plan then speaks of other wires, or is no longer the plan that the
+ * engine finds (`now`, where it has answered), and nobody may wire by it.
+ */
+export function isChoiceStale(chosen: Chosen, record: BenchRecord, now: Fit | undefined): boolean {
+  if (chosen.plan !== null && !coversWires(chosen.plan, record)) return true;
+  return now !== undefined && wiringOf(now.rewire) !== wiringOf(chosen.plan);
+}
+
+function wiringOf(plan: Plan | null): string {
+  if (plan === null) return '';
+  const wires = plan.wires.map((wire) => [wire.tag, wire.from, wire.to]).toSorted((a, b) => (a[0]! < b[0]! ? -1 : 1));
+  return JSON.stringify([wires, plan.jumpers.map((jumper) => [jumper.from, jumper.to]), plan.leftOff]);
+}
+
 /** A plan speaks of exactly the wires that are recorded, each from the terminal it was on. */
-export function coversWires(plan: NonNullable<NonNullable<JobDocument['chosen']>['plan']>, record: BenchRecord): boolean {
+export function coversWires(plan: Plan, record: BenchRecord): boolean {
   const wires = record.wires ?? [];
   if (plan.wires.length + plan.leftOff.length !== wires.length) return false;
   return wires.every((wire) => plan.leftOff.includes(wire.tag)

@@ -2,7 +2,7 @@ import { html, nothing, type PropertyValues, type TemplateResult } from 'lit';
 import type { BenchRecord, Fit, JsonValue, Part, Plan, RewireAnswer } from '../../../catalog-schema/index.ts';
 import { formatMoney } from '../../format.ts';
 import { needsNewEnd } from '../../screens/as-left/new-end.ts';
-import { coversWires } from '../../screens/step-states.ts';
+import { isChoiceStale } from '../../screens/step-states.ts';
 import { sayWhatItTakes, sayWhere } from '../../screens/fits/fit-words.ts';
 import type { WorkView } from '../../screens/work-view.ts';
 import { words } from '../../words.ts';
@@ -96,7 +96,7 @@ export class OpenedFit extends PlainElement {
     const { chosen } = sheet.document;
     if (fit.verdict === 'no') return html`<p class="caution">${words.fits.chooseRefused}</p>`;
     if (chosen?.partId === fit.partId) {
-      const current = chosen.plan === null || coversWires(chosen.plan, sheet.record);
+      const current = !isChoiceStale(chosen, sheet.record, fit);
       return html`<p class="button-row"><span class="mark-do">${words.fits.chosenNow}</span>
         ${current ? nothing : html`<button type="button" class="main" @click=${() => this.#choose(fit, part)}>${words.fits.chooseAgain}</button>`}
         <a class="button" href="${base}/get">${words.fits.toGet}</a>

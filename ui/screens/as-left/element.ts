@@ -5,7 +5,7 @@ import { PlainElement } from '../../elements/plain-element.ts';
 import '../../elements/wiring-table/element.ts';
 import { formatMoment } from '../../format.ts';
 import { words } from '../../words.ts';
-import { coversWires } from '../step-states.ts';
+import { isChoiceStale } from '../step-states.ts';
 import type { WorkView } from '../work-view.ts';
 import { findBlocks, makeSteps, markStep, type AsLeftStep } from './steps.ts';
 import { sayStep, type StepSpeech } from './step-words.ts';
@@ -42,7 +42,7 @@ export class AsLeftScreen extends PlainElement {
     return html`<div class="screen-only">
         <div class="title-row"><h1>${words.steps.names['as-left']}</h1><button type="button" @click=${() => print()}>${words.asLeft.print}</button></div>
         <p>${part.title} <span class="number">${part.id}</span></p>
-        ${chosen.plan !== null && !coversWires(chosen.plan, sheet.record) ? html`<p class="caution">${words.steps.lack({ kind: 'wires-changed-since-chosen' })}
+        ${isChoiceStale(chosen, sheet.record, fit) ? html`<p class="caution">${words.steps.lack({ kind: 'wires-changed-since-chosen' })}
           <a href="${base}/fits/${encodeURIComponent(part.id)}">${words.fits.chooseAgain}</a></p>` : nothing}
         ${this.#renderWork(steps, speech)}
         ${chosen.plan === null ? nothing : html`<section><h2>${words.asLeft.oldAndNew}</h2>
