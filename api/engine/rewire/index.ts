@@ -1,0 +1,2 @@
+export { createRewirer, findFirstPlan, rewire } from './rewirer.ts';
+export type { FirstPlan, Rewirer, RewireOptions, WiringVerdict } from './rewire-options.ts';

@@ -1,0 +1,134 @@
+import type { Refusal, RefusalCode } from '../../../catalog-schema/index.ts';
+import { findTroubles, type Trouble, type Wiring } from './explain.ts';
+import { BATTERY, CHASSIS, FIRST_PART_NODE, INTERLOCKED_RETURN, STARTER, type MachineSide } from './machine-side.ts';
+import { nameNode, type PartSide } from './part-side.ts';
+import { describeTrouble, describeWire, REFUSAL_ORDER } from './refusal-words.ts';
+import { nameJumper, type Candidate, type CaseWays, type Jumper, type SearchResult } from './search.ts';
+import { joinNets, layNoWires } from './trial-circuit.ts';
+import { capacityOf, findSamePlace, LEFT_OFF } from './wire-places.ts';
+
+/**
+ * Why there is no plan, or why the obvious plan (every wire on its same place, no jumper) is none. Empty only where the obvious plan is
+ * right, or is none because a wire has no same place and yet there are plans.
+ */
+export function listRefusals(machine: MachineSide, part: PartSide, ways: CaseWays, result: SearchResult): Refusal[] {
+  const said = new Map<RefusalCode, string>();
+  const say = (code: RefusalCode, why: string): void => {
+    if (!said.has(code)) said.set(code, capitalise(why));
+  };
+  const same = machine.wires.map((wire) => findSamePlace(wire, part.terminals));
+  if (same.every((place) => place !== undefined)) explainObvious(machine, part, ways, same, say);
+  else if (result.plans.length === 0) {
+    machine.wires.forEach((wire, w) => {
+      if (same[w] === undefined) say('no-terminal', `wire ${describeWire(wire)} was on ${wire.wasOn}, and this part has no terminal that answers to it.`);
+    });
+  }
+  if (result.plans.length === 0) {
+    for (const miss of result.nearMisses) {
+      explain(machine, part, ways, miss, [miss.way], `${describeHanging(machine, part, miss)}: `, say);
+    }
+    const { first } = result;
+    if (result.nearMisses.length === 0 && said.size === 0 && first) {
+      explain(machine, part, ways, first, ways.keys(), `${describeHanging(machine, part, first)}: `, say);
+    }
+    if (said.size === 0) {
+      say('no-terminal', part.heavyPairs.length === 0
+        ? 'the part has no contact between two terminals for battery and starter.'
+        : 'the terminals of this part do not take all these wires.');
+    }
+  }
+  return REFUSAL_ORDER.flatMap((code) => (said.has(code) ? [{ code, why: said.get(code)! }] : []));
+}
+
+type Say = (code: RefusalCode, why: string) => void;
+
+function explainObvious(machine: MachineSide, part: PartSide, ways: CaseWays, same: readonly (number | undefined)[], say: Say): void {
+  const to = Int8Array.from(same, (place) => place!);
+  const breach = findPlacingBreach(machine, part, to);
+  const heavy = chooseHeavy(machine, part, to);
+  const byWay = ways.map((_, way) => findTroubles(machine, part, layWiring(machine, part, ways, way, to, [], heavy)));
+  // Right in one way of the case is a plan, listed with that assumption: nothing is refused.
+  if (breach === undefined && byWay.some((troubles) => troubles.length === 0)) return;
+  byWay.forEach((troubles, way) => sayTroubles(machine, part, ways, way, to, troubles, 'each wire on its old place: ', say));
+  if (breach !== undefined && byWay.every((troubles) => troubles.length === 0)) say('no-terminal', `each wire on its old place: ${breach}`);
+}
+
+function explain(
+  machine: MachineSide, part: PartSide, ways: CaseWays, candidate: Candidate, which: Iterable<number>, lead: string, say: Say,
+): void {
+  const { to, heavy } = candidate.placement;
+  for (const way of which) {
+    const troubles = findTroubles(machine, part, layWiring(machine, part, ways, way, to, candidate.jumpers, heavy));
+    sayTroubles(machine, part, ways, way, to, troubles, lead, say);
+  }
+}
+
+function sayTroubles(
+  machine: MachineSide, part: PartSide, ways: CaseWays, way: number, to: ArrayLike<number>, troubles: readonly Trouble[], lead: string, say: Say,
+): void {
+  const condition = ways.length === 1 ? '' : ways[way] === 'joined' ? 'if the bracket reaches battery minus, ' : 'if the bracket does not reach battery minus, ';
+  // Of one kind of trouble the strongest current is the one to tell.
+  for (const trouble of [...troubles].sort((a, b) => (b.amps ?? 0) - (a.amps ?? 0))) {
+    say(trouble.code, `${lead}${condition}${describeTrouble(machine, part, to, trouble)}`);
+  }
+}
+
+/** Which codes a wiring would bring in one way of the case. */
+export function findCodes(machine: MachineSide, part: PartSide, ways: CaseWays, way: number, candidate: Candidate): { code: RefusalCode; why: string }[] {
+  const { to, heavy } = candidate.placement;
+  const wiring = layWiring(machine, part, ways, way, to, candidate.jumpers, heavy);
+  return findTroubles(machine, part, wiring).map((trouble) => ({ code: trouble.code, why: capitalise(describeTrouble(machine, part, to, trouble)) }));
+}
+
+function layWiring(
+  machine: MachineSide, part: PartSide, ways: CaseWays, way: number, to: ArrayLike<number>, jumpers: readonly Jumper[], heavy: number,
+): Wiring {
+  const nets = layNoWires(part);
+  machine.wires.forEach((wire, w) => {
+    if (to[w] !== LEFT_OFF) joinNets(nets, FIRST_PART_NODE + to[w]!, wire.leadsTo);
+  });
+  for (const jumper of jumpers) joinNets(nets, jumper.from, jumper.to);
+  const panelTied = ways[way] === 'joined';
+  if (panelTied) joinNets(nets, CHASSIS, part.caseNode);
+  return { to, jumpers, nets, panelTied, heavy };
+}
+
+/** Where the wires sit between no rated contact, the first one stands for it. */
+function chooseHeavy(machine: MachineSide, part: PartSide, to: Int8Array): number {
+  const at = (leadsTo: number): number => FIRST_PART_NODE + (to[machine.wires.findIndex((wire) => wire.leadsTo === leadsTo && wire.role !== 'tap')] ?? LEFT_OFF);
+  const between = part.heavyPairs.find((pair) => pair.battery === at(BATTERY) && pair.starter === at(STARTER));
+  return (between ?? part.heavyPairs[0])?.plungers ?? 0;
+}
+
+/** The first rule of placing that a placement breaks, in words. */
+function findPlacingBreach(machine: MachineSide, part: PartSide, to: Int8Array): string | undefined {
+  const fits = part.heavyPairs.some((pair) => machine.wires.every((wire, w) => {
+    const node = FIRST_PART_NODE + to[w]!;
+    if (wire.role === 'starter') return node === pair.starter;
+    return (wire.role !== 'battery' && wire.role !== 'tap') || node === pair.battery;
+  }));
+  if (!fits) return 'battery, tap and starter would not sit on the two terminals of the contact that is rated for the starter.';
+  for (const [t, terminal] of part.terminals.entries()) {
+    const count = to.filter((place) => place === t).length;
+    if (count > capacityOf(terminal)) return `${terminal.id} would hold ${count} wires and takes ${capacityOf(terminal)}.`;
+  }
+  const onCase = machine.wires.find((wire, w) => wire.role !== 'chassis' && to[w] === part.terminals.length);
+  if (onCase) return `wire ${describeWire(onCase)} would sit on the case, where only a chassis wire may go.`;
+  const nets = layNoWires(part);
+  machine.wires.forEach((wire, w) => joinNets(nets, FIRST_PART_NODE + to[w]!, wire.leadsTo));
+  if (machine.has.interlockedReturn && nets[INTERLOCKED_RETURN] === nets[part.caseNode]) return 'the interlocked return would reach the case.';
+  return undefined;
+}
+
+function describeHanging(machine: MachineSide, part: PartSide, candidate: Candidate): string {
+  const wires = machine.wires.map((wire, w) => {
+    const to = candidate.placement.to[w]!;
+    return to === LEFT_OFF ? `${wire.tag} left off` : `${wire.tag} on ${nameNode(part, FIRST_PART_NODE + to)}`;
+  });
+  const jumpers = candidate.jumpers.map((jumper) => nameJumper(part, jumper)).map(({ from, to }) => `a jumper from ${from} to ${to}`);
+  return [...wires, ...jumpers].join(', ');
+}
+
+function capitalise(words: string): string {
+  return words.charAt(0).toUpperCase() + words.slice(1);
+}

@@ -1,0 +1,52 @@
+import type { CircuitElement, Part, Plan, Refusal, RewireAnswer } from '../../../catalog-schema/index.ts';
+
+type Coil = Extract<CircuitElement, { kind: 'coil' }>;
+
+export interface RewireOptions {
+  readonly limits?: {
+    /** electrical configurations solved for one part before the search is cut off (`complete: false`) */
+    readonly evaluations?: number;
+    /** ways to hang the wires and jumpers looked at for one part before the search is cut off */
+    readonly candidates?: number;
+  };
+  /**
+   * Ohms at 20 C of a coil that does not say: the class's median where a catalogue is at hand, with the words that go into
+   * `assumptions`. Where this is absent or gives nothing, the table of settings is used.
+   */
+  readonly findCoilOhm?: (part: Part, coil: Coil) => { readonly ohm: number; readonly source: string } | undefined;
+}
+
+/** What `fit` says at a check that follows from the wiring. */
+export interface WiringVerdict {
+  readonly outcome: 'pass' | 'unknown' | 'fail';
+  readonly why: string;
+}
+
+/** The one plan `fit` works with, and what follows from it. */
+export interface FirstPlan {
+  /** the first plan that is right whether or not the case reaches battery minus, else the first listed, else null */
+  readonly plan: Plan | null;
+  /** false where the plan is right in one way of the case only: `wiring` is then unknown */
+  readonly rightBothWays: boolean;
+  /** what the plan counts on: the case joined to battery minus, or the case apart from it; null when it counts on neither */
+  readonly leansOn: 'case-grounded' | 'case-apart' | null;
+  /** false when the bounded search was cut off */
+  readonly complete: boolean;
+  /** false where a wire has still to be traced, or the record has no battery, starter or start-switch wire: nothing was judged */
+  readonly judged: boolean;
+  readonly refusals: readonly Refusal[];
+  /** the worse way of the case counts */
+  readonly interlock: WiringVerdict;
+  /** null where the part has no diode: polarity makes no demand then */
+  readonly polarity: WiringVerdict | null;
+  readonly cautions: readonly string[];
+  readonly assumptions: readonly string[];
+}
+
+/** One bench record, prepared once and asked about many parts; equal parts (circuit, terminals, bracket) are answered from memory. */
+export interface Rewirer {
+  /** the whole answer: up to 20 plans */
+  rewire(part: Part): RewireAnswer;
+  /** the plan `fit` takes; stops at the first level of changes that has one right both ways */
+  findFirstPlan(part: Part): FirstPlan;
+}

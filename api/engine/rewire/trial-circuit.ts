@@ -1,0 +1,160 @@
+import { CIRCUIT_CONSTANTS, NodalSolver, settlePlungers, staysOrGoesIn, type SettledPlungers } from '../circuit/index.ts';
+import {
+  BATTERY, CHASSIS, CRANKING_FEED, FIRST_PART_NODE, INTERLOCKED_RETURN, START_SWITCH, STARTER, type MachineSide, type SwitchPosition,
+} from './machine-side.ts';
+import type { PartSide } from './part-side.ts';
+
+/** What is taken out of the part, to see what a fault is due to. */
+export type Variant = 'whole' | 'coils-out' | 'coils-and-diodes-out' | 'diodes-turned';
+
+/**
+ * The part on the machine, wired in one way, in one switch position. The wiring is given as nets: `nets[node]` is the lowest node joined
+ * with `node` by wires, jumpers and the panel. Lay a circuit, then settle or solve it, then read.
+ */
+export class TrialCircuit {
+  readonly #machine: MachineSide;
+  readonly #part: PartSide;
+  readonly #solver = new NodalSolver();
+  readonly #coilBranch: Int32Array;
+  readonly #contactBranch: Int32Array;
+  readonly #group: Uint8Array;
+  readonly #joined: Uint8Array;
+  readonly #branchEnds: number[] = [];
+  #startBranch = -1;
+  #starterBranch = -1;
+
+  constructor(machine: MachineSide, part: PartSide) {
+    this.#machine = machine;
+    this.#part = part;
+    this.#coilBranch = new Int32Array(part.coils.length);
+    this.#contactBranch = new Int32Array(part.contacts.length);
+    this.#group = new Uint8Array(part.nodeCount);
+    this.#joined = new Uint8Array(part.nodeCount);
+  }
+
+  lay(nets: Uint8Array, position: SwitchPosition, variant: Variant = 'whole'): void {
+    const { nominalV, controlOhm } = this.#machine;
+    const part = this.#part;
+    const group = this.#group;
+    for (let n = 0; n < part.nodeCount; n++) group[n] = n < nets.length ? nets[n]! : n;
+    if (position.returnClosed) joinNets(group, CHASSIS, INTERLOCKED_RETURN);
+
+    const solver = this.#solver;
+    solver.begin(part.nodeCount);
+    for (let n = 0; n < part.nodeCount; n++) if (group[n] !== n) solver.tie(group[n]!, n);
+    const ends = this.#branchEnds;
+    ends.length = 0;
+    const branch = (from: number, to: number, ohm: number, emfV: number): number => {
+      ends.push(from, to);
+      return solver.addBranch(from, to, ohm, emfV);
+    };
+    branch(CHASSIS, BATTERY, CIRCUIT_CONSTANTS.batteryOhm.value, nominalV);
+    this.#starterBranch = branch(STARTER, CHASSIS, CIRCUIT_CONSTANTS.starterOhm.value, 0);
+    this.#startBranch = position.startLive ? branch(BATTERY, START_SWITCH, controlOhm, 0) : -1;
+    if (position.feedDriven) branch(CHASSIS, CRANKING_FEED, CIRCUIT_CONSTANTS.batteryOhm.value, nominalV);
+    for (let c = 0; c < part.coils.length; c++) {
+      const coil = part.coils[c]!;
+      const number = branch(coil.a, coil.b, coil.ohm, 0);
+      if (variant === 'coils-out' || variant === 'coils-and-diodes-out') solver.setOn(number, false);
+      this.#coilBranch[c] = number;
+    }
+    for (let c = 0; c < part.contacts.length; c++) {
+      const contact = part.contacts[c]!;
+      this.#contactBranch[c] = branch(contact.a, contact.b, CIRCUIT_CONSTANTS.contactOhm.value, 0);
+    }
+    for (const resistor of part.resistors) branch(resistor.a, resistor.b, resistor.ohm, 0);
+    if (variant === 'coils-and-diodes-out') return;
+    for (const diode of part.diodes) {
+      const [from, to] = variant === 'diodes-turned' ? [diode.to, diode.from] : [diode.from, diode.to];
+      ends.push(from, to);
+      solver.addDiode(from, to);
+    }
+  }
+
+  /** Solve with these plungers in (bits). */
+  solve(plungers: number): void {
+    const { contacts } = this.#part;
+    for (let c = 0; c < contacts.length; c++) this.#solver.setOn(this.#contactBranch[c]!, isClosed(contacts[c]!, plungers));
+    this.#solver.solve();
+  }
+
+  /** Let the plungers move from `start` until they rest or go round. */
+  settle(start: number): SettledPlungers {
+    return settlePlungers(start, (mask) => this.#move(mask));
+  }
+
+  #move(mask: number): number {
+    const { plungers, coils } = this.#part;
+    this.solve(mask);
+    let next = 0;
+    for (let p = 0; p < plungers.length; p++) {
+      const members = plungers[p]!;
+      const isIn = (mask & (1 << p)) !== 0;
+      // The common part has one coil a plunger: no arrays then.
+      if (members.length === 1) {
+        const coil = coils[members[0]!]!;
+        const volts = Math.abs(this.coilVolts(members[0]!));
+        if (isIn ? volts > coil.dropOutV : volts >= coil.pullInV) next |= 1 << p;
+      } else if (staysOrGoesIn(isIn, members.map((c) => coils[c]!), members.map((c) => this.coilVolts(c)))) next |= 1 << p;
+    }
+    return next;
+  }
+
+  /** After a solve: V across a coil, from its first end to its second. */
+  coilVolts(coil: number): number {
+    const { a, b } = this.#part.coils[coil]!;
+    return this.#solver.voltsAt(a) - this.#solver.voltsAt(b);
+  }
+
+  /** After a solve: A that leave the battery side through the start switch. */
+  controlA(): number {
+    return this.#startBranch < 0 ? 0 : this.#solver.ampsOf(this.#startBranch);
+  }
+
+  /** After a solve: A through the starter. */
+  starterA(): number {
+    return this.#solver.ampsOf(this.#starterBranch);
+  }
+
+  /** After a solve: A that each node's elements draw from the wires tied there; what `shareTieCurrents` asks for. */
+  drawnA(): Float64Array {
+    const drawn = new Float64Array(this.#part.nodeCount);
+    const ends = this.#branchEnds;
+    for (let k = 0; 2 * k < ends.length; k++) {
+      const amps = this.#solver.ampsOf(k);
+      drawn[ends[2 * k]!]! += amps;
+      drawn[ends[2 * k + 1]!]! -= amps;
+    }
+    return drawn;
+  }
+
+  /** Join everything that wires and closed contacts join; `areJoined` then answers. */
+  joinThroughContacts(plungers: number): void {
+    this.#joined.set(this.#group);
+    for (const contact of this.#part.contacts) if (isClosed(contact, plungers)) joinNets(this.#joined, contact.a, contact.b);
+  }
+
+  areJoined(a: number, b: number): boolean {
+    return this.#joined[a] === this.#joined[b];
+  }
+}
+
+function isClosed(contact: { closedWhenIn: boolean; plunger: number }, plungers: number): boolean {
+  const isIn = contact.plunger >= 0 && (plungers & (1 << contact.plunger)) !== 0;
+  return isIn === contact.closedWhenIn;
+}
+
+/** Make two nets one, under the lower number. */
+export function joinNets(nets: Uint8Array, a: number, b: number): void {
+  const la = nets[a]!;
+  const lb = nets[b]!;
+  if (la === lb) return;
+  const low = Math.min(la, lb);
+  const high = Math.max(la, lb);
+  for (let n = 0; n < nets.length; n++) if (nets[n] === high) nets[n] = low;
+}
+
+/** Nets of a part that nothing is wired to yet: the machine's points, terminals and case, each for itself. */
+export function layNoWires(part: PartSide): Uint8Array {
+  return Uint8Array.from({ length: FIRST_PART_NODE + part.terminals.length + 1 }, (_, n) => n);
+}
