@@ -125,7 +125,7 @@ export class JobSheet extends EventTarget implements WorkSheet {
       const act = this.#waiting[0]!;
       try {
         const state = await this.#service.postEdits(this.jobId, act.edits);
-        this.#base = state;
+        if (state.revision >= this.#base.revision) this.#base = state;
         this.#waiting.shift();
         this.#tries = 0;
         this.sendState = { ...this.sendState, reached: true };

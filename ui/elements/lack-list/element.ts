@@ -13,7 +13,12 @@ export class LackList extends PlainElement {
   protected override render(): TemplateResult | typeof nothing {
     if (this.lacks.length === 0) return nothing;
     return html`<div class="lacks"><h2>${words.steps.lacksTitle}</h2>
-      <ul>${this.lacks.map((lack) => html`<li>${words.steps.lack(lack)}${this.#renderHanging(lack)}</li>`)}</ul></div>`;
+      <ul>${this.#distinct().map((lack) => html`<li>${words.steps.lack(lack)}${this.#renderHanging(lack)}</li>`)}</ul></div>`;
+  }
+
+  /** Two steps may lack the same thing: it is said once. */
+  #distinct(): readonly Lack[] {
+    return [...new Map(this.lacks.map((lack) => [words.steps.lack(lack), lack])).values()];
   }
 
   #renderHanging(lack: Lack): TemplateResult | typeof nothing {

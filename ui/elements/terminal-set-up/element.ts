@@ -33,7 +33,7 @@ export class TerminalSetUp extends PlainElement {
           })}
           <div><button type="button" class="main" ?disabled=${terminals.length === 0} @click=${() => this.draw(terminals)}>${words.asFound.draw}</button></div>
         </div>
-        <terminal-picture mode="still" .terminals=${terminals} .wires=${[]}></terminal-picture>
+        <terminal-picture mode="still" .terminals=${terminals} .wires=${[]} .caption=${false}></terminal-picture>
       </div>`;
   }
 
