@@ -1,0 +1,93 @@
+import { mkdtempSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { fit, identify, rewire } from '../../api/engine/index.ts';
+import {
+  fitAnswer, identifyAnswer, readInput, rewireAnswer, type BenchRecord, type Catalogue,
+} from '../../catalog-schema/index.ts';
+import { readCataloguePath } from '../../catalog-schema/folder/index.ts';
+import { ENGINE_FUNCTIONS } from '../../ui/worker/engine-functions.ts';
+import { caseReturnPart, goodPart, goodPrices, goodRecord } from './good-input.ts';
+import { demoFolder, openHttpDoor } from './open-doors.ts';
+import { runCli } from './run-cli.ts';
+
+// One suite of questions through every door: function, browser worker, HTTP and command line give the same answer to the last digit.
+
+const partial: BenchRecord = { system: { nominalV: 12 } };
+const untraced: BenchRecord = { ...goodRecord, wires: goodRecord.wires!.map((wire) => (wire.tag === 'W4' ? { ...wire, leadsTo: 'unknown' } : wire)) };
+
+const demoJobs = readdirSync(join(demoFolder, 'jobs')).toSorted()
+  .map((name) => ({ name, record: (JSON.parse(readFileSync(join(demoFolder, 'jobs', name), 'utf8')) as { record: BenchRecord }).record }));
+const RECORDS = [
+  { name: 'a full record', record: goodRecord }, { name: 'the least record', record: partial }, { name: 'an untraced wire', record: untraced }, ...demoJobs,
+];
+
+const folder = mkdtempSync(join(tmpdir(), 'answered-'));
+const save = (value: unknown): string => {
+  const path = join(folder, `${Math.abs(hash(JSON.stringify(value)))}.json`);
+  writeFileSync(path, JSON.stringify(value));
+  return path;
+};
+const hash = (words: string): number => [...words].reduce((sum, letter) => (Math.imul(sum, 31) + letter.codePointAt(0)!) | 0, 7);
+/** What is left of an answer on its way through JSON. */
+const plain = (value: unknown): unknown => JSON.parse(JSON.stringify(value));
+
+describe('every door', () => {
+  let http: Awaited<ReturnType<typeof openHttpDoor>>;
+  let catalogue: Catalogue;
+  beforeAll(async () => {
+    http = await openHttpDoor();
+    const read = readCataloguePath(demoFolder);
+    if (!read.ok) throw new Error(`the demo does not read: ${JSON.stringify(read.faults.slice(0, 3))}`);
+    catalogue = read.value;
+  });
+  afterAll(async () => {
+    await http.close();
+    rmSync(folder, { recursive: true, force: true });
+  });
+
+  async function command(args: readonly string[]): Promise<unknown> {
+    const { exitCode, out, err } = await runCli([...args, '--json']);
+    expect({ exitCode, err }).toEqual({ exitCode: 0, err: '' });
+    return JSON.parse(out);
+  }
+
+  it.each(RECORDS)('fits $name alike', async ({ record }) => {
+    for (const all of [false, true]) {
+      const answer = plain(fit(record, catalogue, { all, prices: goodPrices }));
+      expect(readInput(fitAnswer, answer)).toMatchObject({ ok: true });
+      ENGINE_FUNCTIONS.load(catalogue, goodPrices);
+      expect(plain(ENGINE_FUNCTIONS.fit(record, { all }))).toEqual(answer);
+      expect((await http.post('/api/fit', JSON.stringify({ record, all, prices: goodPrices }))).body).toEqual(answer);
+      expect(await command(['fit', save(record), '--catalog', demoFolder, '--prices', save(goodPrices), ...(all ? ['--all'] : [])])).toEqual(answer);
+    }
+  }, 30_000);
+
+  it.each(RECORDS)('rewires $name alike', async ({ record }) => {
+    for (const part of [goodPart, caseReturnPart]) {
+      const answer = plain(rewire(record, part));
+      expect(readInput(rewireAnswer, answer)).toMatchObject({ ok: true });
+      expect((await http.post('/api/rewire', JSON.stringify({ record, part }))).body).toEqual(answer);
+      expect(await command(['rewire', save(record), '--part', save(part)])).toEqual(answer);
+    }
+  }, 30_000);
+
+  it.each(RECORDS)('identifies $name alike', async ({ record }) => {
+    const answer = plain(identify(record));
+    expect(readInput(identifyAnswer, answer)).toMatchObject({ ok: true });
+    expect((await http.post('/api/identify', JSON.stringify(record))).body).toEqual(answer);
+    expect(await command(['identify', save(record)])).toEqual(answer);
+  }, 30_000);
+
+  it('gives an answer that does not depend on the order of the catalogue', () => {
+    const ids = (parts: Catalogue) => fit(goodRecord, parts, { all: true }).fits.map((entry) => entry.partId);
+    expect(ids([...catalogue].toReversed())).toEqual(ids(catalogue));
+  });
+
+  it('takes the record from standard input and prints for a person without --json', async () => {
+    const { exitCode, out } = await runCli(['rewire', '-', '--part', save(goodPart)], JSON.stringify(goodRecord));
+    expect(exitCode).toBe(0);
+    expect(out).toContain('W4: R -> R');
+  });
+});
