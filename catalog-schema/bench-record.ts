@@ -1,11 +1,13 @@
 import { z } from 'zod';
+import { readInput, type Read } from './input-fault.ts';
 import { LIMITS } from './limits.ts';
 import { measuredAboveZero, measuredZeroOrMore } from './measured.ts';
-import { bodySize, facePoint, mountingHole, partClass, starterData, terminalForm, terminalId } from './part.ts';
+import { bodySize, facePoint, mountingHole, partClass, starterData, terminalForm, terminalId, twoNodes } from './part.ts';
 import {
   aboveZero, celsius, identifier, pushDuplicates, sealingCode, temperatureRange, text, wanted, zeroOrMore,
 } from './scalar.ts';
-import { threadName } from './thread/thread-name.ts';
+import { checkSound, type Issues } from './sound-check.ts';
+import { threadName } from './thread/index.ts';
 
 export const LEADS_TO = [
   'battery', 'starter', 'start-switch', 'chassis', 'interlocked-return', 'cranking-feed', 'tap', 'unknown',
@@ -61,7 +63,7 @@ export const recordTerminal = z.strictObject({
 export type RecordTerminal = z.infer<typeof recordTerminal>;
 
 export const ohmReading = z.strictObject({
-  between: z.tuple([identifier, identifier]),
+  between: twoNodes,
   ohm: z.union([z.literal('open'), measuredZeroOrMore], { error: 'want:a number of ohms, {value, plusMinus}, or "open"' }),
   pulledIn: z.boolean().optional(),
   by: z.enum(['meter', 'supply']).optional(),
@@ -116,35 +118,48 @@ const benchRecordShape = z.strictObject({
 export type BenchRecord = z.infer<typeof benchRecordShape>;
 
 /** What is known of a removed part, the wires that were on it, and what the machine asks of it. */
-export const benchRecordSchema = benchRecordShape.check((context) => {
-  const record = context.value;
-  const { issues } = context;
-  if (record.system.ground === 'positive') {
-    issues.push(wanted('positive', ['system', 'ground'], 'negative: a positive-ground machine is not handled yet'));
-  }
-  const terminals = record.terminals;
-  if (terminals) {
-    pushDuplicates(issues, terminals, (t) => t.id, (i) => ['terminals', i, 'id'], 'terminal id');
-  }
-  const nodes = terminals && new Set([...terminals.map((t) => t.id), 'case']);
-  (record.ohms ?? []).forEach((reading, index) => {
-    const [a, b] = reading.between;
+export const benchRecordSchema = benchRecordShape.check(
+  checkSound<BenchRecord>(['system.ground'], ({ system }, issues) => {
+    if (system.ground === 'positive') {
+      issues.push(wanted('positive', ['system', 'ground'], 'negative: a positive-ground machine is not handled yet'));
+    }
+  }),
+  checkSound<BenchRecord>(['terminals.*.id'], ({ terminals }, issues) => {
+    pushDuplicates(issues, terminals ?? [], (t) => t.id, (i) => ['terminals', i, 'id'], 'terminal id');
+  }),
+  checkSound<BenchRecord>(['ohms.*.between', 'ohms.*.plusOn'], checkReadings),
+  checkSound<BenchRecord>(['wires.*.tag'], ({ wires }, issues) => {
+    pushDuplicates(issues, wires ?? [], (w) => w.tag, (i) => ['wires', i, 'tag'], 'wire tag');
+  }),
+  checkSound<BenchRecord>(['terminals.*.id', 'ohms.*.between', 'wires.*.wasOn'], checkTerminalReferences),
+  checkSound<BenchRecord>(['system.interlocks', 'wires.*.tag', 'wires.*.leadsTo'], (record, issues) => {
+    const contradiction = findInterlockContradiction(record);
+    if (contradiction) issues.push(wanted(record.system.interlocks, ['system', 'interlocks'], contradiction));
+  }),
+);
+
+function checkReadings(record: BenchRecord, issues: Issues): void {
+  (record.ohms ?? []).forEach(({ between: [a, b], plusOn }, index) => {
     if (a === b) issues.push(wanted(b, ['ohms', index, 'between', 1], 'a node other than the first'));
-    reading.between.forEach((node, end) => {
-      if (nodes && !nodes.has(node)) issues.push(wanted(node, ['ohms', index, 'between', end], 'the id of a terminal of this record, or case'));
-    });
-    if (reading.plusOn !== undefined && !reading.between.includes(reading.plusOn)) {
-      issues.push(wanted(reading.plusOn, ['ohms', index, 'plusOn'], `one of the two points touched (${a}, ${b})`));
+    if (plusOn !== undefined && plusOn !== a && plusOn !== b) {
+      issues.push(wanted(plusOn, ['ohms', index, 'plusOn'], `one of the two points touched (${a}, ${b})`));
     }
   });
-  const wires = record.wires ?? [];
-  pushDuplicates(issues, wires, (w) => w.tag, (i) => ['wires', i, 'tag'], 'wire tag');
-  wires.forEach((w, index) => {
-    if (nodes && !nodes.has(w.wasOn)) issues.push(wanted(w.wasOn, ['wires', index, 'wasOn'], 'the id of a terminal of this record'));
+}
+
+/** Readings and wires may name any point as long as the record lists no terminals. */
+function checkTerminalReferences(record: BenchRecord, issues: Issues): void {
+  if (!record.terminals) return;
+  const nodes = new Set([...record.terminals.map((t) => t.id), 'case']);
+  (record.ohms ?? []).forEach((reading, index) => {
+    reading.between.forEach((node, end) => {
+      if (!nodes.has(node)) issues.push(wanted(node, ['ohms', index, 'between', end], 'the id of a terminal of this record, or case'));
+    });
   });
-  const contradiction = findInterlockContradiction(record);
-  if (contradiction) issues.push(wanted(record.system.interlocks, ['system', 'interlocks'], contradiction));
-});
+  (record.wires ?? []).forEach((each, index) => {
+    if (!nodes.has(each.wasOn)) issues.push(wanted(each.wasOn, ['wires', index, 'wasOn'], 'the id of a terminal of this record, or case'));
+  });
+}
 
 /**
  * Where `system.interlocks` and the wires cannot both be true.
@@ -164,4 +179,9 @@ function findInterlockContradiction(record: BenchRecord): string | undefined {
     return 'in-feed or none, since no wire leads to interlocked-return';
   }
   return undefined;
+}
+
+/** Reads a bench record: the record, or every fault in it. */
+export function readRecord(value: unknown): Read<BenchRecord> {
+  return readInput(benchRecordSchema, value);
 }

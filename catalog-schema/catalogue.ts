@@ -1,25 +1,79 @@
 import { z } from 'zod';
+import { nameParts, readInput, type InputFault, type Read } from './input-fault.ts';
 import { partSchema, type Part } from './part.ts';
-import { wanted } from './scalar.ts';
+import { pushDuplicates, wanted } from './scalar.ts';
+import { checkSound } from './sound-check.ts';
 
 export type Catalogue = readonly Part[];
 
 /** A whole catalogue: unique part ids, every successor present, no supersession that leads back to its start. */
-export const catalogueSchema = z.array(partSchema).check((context) => {
-  const parts = context.value;
-  const indexById = new Map<string, number>();
-  parts.forEach((part, index) => {
-    if (indexById.has(part.id)) context.issues.push(wanted(part.id, [index, 'id'], 'a part id that is not used twice'));
-    else indexById.set(part.id, index);
-  });
-  for (const fault of findSupersessionFaults(parts)) {
-    const index = indexById.get(fault.partId) ?? 0;
-    context.issues.push(wanted(fault.successor, [index, 'supersededBy', fault.position],
-      fault.kind === 'missing' ? 'the id of a part of this catalogue' : 'a successor that does not lead back to this part'));
-  }
-});
+export const catalogueSchema = z.array(partSchema).check(
+  checkSound<Part[]>(['*.id'], (parts, issues) => {
+    pushDuplicates(issues, parts, (part) => part.id, (index) => [index, 'id'], 'part id');
+  }),
+  checkSound<Part[]>(['*.id', '*.supersededBy'], (parts, issues) => {
+    const indexById = new Map(parts.map((part, index) => [part.id, index]));
+    for (const { partId, successor, position, kind } of findSupersessionFaults(parts)) {
+      issues.push(wanted(successor, [indexById.get(partId) ?? 0, 'supersededBy', position], wantOfLink(kind)));
+    }
+  }),
+);
 
-/** Links of supersession that cannot stand: to a part that is not there, or closing a cycle. */
+function wantOfLink(kind: 'missing' | 'cycle'): string {
+  switch (kind) {
+    case 'missing': return 'the id of a part of this catalogue';
+    case 'cycle': return 'a successor that does not lead back to this part';
+    default: return kind satisfies never;
+  }
+}
+
+/** Reads a whole catalogue or refuses it; faults carry the part's index and id. */
+export function readCatalogue(value: unknown): Read<Catalogue> {
+  const read = readInput(catalogueSchema, value);
+  return read.ok ? read : { ok: false, faults: nameParts(read.faults, value) };
+}
+
+/**
+ * Reads a catalogue as an import does: good parts are kept and each other one is listed. Of two parts with one id the first stays;
+ * a link of supersession that leads nowhere or round in a circle is dropped from its part and listed.
+ */
+export function importCatalogue(rows: readonly unknown[]): { parts: Part[]; faults: InputFault[] } {
+  const faults: InputFault[] = [];
+  const kept: { part: Part; index: number }[] = [];
+  const seen = new Set<string>();
+  rows.forEach((row, index) => {
+    const read = readInput(partSchema, row);
+    if (!read.ok) faults.push(...read.faults.map((fault) => ({ ...fault, path: joinPath(index, fault.path) })));
+    else if (seen.has(read.value.id)) faults.push({ path: `[${index}].id`, found: JSON.stringify(read.value.id), want: 'a part id that is not used twice' });
+    else {
+      seen.add(read.value.id);
+      kept.push({ part: read.value, index });
+    }
+  });
+  const indexById = new Map(kept.map(({ part, index }) => [part.id, index]));
+  const dropped = new Map<string, Set<number>>();
+  for (const { partId, successor, position, kind } of findSupersessionFaults(kept.map(({ part }) => part))) {
+    faults.push({ path: `[${indexById.get(partId)}].supersededBy[${position}]`, found: JSON.stringify(successor), want: wantOfLink(kind) });
+    dropped.set(partId, (dropped.get(partId) ?? new Set()).add(position));
+  }
+  const parts = kept.map(({ part }) => {
+    const positions = dropped.get(part.id);
+    if (!positions) return part;
+    const { supersededBy = [], ...rest } = part;
+    const left = supersededBy.filter((_, position) => !positions.has(position));
+    return left.length > 0 ? { ...rest, supersededBy: left } : rest;
+  });
+  return { parts, faults: nameParts(faults, rows) };
+}
+
+function joinPath(index: number, path: string): string {
+  return path === '' ? `[${index}]` : path.startsWith('[') ? `[${index}]${path}` : `[${index}].${path}`;
+}
+
+/**
+ * Links of supersession that cannot stand: to a part that is not there, or closing a cycle.
+ * Time and memory grow with parts plus links. Where an id is used twice, the last part of that id counts.
+ */
 export function findSupersessionFaults(
   parts: Catalogue,
 ): { partId: string; successor: string; position: number; kind: 'missing' | 'cycle' }[] {

@@ -9,6 +9,10 @@ export const LIMITS = {
   needs: 500,
   offers: 20_000,
   stringCharacters: 2_000,
+  /** lists and objects within one another; the contract's own shapes need 8 */
+  nestingDepth: 64,
+  /** faults printed for one input; the last line says how many more there are */
+  faultsListed: 1_000,
   jsonRequestBytes: 5_000_000,
   photographBytes: 20_000_000,
   jobFileBytes: 200_000_000,

@@ -1,8 +1,10 @@
 import { z } from 'zod';
+import { readInput, type Read } from './input-fault.ts';
 import { LIMITS } from './limits.ts';
 import {
   currencyCode, day, identifier, money, pushDuplicates, text, wanted, wholeAboveZero, wholeZeroOrMore,
 } from './scalar.ts';
+import { checkSound } from './sound-check.ts';
 
 export const shelfEntry = z.strictObject({
   partId: identifier, onHand: wholeZeroOrMore, reserved: wholeZeroOrMore.optional(), unitCost: money,
@@ -27,28 +29,40 @@ export const offer = z.strictObject({
 export type Offer = z.infer<typeof offer>;
 
 /** What shelf, suppliers and offers have to hold to, wherever they stand. */
-type Stock = { shelf: ShelfEntry[]; suppliers: Supplier[]; offers: Offer[] };
+interface Stock { shelf: ShelfEntry[]; suppliers: Supplier[]; offers: Offer[] }
 
-function checkStock(stock: Stock, issues: unknown[]): void {
-  stock.shelf.forEach((entry, i) => {
-    if ((entry.reserved ?? 0) > entry.onHand) {
-      issues.push(wanted(entry.reserved, ['shelf', i, 'reserved'], `a number at most onHand (${entry.onHand})`));
-    }
-  });
-  pushDuplicates(issues, stock.suppliers, (s) => s.id, (i) => ['suppliers', i, 'id'], 'supplier id');
-  const known = new Set(stock.suppliers.map((s) => s.id));
-  pushDuplicates(issues, stock.offers, (o) => JSON.stringify([o.supplierId, o.partId]), (i) => ['offers', i, 'partId'],
-    'part that this supplier offers once');
-  stock.offers.forEach((o, i) => {
-    if (!known.has(o.supplierId)) issues.push(wanted(o.supplierId, ['offers', i, 'supplierId'], 'the id of a supplier of this input'));
-    (o.breaks ?? []).forEach((step, j, all) => {
+const stockChecks = [
+  checkSound<Stock>(['shelf.*.reserved', 'shelf.*.onHand'], ({ shelf }, issues) => {
+    shelf.forEach(({ reserved, onHand }, i) => {
+      if ((reserved ?? 0) > onHand) issues.push(wanted(reserved, ['shelf', i, 'reserved'], `a number at most onHand (${onHand})`));
+    });
+  }),
+  checkSound<Stock>(['suppliers.*.id'], ({ suppliers }, issues) => {
+    pushDuplicates(issues, suppliers, (s) => s.id, (i) => ['suppliers', i, 'id'], 'supplier id');
+  }),
+  checkSound<Stock>(['offers.*.supplierId', 'offers.*.partId'], ({ offers }, issues) => {
+    const seen = new Set<string>();
+    offers.forEach(({ supplierId, partId }, i) => {
+      const pair = JSON.stringify([supplierId, partId]);
+      if (seen.has(pair)) issues.push(wanted(partId, ['offers', i, 'partId'], `a part that supplier ${supplierId} offers only once`));
+      seen.add(pair);
+    });
+  }),
+  checkSound<Stock>(['suppliers.*.id', 'offers.*.supplierId'], ({ suppliers, offers }, issues) => {
+    const known = new Set(suppliers.map((s) => s.id));
+    offers.forEach(({ supplierId }, i) => {
+      if (!known.has(supplierId)) issues.push(wanted(supplierId, ['offers', i, 'supplierId'], 'the id of a supplier of this input'));
+    });
+  }),
+  checkSound<Stock>(['offers.*.breaks.*.minQty'], ({ offers }, issues) => {
+    offers.forEach(({ breaks }, i) => (breaks ?? []).forEach((step, j, all) => {
       const before = all[j - 1];
       if (before && step.minQty <= before.minQty) {
         issues.push(wanted(step.minQty, ['offers', i, 'breaks', j, 'minQty'], `a number above ${before.minQty}: breaks rise`));
       }
-    });
-  });
-}
+    }));
+  }),
+] as const;
 
 const stockKeys = {
   shelf: z.array(shelfEntry), suppliers: z.array(supplier), offers: z.array(offer).max(LIMITS.offers),
@@ -66,10 +80,12 @@ const needShape = z.strictObject({
   ...stockKeys,
 });
 export type Need = z.infer<typeof needShape>;
-export const needSchema = needShape.check((context) => {
-  pushDuplicates(context.issues, context.value.needs, (n) => n.id, (i) => ['needs', i, 'id'], 'need id');
-  checkStock(context.value, context.issues);
-});
+export const needSchema = needShape.check(
+  checkSound<Need>(['needs.*.id'], ({ needs }, issues) => {
+    pushDuplicates(issues, needs, (n) => n.id, (i) => ['needs', i, 'id'], 'need id');
+  }),
+  ...stockChecks,
+);
 
 const pricesShape = z.strictObject({
   currency: currencyCode,
@@ -79,5 +95,14 @@ const pricesShape = z.strictObject({
   ...stockKeys,
 });
 export type Prices = z.infer<typeof pricesShape>;
-export const pricesSchema = pricesShape.check((context) => checkStock(context.value, context.issues));
+export const pricesSchema = pricesShape.check(...stockChecks);
 
+/** Reads what is needed, the shelf, the suppliers and their offers. */
+export function readNeed(value: unknown): Read<Need> {
+  return readInput(needSchema, value);
+}
+
+/** Reads the prices a fit is ranked by. */
+export function readPrices(value: unknown): Read<Prices> {
+  return readInput(pricesSchema, value);
+}

@@ -1,9 +1,11 @@
 import { z } from 'zod';
+import { readInput, type Read } from './input-fault.ts';
 import { LIMITS } from './limits.ts';
 import {
   aboveZero, identifier, number, pushDuplicates, sealingCode, temperatureRange, text, wanted, wholeAboveZero, zeroOrMore,
 } from './scalar.ts';
-import { threadName } from './thread/thread-name.ts';
+import { checkSound, type Issues } from './sound-check.ts';
+import { threadName } from './thread/index.ts';
 
 export const PART_CLASSES = ['start-relay', 'contactor', 'plug-in-relay', 'shift-solenoid', 'starter-motor'] as const;
 export const partClass = z.enum(PART_CLASSES);
@@ -35,12 +37,17 @@ export type Terminal = z.infer<typeof terminal>;
 
 /** A point of a part's own circuit: a terminal id, 'case' (the metal body and bracket), or one of `inside`. */
 export type CircuitNode = string;
-const between = z.tuple([identifier, identifier]);
+export const twoNodes = z.tuple([identifier, identifier], { error: 'want:a list of two nodes' });
+const between = twoNodes;
 
 export const coilDuty = z.discriminatedUnion('type', [
   z.strictObject({ type: z.literal('continuous') }),
   z.strictObject({ type: z.literal('intermittent'), maxOnS: aboveZero.optional() }),
 ]);
+
+const twoEnds = checkSound<{ between: [string, string] }>(['between'], ({ between: [first, second] }, issues) => {
+  if (first === second) issues.push(wanted(second, ['between', 1], 'a node other than the first'));
+});
 
 export const coilElement = z.strictObject({
   kind: z.literal('coil'), id: identifier, between, nominalV: aboveZero,
@@ -50,14 +57,21 @@ export const coilElement = z.strictObject({
   /** guaranteed to let go at or below, V at 20 C */
   dropOutV: zeroOrMore.optional(),
   duty: coilDuty.optional(),
-});
+}).check(twoEnds, checkSound<{ pullInV?: number; dropOutV?: number }>(['pullInV', 'dropOutV'], ({ pullInV, dropOutV }, issues) => {
+  if (pullInV !== undefined && dropOutV !== undefined && dropOutV >= pullInV) {
+    issues.push(wanted(dropOutV, ['dropOutV'], `a number below pullInV (${pullInV})`));
+  }
+}));
 export const contactElement = z.strictObject({
   kind: z.literal('contact'), id: identifier, between, form: z.enum(['NO', 'NC']), coils: z.array(identifier).max(LIMITS.elements),
   continuousA: aboveZero.optional(), inrushA: aboveZero.optional(), dropMvPer100A: zeroOrMore.optional(),
-});
-export const diodeElement = z.strictObject({ kind: z.literal('diode'), from: identifier, to: identifier });
-export const resistorElement = z.strictObject({ kind: z.literal('resistor'), between, ohm: zeroOrMore });
-export const motorElement = z.strictObject({ kind: z.literal('motor'), between, ohm: zeroOrMore.optional() });
+}).check(twoEnds);
+export const diodeElement = z.strictObject({ kind: z.literal('diode'), from: identifier, to: identifier })
+  .check(checkSound<{ from: string; to: string }>(['from', 'to'], ({ from, to }, issues) => {
+    if (from === to) issues.push(wanted(to, ['to'], 'a node other than the first'));
+  }));
+export const resistorElement = z.strictObject({ kind: z.literal('resistor'), between, ohm: zeroOrMore }).check(twoEnds);
+export const motorElement = z.strictObject({ kind: z.literal('motor'), between, ohm: zeroOrMore.optional() }).check(twoEnds);
 
 export const circuitElement = z.discriminatedUnion('kind', [
   coilElement, contactElement, diodeElement, resistorElement, motorElement,
@@ -115,40 +129,31 @@ const partShape = z.strictObject({
 export type Part = z.infer<typeof partShape>;
 
 /** A catalogue part; checks what a shape alone cannot: unique ids, references, thresholds in order. */
-export const partSchema = partShape.check((context) => {
-  const part = context.value;
-  const { issues } = context;
-  pushDuplicates(issues, part.terminals, (t) => t.id, (i) => ['terminals', i, 'id'], 'terminal id');
-  const nodes = new Set<string>([...part.terminals.map((t) => t.id), 'case']);
-  (part.inside ?? []).forEach((node, index) => {
-    if (nodes.has(node) || RESERVED_NODES.includes(node)) {
-      issues.push(wanted(node, ['inside', index], 'an inner joint with a name of its own'));
-    }
-    nodes.add(node);
-  });
+export const partSchema = partShape.check(
+  checkSound<Part>(['terminals.*.id'], (part, issues) => {
+    pushDuplicates(issues, part.terminals, (t) => t.id, (i) => ['terminals', i, 'id'], 'terminal id');
+  }),
+  checkSound<Part>(['terminals.*.id', 'inside'], checkInnerJoints),
+  checkSound<Part>(['circuit.*.kind', 'circuit.*.id', 'circuit.*.coils'], checkCoilsAndContacts),
+  checkSound<Part>(['terminals.*.id', 'inside', 'circuit.*.kind', 'circuit.*.between', 'circuit.*.from', 'circuit.*.to'], checkNodes),
+);
 
+function checkInnerJoints(part: Part, issues: Issues): void {
+  const taken = new Set<string>([...part.terminals.map((t) => t.id), ...RESERVED_NODES]);
+  (part.inside ?? []).forEach((node, index) => {
+    if (taken.has(node)) issues.push(wanted(node, ['inside', index], 'an inner joint with a name of its own'));
+    taken.add(node);
+  });
+}
+
+function checkCoilsAndContacts(part: Part, issues: Issues): void {
   const coils = new Set<string>();
   const contacts = new Set<string>();
   part.circuit.forEach((element, index) => {
-    const at = ['circuit', index];
-    const ends: [string, (string | number)[]][] = element.kind === 'diode'
-      ? [[element.from, [...at, 'from']], [element.to, [...at, 'to']]]
-      : [[element.between[0], [...at, 'between', 0]], [element.between[1], [...at, 'between', 1]]];
-    for (const [node, path] of ends) {
-      if (!nodes.has(node)) issues.push(wanted(node, path, `a terminal id, an inner joint or case (${[...nodes].join(', ')})`));
-    }
-    if (ends[0]![0] === ends[1]![0]) issues.push(wanted(ends[1]![0], ends[1]![1], 'a node other than the first'));
-    if (element.kind === 'coil') {
-      if (coils.has(element.id)) issues.push(wanted(element.id, [...at, 'id'], 'a coil id that is not used twice'));
-      coils.add(element.id);
-      if (element.pullInV !== undefined && element.dropOutV !== undefined && element.dropOutV >= element.pullInV) {
-        issues.push(wanted(element.dropOutV, [...at, 'dropOutV'], `a number below pullInV (${element.pullInV})`));
-      }
-    }
-    if (element.kind === 'contact') {
-      if (contacts.has(element.id)) issues.push(wanted(element.id, [...at, 'id'], 'a contact id that is not used twice'));
-      contacts.add(element.id);
-    }
+    if (element.kind !== 'coil' && element.kind !== 'contact') return;
+    const seen = element.kind === 'coil' ? coils : contacts;
+    if (seen.has(element.id)) issues.push(wanted(element.id, ['circuit', index, 'id'], `a ${element.kind} id that is not used twice`));
+    seen.add(element.id);
   });
   part.circuit.forEach((element, index) => {
     if (element.kind !== 'contact') return;
@@ -156,4 +161,22 @@ export const partSchema = partShape.check((context) => {
       if (!coils.has(coil)) issues.push(wanted(coil, ['circuit', index, 'coils', i], 'the id of a coil of this part'));
     });
   });
-});
+}
+
+function checkNodes(part: Part, issues: Issues): void {
+  const nodes = new Set<string>([...part.terminals.map((t) => t.id), ...(part.inside ?? []), 'case']);
+  const check = (node: string, path: (string | number)[]): void => {
+    if (!nodes.has(node)) issues.push(wanted(node, path, `a terminal id, an inner joint or case (${[...nodes].join(', ')})`));
+  };
+  part.circuit.forEach((element, index) => {
+    if (element.kind === 'diode') {
+      check(element.from, ['circuit', index, 'from']);
+      check(element.to, ['circuit', index, 'to']);
+    } else element.between.forEach((node, end) => check(node, ['circuit', index, 'between', end]));
+  });
+}
+
+/** Reads one catalogue part; that its successors are there is a question to the whole catalogue. */
+export function readPart(value: unknown): Read<Part> {
+  return readInput(partSchema, value);
+}

@@ -1,6 +1,8 @@
 import { z } from 'zod';
+import { readInput, type Read } from './input-fault.ts';
 import { LIMITS } from './limits.ts';
 import { measured, measuredZeroOrMore } from './measured.ts';
+import { checkSound } from './sound-check.ts';
 import { aboveZero, celsius, wanted, zeroOrMore } from './scalar.ts';
 
 export const CRANK_NODES = [
@@ -36,10 +38,17 @@ const proveCaseShape = z.strictObject({
   seen: z.array(observation).max(LIMITS.seen),
 });
 export type ProveCase = z.infer<typeof proveCaseShape>;
-export const proveCaseSchema = proveCaseShape.check((context) => {
-  context.value.seen.forEach((entry, index) => {
-    if (entry.kind === 'volts' && entry.plus === entry.minus) {
-      context.issues.push(wanted(entry.minus, ['seen', index, 'minus'], 'a point other than plus'));
-    }
-  });
-});
+export const proveCaseSchema = proveCaseShape.check(
+  checkSound<ProveCase>(['seen.*.kind', 'seen.*.plus', 'seen.*.minus'], ({ seen }, issues) => {
+    seen.forEach((entry, index) => {
+      if (entry.kind === 'volts' && entry.plus === entry.minus) {
+        issues.push(wanted(entry.minus, ['seen', index, 'minus'], 'a point other than plus'));
+      }
+    });
+  }),
+);
+
+/** Reads what was seen and measured on a machine that does not crank. */
+export function readProveCase(value: unknown): Read<ProveCase> {
+  return readInput(proveCaseSchema, value);
+}

@@ -1,5 +1,6 @@
 import { z } from 'zod';
 import { LIMITS } from './limits.ts';
+import { checkSound, type Issues, type WantedIssue } from './sound-check.ts';
 
 /** Any text a person writes; at most 2,000 characters. */
 export const text = z.string().max(LIMITS.stringCharacters);
@@ -9,8 +10,10 @@ export const identifier = text.min(1);
 export const number = z.number();
 export const aboveZero = z.number().gt(0);
 export const zeroOrMore = z.number().min(0);
-export const wholeAboveZero = z.int().gt(0);
-export const wholeZeroOrMore = z.int().min(0);
+// z.int() would stop every later check of the input at the first number that is not whole.
+const whole = z.number().multipleOf(1).max(Number.MAX_SAFE_INTEGER);
+export const wholeAboveZero = whole.gt(0).meta({ type: 'integer' });
+export const wholeZeroOrMore = whole.min(0).meta({ type: 'integer' });
 /** Degrees Celsius; nothing is colder than absolute zero. */
 export const celsius = z.number().gt(-273.15);
 /** A calendar day that exists, `YYYY-MM-DD`. */
@@ -27,25 +30,23 @@ export const sealingCode = z
 
 export const temperatureRange = z
   .strictObject({ min: celsius, max: celsius })
-  .check((context) => {
-    if (context.value.min > context.value.max) {
-      context.issues.push(wanted(context.value.min, ['min'], `a number at most max (${context.value.max})`));
-    }
-  });
+  .check(checkSound<{ min: number; max: number }>(['min', 'max'], ({ min, max }, issues) => {
+    if (min > max) issues.push(wanted(min, ['min'], `a number at most max (${max})`));
+  }));
 
 export type TemperatureRange = z.infer<typeof temperatureRange>;
 
 /**
- * A fault found by a check of ours, in the form in which `describeFaults` prints it.
+ * A fault found by a check of ours, in the form in which `readInput` describes it.
  * `path` is relative to the schema the check stands on.
  */
-export function wanted(found: unknown, path: (string | number)[], want: string) {
-  return { code: 'custom' as const, input: found, path, message: `want:${want}` };
+export function wanted(found: unknown, path: (string | number)[], want: string): WantedIssue {
+  return { code: 'custom', continue: true, input: found, path, message: `want:${want}` };
 }
 
 /** Pushes one fault for each entry whose key was seen before it. `what` is the singular: 'terminal id'. */
 export function pushDuplicates<T>(
-  issues: unknown[],
+  issues: Issues,
   entries: readonly T[],
   keyOf: (entry: T) => string | undefined,
   pathOf: (index: number) => (string | number)[],

@@ -2,7 +2,7 @@ import { z } from 'zod';
 import { benchRecordSchema, type BenchRecord } from '../bench-record.ts';
 import { plan } from '../answer.ts';
 import { readInput, type InputFault } from '../input-fault.ts';
-import { identifier, number, text, zeroOrMore } from '../scalar.ts';
+import { identifier, number, text, wholeZeroOrMore, zeroOrMore } from '../scalar.ts';
 import type { JobEdit, JsonValue } from './job-edit.ts';
 
 /** What was chosen on Fits: the part and the plan every later step follows. */
@@ -32,7 +32,7 @@ export type JobDocument = z.infer<typeof jobDocument>;
 
 /** A job as every door shows it. `revision` counts the edits it is made of. */
 export const jobState = z.strictObject({
-  id: z.uuid(), revision: z.int().min(0), document: jobDocument,
+  id: z.uuid(), revision: wholeZeroOrMore, document: jobDocument,
   /** the document's record in the contract's shape */
   record: z.custom<BenchRecord>((value) => typeof value === 'object' && value !== null),
   createdAt: z.iso.datetime(), changedAt: z.iso.datetime(),
@@ -61,7 +61,10 @@ export function applyEdit(document: Readonly<Tree>, edit: Pick<JobEdit, 'field' 
   return copy;
 }
 
-/** The bench record a document stands for, in the contract's shape, unchecked. Entries keep the order in which they were made. */
+/**
+ * The bench record a document stands for, in the contract's shape, unchecked. Entries keep the order in which they were made,
+ * save that keys which are whole numbers ('30', '86') come first and in rising order, as in every JSON object.
+ */
 export function recordOfDocument(document: Readonly<Tree>): unknown {
   const record = document['record'];
   if (typeof record !== 'object' || record === null || Array.isArray(record)) return record;

@@ -1,10 +1,31 @@
 import { z } from 'zod';
-import { identifier, text } from '../scalar.ts';
+import { LIMITS } from '../limits.ts';
+import { identifier, text, wholeZeroOrMore } from '../scalar.ts';
+
+/** Lists and objects within one another that an edit's value may have: a whole bench record needs 8. */
+const MOST_NESTED = 16;
+const MOST_ENTRIES = 500;
+
+export type JsonValue = string | number | boolean | null | JsonValue[] | { [key: string]: JsonValue };
 
 /** A value an edit may carry: any JSON; null takes the field away. */
-const jsonValue: z.ZodType<JsonValue> = z.lazy(() =>
-  z.union([text, z.number(), z.boolean(), z.null(), z.array(jsonValue).max(500), z.record(z.string(), jsonValue)], { error: 'want:a JSON value' }));
-export type JsonValue = string | number | boolean | null | JsonValue[] | { [key: string]: JsonValue };
+const jsonValue = z.any().refine((value) => isJsonValue(value, MOST_NESTED), {
+  error: `want:a JSON value: nested at most ${MOST_NESTED} deep, ${MOST_ENTRIES} entries a list, ${LIMITS.stringCharacters} characters a text`,
+}) as unknown as z.ZodType<JsonValue>;
+
+function isJsonValue(value: unknown, deeper: number): boolean {
+  switch (typeof value) {
+    case 'string': return value.length <= LIMITS.stringCharacters;
+    case 'number': return Number.isFinite(value);
+    case 'boolean': return true;
+    case 'object': {
+      if (value === null) return true;
+      const entries = Array.isArray(value) ? value : Object.values(value);
+      return deeper > 0 && entries.length <= MOST_ENTRIES && !Object.hasOwn(value, '__proto__') && entries.every((entry) => isJsonValue(entry, deeper - 1));
+    }
+    default: return false;
+  }
+}
 
 /**
  * One edit of one field of a job, made on some device. Edits are only ever appended; a job's state is what they add up to.
@@ -16,7 +37,7 @@ export const jobEdit = z.strictObject({
   field: z.array(identifier).min(1).max(8),
   value: jsonValue,
   /** the job's revision that the device had when the edit was made */
-  base: z.int().min(0),
+  base: wholeZeroOrMore,
   author: text.optional(),
   /** when it was made, by the device's clock, ISO 8601 */
   at: z.iso.datetime(),
