@@ -1,0 +1,29 @@
+import { fit } from '../../api/engine/index.ts';
+import type { BenchRecord, Catalogue, Check, Criterion, Fit, Part } from '../../catalog-schema/index.ts';
+
+/** What `fit` says of one part of a catalogue, refused or not. */
+export function judge(record: BenchRecord, catalogue: Catalogue, partId: string): Fit {
+  const found = fit(record, catalogue, { all: true }).fits.find((entry) => entry.partId === partId);
+  if (!found) throw new Error(`fit left out ${partId}`);
+  return found;
+}
+
+/** What `fit` says of one part that stands alone in its catalogue. */
+export function judgePart(record: BenchRecord, part: Part): Fit {
+  return judge(record, [part], part.id);
+}
+
+export function checkOf(entry: Fit, criterion: Criterion): Check {
+  const found = entry.checks.find((check) => check.criterion === criterion);
+  if (!found) throw new Error(`${entry.partId} has no check ${criterion}: ${entry.checks.map((check) => check.criterion).join(', ')}`);
+  return found;
+}
+
+/** Checks by outcome, to be read at a glance in a failing test. */
+export function outcomesOf(entry: Fit): Record<string, string> {
+  return Object.fromEntries(entry.checks.map((check) => [check.criterion, check.outcome]));
+}
+
+export function failedOf(entry: Fit): Criterion[] {
+  return entry.checks.filter((check) => check.outcome === 'fail').map((check) => check.criterion);
+}
