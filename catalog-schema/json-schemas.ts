@@ -1,0 +1,44 @@
+import { z } from 'zod';
+import * as answer from './answer.ts';
+import { benchRecordSchema } from './bench-record.ts';
+import { catalogueSchema } from './catalogue.ts';
+import { jobDocument, jobState } from './job/job-document.ts';
+import { jobEdit } from './job/job-edit.ts';
+import { needSchema, pricesSchema } from './need.ts';
+import { partSchema } from './part.ts';
+import { proveCaseSchema } from './prove-case.ts';
+import { orderLine, orderLineRequest, reservation, reservationRequest, shelfRow } from './shop/shop.ts';
+
+const DOCUMENTS: Readonly<Record<string, { schema: z.ZodType; title: string }>> = {
+  part: { schema: partSchema, title: 'Catalogue part' },
+  catalogue: { schema: catalogueSchema, title: 'Catalogue' },
+  'bench-record': { schema: benchRecordSchema, title: 'Bench record' },
+  'prove-case': { schema: proveCaseSchema, title: 'What was seen on a machine that does not crank' },
+  need: { schema: needSchema, title: 'What is needed, on the shelf and on offer' },
+  prices: { schema: pricesSchema, title: 'Prices a fit is ranked by' },
+  'identify-answer': { schema: answer.identifyAnswer, title: 'Answer of identify' },
+  'fit-answer': { schema: answer.fitAnswer, title: 'Answer of fit' },
+  'rewire-answer': { schema: answer.rewireAnswer, title: 'Answer of rewire' },
+  'prove-answer': { schema: answer.proveAnswer, title: 'Answer of prove' },
+  'source-answer': { schema: answer.sourceAnswer, title: 'Answer of source' },
+  'find-answer': { schema: answer.findAnswer, title: 'Answer of find' },
+  'job-document': { schema: jobDocument, title: 'What a job holds' },
+  'job-edit': { schema: jobEdit, title: 'One edit of a job' },
+  'job-state': { schema: jobState, title: 'A job as every door shows it' },
+  'shelf-row': { schema: shelfRow, title: 'One bin of the shelf' },
+  'reservation-request': { schema: reservationRequest, title: 'Units to be put aside' },
+  reservation: { schema: reservation, title: 'Units put aside' },
+  'order-line-request': { schema: orderLineRequest, title: 'A line to be ordered' },
+  'order-line': { schema: orderLine, title: 'A line ordered' },
+};
+
+/**
+ * JSON Schema (2020-12) of every input and answer, as file name and text.
+ * A schema knows shapes and bounds; what lies between fields (references, unique ids, thresholds in order) only the readers check.
+ */
+export function renderJsonSchemas(): ReadonlyMap<string, string> {
+  return new Map(Object.entries(DOCUMENTS).map(([name, { schema, title }]) => {
+    const rendered = z.toJSONSchema(schema, { target: 'draft-2020-12', io: 'input', unrepresentable: 'any' });
+    return [`${name}.schema.json`, `${JSON.stringify({ title, ...rendered }, null, 2)}\n`];
+  }));
+}
