@@ -31,7 +31,7 @@ export class AppShell extends PlainElement {
     const before = first ? '' : placeKey(this.place);
     this.place = place;
     this.failed = '';
-    if (place.kind === 'job' && (first || before !== placeKey(place))) void this.#openJob(place.id);
+    if (place.kind === 'job' && before !== placeKey(place)) void this.#openJob(place.id);
     await this.updateComplete;
     document.title = this.#title();
     if (first || before === placeKey(place)) return;
@@ -116,11 +116,11 @@ export class AppShell extends PlainElement {
 }
 customElements.define('app-shell', AppShell);
 
-/** Places with one key are one screen: opening a detail within a step moves neither focus nor scroll. */
+/** Places with one key are one sheet: going between them moves neither focus nor scroll. */
 function placeKey(place: Place): string {
   switch (place.kind) {
-    case 'job': return `job ${place.id} ${place.step ?? 'as-found'}`;
-    case 'counter-step': return `counter ${place.step}`;
+    case 'job': return `job ${place.id} ${place.step ?? 'as-found'} ${place.detail ?? ''}`;
+    case 'counter-step': return `counter ${place.step} ${place.detail ?? ''}`;
     case 'jobs': case 'start-job': case 'counter': case 'settings': case 'nowhere': return place.kind;
   }
 }

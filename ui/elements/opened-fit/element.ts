@@ -78,7 +78,7 @@ export class OpenedFit extends PlainElement {
     const { shop } = this.view.desk;
     const cost = fit.expectedCost;
     return html`<dl class="facts">
-      <div><dt>${words.fits.takes}</dt><dd>${sayWhatItTakes(fit)}</dd></div>
+      ${fit.verdict === 'no' ? nothing : html`<div><dt>${words.fits.takes}</dt><dd>${sayWhatItTakes(fit)}</dd></div>`}
       ${fit.kit.length === 0 ? nothing : html`<div><dt>${words.fits.kit}</dt><dd>${fit.kit.map((entry) => html`${words.fits.kitItem(entry.qty, entry.item, entry.detail)}<br>`)}</dd></div>`}
       ${fit.verdict === 'no' ? nothing : html`<div><dt>${words.get.where}</dt><dd>${sayWhere(fit.partId, shop.shelf, shop.prices)}</dd></div>`}
       ${cost === null ? nothing : html`<div><dt>${words.fits.cost}</dt><dd>${formatMoney(cost.total, cost.currency)}
