@@ -63,11 +63,9 @@ function makeApi(services: Services, document: ApiDocument): Hono {
     .route('/shelf', makeShelfRoutes(services, document))
     .route('/prices', makePriceRoutes(services, document))
     .route('/orders', makeOrderRoutes(services, document));
-  // Written out once: the routes have all been described by now.
-  const written = document.write();
   const docs = new Hono()
-    .get('/openapi.json', (c) => c.json(written))
-    .get('/docs', (c) => c.html(writeDocsPage(written)))
+    .get('/openapi.json', (c) => c.json(document.write()))
+    .get('/docs', (c) => c.html(writeDocsPage(document.write())))
     .get('/docs/style.css', (c) => c.body(DOCS_STYLE, 200, { 'content-type': 'text/css; charset=utf-8' }));
   return api.route('/', docs);
 }

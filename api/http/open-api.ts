@@ -23,21 +23,10 @@ const AT = '#/components/schemas/';
 /** Collects what the routes say of themselves and writes it out as OpenAPI 3.1. */
 export class ApiDocument {
   readonly #app = new OpenAPIHono();
-  readonly #routes: RouteWords[] = [];
-
-  constructor() {
-    for (const [name, schema] of Object.entries(writeComponents())) {
-      this.#app.openAPIRegistry.registerComponent('schemas', name, schema);
-    }
-  }
-
-  get routes(): readonly RouteWords[] {
-    return this.#routes;
-  }
+  #written: ReturnType<OpenAPIHono['getOpenAPI31Document']> | undefined;
 
   /** @throws where a schema has no name in NAMED_SCHEMAS: a document of unnamed shapes cannot be read. */
   describe(route: RouteWords): void {
-    this.#routes.push(route);
     const { query, body } = route;
     const pathNames = [...route.path.matchAll(/\{(\w+)\}/g)].map((match) => match[1]!);
     this.#app.openAPIRegistry.registerPath({
@@ -64,7 +53,16 @@ export class ApiDocument {
     });
   }
 
+  /** The document, made when it is first asked for: a server that only serves does not pay for it at its start. */
   write(): ReturnType<OpenAPIHono['getOpenAPI31Document']> {
+    this.#written ??= this.#make();
+    return this.#written;
+  }
+
+  #make(): ReturnType<OpenAPIHono['getOpenAPI31Document']> {
+    for (const [name, schema] of Object.entries(writeComponents())) {
+      this.#app.openAPIRegistry.registerComponent('schemas', name, schema);
+    }
     return this.#app.getOpenAPI31Document({
       openapi: '3.1.0',
       info: {

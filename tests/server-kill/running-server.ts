@@ -13,7 +13,7 @@ export interface RunningServer {
   stop(): Promise<number | null>;
 }
 
-export async function startServer(env: { LUGWRIGHT_DB: string; LUGWRIGHT_DEMO: string; LUGWRIGHT_UI: string }): Promise<RunningServer> {
+export async function startServer(env: { LUGWRIGHT_DB: string; LUGWRIGHT_DEMO: string; LUGWRIGHT_UI: string; NODE_COMPILE_CACHE?: string }): Promise<RunningServer> {
   const child = spawn(process.execPath, ['api/http/main.ts'], { cwd: root, env: { ...process.env, ...env, PORT: '0' }, stdio: ['ignore', 'pipe', 'pipe'] });
   const exited = once(child, 'exit');
   const url = await readAddress(child);
