@@ -60,7 +60,7 @@ function drawFaceWire(sheet: FaceSheet, faceWire: FaceWire, faint: boolean): SVG
   const end = points.at(-1)!;
   const textX = Math.min(Math.max(end.x, label.left + halfText(label)), label.right - halfText(label));
   const first = side === 'up' ? label.bottom - 8 - (lines.length - 1) * 17 : label.top + 17;
-  return svg`<g class=${faint ? 'faint' : ''}>${drawEnd(wire.end?.form, wire.end?.form === 'ring' ? wire.end.holeMm : 0, spot, sheet.projection.scale, side, points[1]!.x)}
+  return svg`<g class=${faint ? 'faint' : ''}>${drawEnd(wire.end?.form, wire.end?.form === 'ring' ? wire.end.holeMm : 0, spot, sheet.projection.scale, side, points[1]!.x, wireWidthPx(wire) + 6)}
     ${drawCable(uprightPath(points), wire)}
     ${drawCut(end, wireWidthPx(wire))}</g>
     ${faint ? null : lines.map((line, i) => svg`<text class=${i === 0 ? 'strong' : 'quiet'} text-anchor="middle" x=${textX} y=${first + i * 17}>${line}</text>`)}`;
@@ -72,14 +72,14 @@ function halfText(label: Box): number {
 
 /** What is crimped on the wire, round its terminal: a ring to its hole, a receptacle over the tab. */
 function drawEnd(
-  form: 'ring' | 'receptacle' | 'bare' | undefined, holeMm: number, spot: FaceSpot, scale: number, side: 'up' | 'down', column: number,
+  form: 'ring' | 'receptacle' | 'bare' | undefined, holeMm: number, spot: FaceSpot, scale: number, side: 'up' | 'down', column: number, barrel: number,
 ): SVGTemplateResult | null {
   const { x, y } = spot.centre;
   const sign = side === 'up' ? -1 : 1;
   if (form === 'ring') {
     const outer = ringRadiusPx(holeMm, spot.reach, scale);
     return svg`<circle class="outline metal" cx=${x} cy=${y} r=${outer} />
-      <rect class="outline metal" x=${column - 6} y=${sign < 0 ? y - outer - 12 : y + outer - 4} width="12" height="16" />`;
+      <rect class="outline metal" x=${column - barrel / 2} y=${sign < 0 ? y - outer - 12 : y + outer - 4} width=${barrel} height="16" />`;
   }
   if (form === 'receptacle') {
     const foot = footprintMm(spot.terminal);

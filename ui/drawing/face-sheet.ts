@@ -106,12 +106,12 @@ function labelLines(terminal: FaceTerminal): string[] {
   return lines;
 }
 
-/** The room a terminal, what is crimped on it and a ring that chooses it take on the sheet, px. */
-export function symbolBox(terminal: FaceTerminal, centre: Spot, scale: number, wires: readonly Wire[]): Box {
+/** The room a terminal, what is crimped on it and a ring of `ringPx` that chooses it take on the sheet, px. */
+export function symbolBox(terminal: FaceTerminal, centre: Spot, scale: number, wires: readonly Wire[], ringPx = 8): Box {
   const foot = footprintMm(terminal);
   const ends = wires.filter((w) => w.wasOn === terminal.id).map((w) => w.end);
   const ring = Math.max(0, ...ends.map((e) => (e?.form === 'ring' ? ringRadiusPx(e.holeMm, foot.x * scale, scale) : 0)));
-  return boxAround(centre, 2 * Math.max(foot.x * scale + 8, ring + 1, 15), 2 * Math.max(foot.y * scale + 8, ring + 1, 15));
+  return boxAround(centre, 2 * Math.max(foot.x * scale + ringPx, ring + 1, 7 + ringPx), 2 * Math.max(foot.y * scale + ringPx, ring + 1, 7 + ringPx));
 }
 
 /** Outer radius of a ring lug drawn round a stud, px: its hole and a rim, never hidden by the nut. */

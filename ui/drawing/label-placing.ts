@@ -7,6 +7,9 @@ export type LabelPlace = Readonly<{ id: string; box: Box; side: Side; clear: boo
 /** What labels must keep off: boxes (symbols) and lines (wires, with their half width). */
 export type Obstacles = Readonly<{ boxes: readonly Box[]; lines: readonly Readonly<{ points: readonly Spot[]; half: number }>[] }>;
 
+/** What a corner costs against a side, in the units below: a name at a corner may be taken for a neighbour's. */
+const DIAGONAL = 24;
+
 const SIDES: readonly Side[] = ['below', 'right', 'left', 'above', 'below-right', 'below-left', 'above-right', 'above-left'];
 
 /**
@@ -26,7 +29,7 @@ export function placeLabels(wishes: readonly LabelWish[], obstacles: Obstacles, 
           const box = boxOnSide(wish, side, distance);
           const covered = coverOf(box, [...obstacles.boxes, ...others], obstacles.lines);
           const outside = areaOutside(box, bounds);
-          const cost = outside * 1000 + covered * 10 + distance * 3 + rank * 4;
+          const cost = outside * 1000 + covered * 10 + distance * 3 + rank * 4 + (side.includes('-') ? DIAGONAL : 0);
           if (best === undefined || cost < best.cost) {
             best = { place: { id: wish.id, box, side, clear: covered === 0 && outside === 0 }, cost };
           }

@@ -89,12 +89,9 @@ function noteHoles(
   const { projection, placement } = sheet;
   const newHoles = input.placement?.newHoles ?? [];
   const wishes: { by: Box; words: string; kind: HoleNote['kind'] }[] = [];
-  for (const hole of newHoles) {
+  for (const { hole, words } of groupNewHoles(newHoles, units)) {
     const r = (hole.diameterMm / 2) * projection.scale;
-    wishes.push({
-      by: boxAround(toSheet(hole, projection), r * 2 + 8, r * 2 + 8), kind: 'do',
-      words: DRAWING_WORDS.newHole(`Ø ${sayLength(hole.diameterMm, units)}`, hole.in === 'panel' ? DRAWING_WORDS.panel : DRAWING_WORDS.bracketWord),
-    });
+    wishes.push({ by: boxAround(toSheet(hole, projection), r * 2 + 8, r * 2 + 8), kind: 'do', words });
   }
   const sizes = new Set<string>();
   for (const hole of input.holes) {
@@ -112,8 +109,9 @@ function noteHoles(
       words: boltMm === undefined ? `${DRAWING_WORDS.old} ${sayHole(bolt, units)}` : `${DRAWING_WORDS.bolt} ${sayLength(boltMm, units)}`,
     });
   }
-  const boxes = [...input.bolts.map((h) => holeBox(h, projection)), ...input.holes.map((h) => holeBox(h, projection, placement))];
-  const texts = wishes.map((w) => breakLines(w.words, 14, w.kind === 'do' ? 120 : 200, w.kind === 'do'));
+  const boxes = [...newHoles.map((h) => boxAround(toSheet(h, projection), h.diameterMm * projection.scale + 8, h.diameterMm * projection.scale + 8)),
+    ...input.bolts.map((h) => holeBox(h, projection)), ...input.holes.map((h) => holeBox(h, projection, placement))];
+  const texts = wishes.map((w) => breakLines(w.words, 14, w.kind === 'do' ? 165 : 200, w.kind === 'do'));
   const edges = [
     ...(input.bolts.length > 0 ? plateEdges(input.bolts, projection) : []), ...(input.holes.length > 0 ? plateEdges(input.holes, projection, placement) : []),
     ...spanLines(sheet),
@@ -126,6 +124,22 @@ function noteHoles(
     { left: 2, right: sheet.width - 2, top: sheet.top - 20, bottom: sheet.bottom + 24 }, 6,
   );
   return wishes.map((w, i) => ({ place: places[i]!, lines: texts[i]!, kind: w.kind }));
+}
+
+/** Holes to drill, alike ones said once: 'drill 2 × Ø 9 mm in the bracket' by the first of them. */
+export function groupNewHoles(newHoles: Placement['newHoles'], units: 'mm' | 'inch' = 'mm'): { hole: Placement['newHoles'][number]; words: string }[] {
+  const groups = new Map<string, { hole: Placement['newHoles'][number]; count: number }>();
+  for (const hole of newHoles) {
+    const key = `${hole.in} ${sayLength(hole.diameterMm, units)}`;
+    const group = groups.get(key);
+    if (group === undefined) groups.set(key, { hole, count: 1 });
+    else group.count++;
+  }
+  return [...groups.values()].map(({ hole, count }) => ({
+    hole,
+    words: DRAWING_WORDS.newHole(`${count > 1 ? `${count} × ` : ''}Ø ${sayLength(hole.diameterMm, units)}`,
+      hole.in === 'panel' ? DRAWING_WORDS.panel : DRAWING_WORDS.bracketWord),
+  }));
 }
 
 /** The extension lines and the columns of upright dimensions: labels keep off them. */

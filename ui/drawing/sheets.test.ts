@@ -5,7 +5,7 @@ import { layCircuitSheet, orderNodes } from './circuit-sheet.ts';
 import { layFaceSheet } from './face-sheet.ts';
 import { faceTerminals, sayScale } from './face-terminals.ts';
 import { PX_PER_MM_TRUE, lengthInside, overlapArea } from './geometry.ts';
-import { layMountingSheet } from './mounting-sheet.ts';
+import { groupNewHoles, layMountingSheet } from './mounting-sheet.ts';
 import { CASE_RELAY_TERMINALS, CASE_RELAY_WIRES, CHANGEOVER, CUBE_TERMINALS, CUBE_WIRES, MANY_WIRES, PLAN, PLAN_CUBE, SHIFT, UNIVERSAL, UNPLACED } from './sandbox-parts.ts';
 import { layStackSheet, stackOf } from './stack-sheet.ts';
 import { majorDiameterMm, usualNutMm } from './thread-size.ts';
@@ -111,6 +111,12 @@ describe('old under new', () => {
     const sheet = layMountingSheet({ bolts: [{ xMm: 100, yMm: 50, diameterMm: 7 }], holes: [{ xMm: 0, yMm: 0, diameterMm: 6 }], placement: null, widthPx: 358 });
     expect(sheet.placed).toBe(false);
     expect(sheet.placement.shiftMm).toEqual([100, 50]);
+  });
+
+  it('says alike holes to drill once, with their number', () => {
+    const hole = { xMm: 0, yMm: 0, diameterMm: 9, in: 'bracket' as const };
+    expect(groupNewHoles([hole, { ...hole, xMm: 60 }, { ...hole, in: 'panel' }]).map((g) => g.words))
+      .toEqual(['drill 2 × Ø 9 mm in the bracket', 'drill Ø 9 mm in the panel']);
   });
 
   it('is drawn with nothing known', () => {

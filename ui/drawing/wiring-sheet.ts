@@ -118,7 +118,7 @@ export function layWiringSheet(input: WiringInput): WiringSheet {
   const height = next.body.bottom + (points.length > 0 ? 92 : jumpers.length > 0 ? 34 + jumpers.length * 16 : 4) + (jumpers.length > 0 ? 20 : 0);
   return {
     width: widthPx, height, lanes, points, jumpers,
-    old: { ...old, spots: labelSpots(oldTerminals, old, wires, lanes.map((l) => ({ points: l.above, wire: l.wire })), 'above', widthPx) },
+    old: { ...old, spots: labelSpots(oldTerminals, old, [], lanes.map((l) => ({ points: l.above, wire: l.wire })), 'above', widthPx) },
     next: {
       ...next,
       spots: labelSpots(newTerminals, next, [], [...lanes.map((l) => ({ points: l.below, wire: l.wire })), ...jumpers.map((j) => ({ points: j.points, wire: {} }))], 'below', widthPx),
@@ -174,7 +174,7 @@ function labelSpots(
   lines: readonly Readonly<{ points: readonly Spot[]; wire: Pick<Wire, 'areaMm2'> }>[], prefer: 'above' | 'below', width: number,
 ): WiringSpot[] {
   const { projection, body } = face;
-  const boxes = terminals.map((t) => symbolBox(t, toSheet(t.at, projection), projection.scale, wires));
+  const boxes = terminals.map((t) => symbolBox(t, toSheet(t.at, projection), projection.scale, wires, prefer === 'above' ? 1 : 8));
   const texts = terminals.map((t) => [sayId(t.id)]);
   const middle = (body.left + body.right) / 2;
   const places = placeLabels(

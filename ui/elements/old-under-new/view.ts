@@ -1,5 +1,5 @@
 import { html, type TemplateResult } from 'lit';
-import { DRAWING_WORDS, type MountingInput, PX_PER_MM_TRUE, drawMounting, layMountingSheet, sayLength, sayMm } from '../../drawing/index.ts';
+import { DRAWING_WORDS, type MountingInput, PX_PER_MM_TRUE, drawMounting, groupNewHoles, layMountingSheet, sayMm } from '../../drawing/index.ts';
 
 export type OldUnderNewInput = MountingInput & Readonly<{ caption: boolean }>;
 
@@ -26,9 +26,7 @@ export function describeMounting(input: MountingInput): string[] {
       : placement.flipped ? DRAWING_WORDS.turnedOver : '';
     const turned = Math.abs(placement.rotationDeg) < 0.05 ? '' : DRAWING_WORDS.turned(`${sayMm(placement.rotationDeg)}°`);
     lines.push(`${DRAWING_WORDS.greyUnderInk}; ${[turn, turned].filter(Boolean).join(', ')}`);
-    for (const hole of placement.newHoles) {
-      lines.push(DRAWING_WORDS.newHole(`Ø ${sayLength(hole.diameterMm, units)}`, hole.in === 'panel' ? DRAWING_WORDS.panel : DRAWING_WORDS.bracketWord));
-    }
+    lines.push(...groupNewHoles(placement.newHoles, units).map((group) => group.words));
   }
   lines.push(DRAWING_WORDS.outlineTaken);
   if (input.trueSize === true) lines.push(DRAWING_WORDS.trueSize);
