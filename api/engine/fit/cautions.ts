@@ -8,10 +8,14 @@ const CAPACITORS_FROM_V = 36;
 /** The cautions that apply to this machine and the parts listed for it. */
 export function listCautions(record: BenchRecord, listed: readonly Evaluated[]): string[] {
   const { system, marked, starter } = record;
-  const cautions = [
-    'Batteries give off explosive gas, and a short across the heavy studs can melt a tool: eye protection, no jewellery.',
-    'Battery negative off first, on last; clean the posts: a dirty post is itself a no-start (common practice, no source).',
-  ];
+  const cautions: string[] = [];
+  // A part on the counter with no wire on it is not at a battery.
+  if ((record.wires ?? []).length > 0) {
+    cautions.push(
+      'Batteries give off explosive gas, and a short across the heavy studs can melt a tool: eye protection, no jewellery.',
+      'Battery negative off first, on last; clean the posts: a dirty post is itself a no-start (common practice, no source).',
+    );
+  }
   if (system.nominalV >= CAPACITORS_FROM_V) {
     cautions.push(`On a ${show(system.nominalV)} V machine capacitors may stay charged: follow the maker.`);
   }

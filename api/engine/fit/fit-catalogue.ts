@@ -97,8 +97,9 @@ function evaluatePart(machine: Machine, part: Part): Evaluated | undefined {
     first = machine.wirer.findFirstPlan(part);
     for (const line of first?.assumptions ?? []) notes.assume(line);
     for (const line of first?.cautions ?? []) notes.caution(line);
+    if (first?.leansOn) notes.assume(describeLeaning(part, first.leansOn));
     if (!take(checkWiring(record, part, first)) || !take(checkInterlock(record, first))) return undefined;
-    if (facts.hasDiode && !take(checkPolarity(first))) return undefined;
+    if (facts.hasDiode && !take(checkPolarity(record, first))) return undefined;
   }
   const plan = first?.plan ?? null;
   if (!starter || part.partClass === 'starter-motor') {
@@ -125,6 +126,11 @@ function describeEvaluation(
 function verdictOf(checks: readonly Check[]): Verdict {
   const has = (outcome: Check['outcome']): boolean => checks.some((check) => check.outcome === outcome);
   return has('fail') ? 'no' : has('unknown') ? 'unproven' : has('work') ? 'adapt' : 'direct';
+}
+
+function describeLeaning(part: Part, leansOn: NonNullable<FirstPlan['leansOn']>): string {
+  const how = leansOn === 'case-grounded' ? 'reaches battery minus' : 'does not reach battery minus';
+  return `the wiring shown for ${part.id} is right only if its case ${how} through bracket and panel, which is not known`;
 }
 
 /** Whether the machine is short of a starter: by its class, or by what was measured on it. */

@@ -188,6 +188,31 @@ describe('the traps', () => {
     expect(swapped.rewire!.wires.find(({ tag }) => tag === 'W3')!.to).toBe('R');
   });
 
+  it('a starter with its own solenoid is wired without a starter wire: the motor is inside', () => {
+    const solenoid: Part = {
+      id: 's', partClass: 'starter-motor', title: 's', inside: ['m'],
+      terminals: [{ id: '30', form: 'stud', thread: 'M8', at: { xMm: 0, yMm: 30 } }, { id: '50', form: 'tab', tabWidthMm: 6.3, at: { xMm: -15, yMm: 25 } }],
+      circuit: [
+        { kind: 'coil', id: 'pull', between: ['50', 'm'], nominalV: 12, ohmAt20C: 0.36, pullInV: 7.4, dropOutV: 2.4 },
+        { kind: 'coil', id: 'hold', between: ['50', 'case'], nominalV: 12, ohmAt20C: 1.15, pullInV: 7.4, dropOutV: 2.4 },
+        { kind: 'contact', id: 'main', between: ['30', 'm'], form: 'NO', coils: ['pull', 'hold'], inrushA: 500 }, { kind: 'motor', between: ['m', 'case'], ohm: 0.03 },
+      ],
+      mounting: { ...relay('x').mounting!, conductive: true }, starter: { nominalV: 12, rotation: 'cw', pinionTeeth: 9, pinionModuleMm: 2.117 },
+    };
+    const wanted: BenchRecord = {
+      partClass: 'starter-motor', system: { nominalV: 12, interlocks: 'in-feed' }, mounting: record().mounting,
+      terminals: solenoid.terminals.map(({ id, form, at }) => ({ id, form, at })), starter: { rotation: 'cw', pinionTeeth: 9, pinionModuleMm: 2.117 }, demand: { controlFuseA: 40 },
+      wires: [
+        { tag: '30', wasOn: '30', end: { form: 'ring', holeMm: 8.4 }, leadsTo: 'battery' }, { tag: '50', wasOn: '50', end: { form: 'receptacle', tabWidthMm: 6.3 }, leadsTo: 'start-switch' },
+      ],
+    };
+    const found = only(wanted, solenoid);
+    expect(found.checks.filter(({ outcome }) => outcome !== 'pass')).toEqual([]);
+    expect(found.rewire!.wires.map(({ tag, to }) => `${tag} ${to}`)).toEqual(['30 30', '50 50']);
+    expect(found.rewire!.bareTerminals).toEqual([]);
+    expect(only({ ...wanted, mounting: { ...wanted.mounting!, panelGrounded: false } }, solenoid).checks.find(({ criterion }) => criterion === 'wiring')!.outcome).not.toBe('pass');
+  });
+
   it('starters turn two ways', () => {
     const starter = (rotation: 'cw' | 'ccw'): Part => ({
       id: 's', partClass: 'starter-motor', title: 's', terminals: [{ id: 'B', form: 'stud', thread: 'M8' }], circuit: [{ kind: 'motor', between: ['B', 'case'] }],
@@ -229,9 +254,9 @@ describe('the order', () => {
 describe('what is said beside the fits', () => {
   const cautions = (rec: BenchRecord, catalogue: Catalogue = [relay('a')]): string => fit(rec, catalogue).cautions.join('\n');
 
-  it('warns of batteries always, of interlocks unless there are none, of capacitors from 36 V', () => {
+  it('warns of batteries where there are wires, of interlocks unless there are none, of capacitors from 36 V', () => {
     expect(cautions(record())).toMatch(/explosive gas[\s\S]*interlock \(seat\)/);
-    expect(cautions({ system: { nominalV: 12, interlocks: 'none' } })).not.toMatch(/interlock/);
+    expect(cautions({ system: { nominalV: 12, interlocks: 'none' } })).not.toMatch(/interlock|explosive/);
     expect(cautions({ system: { nominalV: 36 } }, [])).toMatch(/capacitors/);
     expect(cautions({ system: { nominalV: 24 } }, [])).not.toMatch(/capacitors/);
   });
@@ -247,6 +272,27 @@ describe('what is said beside the fits', () => {
     const answer = fit(record({ marked: { numbers: ['ab 12'] } }), [relay('a'), wrong]);
     expect(answer.fits.map(({ partId }) => partId)).toEqual(['a']);
     expect(answer.cautions.join()).toMatch(/wrong carries the marked number ab 12, and will not do here: coil-voltage/);
+  });
+
+  it('says each caution once', () => {
+    const said = fit(record(), [relay('a'), relay('b', { partClass: 'contactor' })]).cautions;
+    for (const word of [/explosive/, /interlock/, /overrides/]) expect(said.filter((line) => word.test(line))).toHaveLength(1);
+  });
+
+  it('names the wire that has to be traced', () => {
+    const untraced = record({ wires: record().wires!.map((wire) => (wire.tag === 'W4' ? { ...wire, leadsTo: 'unknown' as const } : wire)) });
+    const answer = fit(untraced, [relay('a')]);
+    expect(answer.fits[0]!.verdict).toBe('unproven');
+    expect(answer.measureNext[0]!.what).toMatch(/^where wire W4 leads/);
+  });
+
+  it('takes a strap that is right both ways before a wiring that leans on a case not known to reach battery minus', () => {
+    const base = record({ system: { nominalV: 12, interlocks: 'none' }, wires: withoutInterlocks(record().wires!).slice(0, 3) });
+    const answer = fit({ ...base, mounting: { ...base.mounting!, panelGrounded: undefined } }, [caseReturn('c')]);
+    const wiring = answer.fits[0]!.checks.find(({ criterion }) => criterion === 'wiring')!;
+    // A strap is right both ways: it is work, and nothing is left open.
+    expect(wiring.outcome).toBe('work');
+    expect(answer.fits[0]!.kit.map(({ item }) => item)).toEqual(['jumper lead']);
   });
 
   it('asks first for the reading on which most fits hang', () => {

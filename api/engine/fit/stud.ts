@@ -3,7 +3,7 @@ import { settingOf } from '../settings.ts';
 import { show, worstOf, type Finding, type Notes, type Outcome, type Reading } from './finding.ts';
 import { threadOf } from './part-facts.ts';
 import { isRingGap } from './ring-hole.ts';
-import { lugFor } from './wiring.ts';
+import { askToTrace, lugFor } from './wiring.ts';
 
 /** One wire on one threaded terminal. */
 interface OnStud { readonly wire: Wire; readonly terminal: Terminal }
@@ -23,7 +23,7 @@ export function checkStud(record: BenchRecord, part: Part, plan: Plan | null, no
   if (!placed) {
     return {
       criterion: 'stud', outcome: 'unknown', needed: describeRings(wires), offered, why: wires.length === 0 ? 'no wire is recorded' : 'which wire goes on which stud is not known',
-      readings: [{ what: 'each wire with its end: ring hole, and where it leads', from: 'bench' }],
+      readings: [askToTrace(record)],
     };
   }
   notes.use('ringGapLeastMm');

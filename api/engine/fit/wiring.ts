@@ -4,7 +4,12 @@ import { settingOf } from '../settings.ts';
 import { show, type Finding, type Reading } from './finding.ts';
 import { ringHoleFor } from './ring-hole.ts';
 
-const TRACE: Reading = { what: 'where each wire leads: trace it, or measure it to battery plus and minus with the switch in each position', from: 'bench' };
+/** Which wires have still to be traced; with none of them recorded as untraced, all of them. */
+export function askToTrace(record: BenchRecord): Reading {
+  const open = (record.wires ?? []).filter(({ leadsTo }) => leadsTo === undefined || leadsTo === 'unknown');
+  const which = open.length === 0 ? 'each wire leads' : open.length === 1 ? `wire ${open[0]!.tag} leads` : `wires ${open.map(({ tag }) => tag).join(', ')} lead`;
+  return { what: `where ${which}: trace it, or measure it to battery plus and minus with the switch in each position`, from: 'bench' };
+}
 
 /** Whether every wire can go back so that the machine behaves as before: a pass when nothing changes, else work. */
 export function checkWiring(record: BenchRecord, part: Part, first: FirstPlan | null): Finding {
@@ -12,10 +17,10 @@ export function checkWiring(record: BenchRecord, part: Part, first: FirstPlan | 
   const needed = wires.length === 0 ? 'not recorded' : wires.map((wire) => `${wire.tag} ${wire.leadsTo ?? 'unknown'}`).join(', ');
   const found = (outcome: Finding['outcome'], offered: string, why: string, more: Partial<Finding> = {}): Finding =>
     ({ criterion: 'wiring', outcome, needed, offered, why, ...more });
-  if (!first || wires.length === 0) return found('unknown', 'not judged', 'no wire is recorded', { readings: [TRACE] });
+  if (!first || wires.length === 0) return found('unknown', 'not judged', 'no wire is recorded', { readings: [askToTrace(record)] });
 
   const refused = first.refusals.map(({ code, why }) => `${code}: ${why}`).join('; ');
-  if (!first.judged) return found('unknown', 'not judged', refused === '' ? 'a wire has still to be traced' : refused, { readings: [TRACE] });
+  if (!first.judged) return found('unknown', 'not judged', refused === '' ? 'a wire has still to be traced' : refused, { readings: [askToTrace(record)] });
   const { plan } = first;
   if (!plan) {
     return first.complete
@@ -43,17 +48,17 @@ export function checkInterlock(record: BenchRecord, first: FirstPlan | null): Fi
   const where = interlocks ?? ((record.wires ?? []).some(({ leadsTo }) => leadsTo === 'interlocked-return') ? 'in-return' : 'in-feed');
   const needed = where === 'none' ? 'no interlock acts on the coil' : `${names.length > 0 ? names.join(', ') : 'interlocks'} ${where === 'both' ? 'in feed and return' : where.replace('-', ' the ')}`;
   if (!first || (record.wires ?? []).length === 0) {
-    return { criterion: 'interlock', outcome: 'unknown', needed, offered: 'not judged', why: 'no wire is recorded', readings: [TRACE] };
+    return { criterion: 'interlock', outcome: 'unknown', needed, offered: 'not judged', why: 'no wire is recorded', readings: [askToTrace(record)] };
   }
   const { outcome, why } = first.interlock;
   const offered = { pass: 'cranks only with every interlock closed', unknown: 'not shown', fail: 'cranks with an interlock open' }[outcome];
-  return { criterion: 'interlock', outcome, needed, offered, why, readings: [TRACE] };
+  return { criterion: 'interlock', outcome, needed, offered, why, readings: [askToTrace(record)] };
 }
 
 /** Demanded where the part has a diode: turned round it shorts the feed or keeps the coil from working. */
-export function checkPolarity(first: FirstPlan | null): Finding {
+export function checkPolarity(record: BenchRecord, first: FirstPlan | null): Finding {
   const found = (outcome: Finding['outcome'], why: string): Finding => ({
-    criterion: 'polarity', outcome, needed: 'plus from the start switch on the plus end of the coil', offered: 'a coil with a diode: plus and minus differ', why, readings: [TRACE],
+    criterion: 'polarity', outcome, needed: 'plus from the start switch on the plus end of the coil', offered: 'a coil with a diode: plus and minus differ', why, readings: [askToTrace(record)],
   });
   if (!first?.polarity) return found('unknown', 'no wire is recorded');
   return found(first.polarity.outcome, first.polarity.why);

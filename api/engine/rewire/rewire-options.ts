@@ -39,7 +39,9 @@ export interface FirstPlan {
   readonly interlock: WiringVerdict;
   /** null where the part has no diode: polarity makes no demand then */
   readonly polarity: WiringVerdict | null;
+  /** of this part alone: those of the machine are the same for every part */
   readonly cautions: readonly string[];
+  /** what `leansOn` says is not repeated here */
   readonly assumptions: readonly string[];
 }
 

@@ -87,8 +87,8 @@ function answerFirst(machine: MachineSide, part: Part, options: RewireOptions): 
     complete: result.complete, judged: true, refusals,
     interlock: judgeInterlock(machine, side, ways, result, chosen),
     polarity: side.diodes.length === 0 ? null : judgePolarity(chosen, refusals),
-    cautions: listCautions(machine, side),
-    assumptions: [...listAssumptions(machine, side), ...describeLeaning(ways, chosen ? [chosen] : [])],
+    cautions: side.cautions,
+    assumptions: listAssumptions(machine, side),
   };
 }
 
