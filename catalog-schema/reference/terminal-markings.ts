@@ -42,7 +42,7 @@ function buildStandard(): TerminalMarking[] {
 function buildCustom(): TerminalMarking[] {
   const facts: readonly Fact[] = customFacts;
   return facts.map((fact) => ({
-    marking: fact.designation, meaning: String(fact.value), usage: fact.source.startsWith('IEC 60947-1') ? 'IEC 60947-1' : 'custom letters',
+    marking: fact.designation, meaning: String(fact.value), usage: fact.source.startsWith('IEC 60947-1') ? 'IEC 60947-1' : fact.source.startsWith('ISO 7588') ? 'cube relay' : 'custom letters',
     source: citeFact(fact), note: fact.note,
   }));
 }
