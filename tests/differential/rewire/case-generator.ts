@@ -40,7 +40,7 @@ class Draw {
 
 export const FORMS = [
   'case-return', 'isolated', 'isolated-diode', 'isolated-series-diode', 'isolated-resistor', 'cranking-feed', 'shift-solenoid',
-  'changeover', 'odd',
+  'changeover', 'starter-motor', 'odd',
 ] as const;
 type Form = (typeof FORMS)[number];
 type Role = 'battery' | 'starter' | 'first' | 'second';
@@ -52,7 +52,7 @@ export function generateCase(seed: number): RewireCase {
   const draw = new Draw(seed);
   const nominalV = draw.pick([12, 12, 12, 24, 6, 48]);
   const newForm: Form = draw.pick([...FORMS, 'isolated', 'case-return', 'cranking-feed', 'odd', 'odd', 'odd']);
-  const oldForm: Form = draw.chance(0.4) ? newForm : draw.pick(FORMS);
+  const oldForm: Form = draw.chance(newForm === 'starter-motor' ? 0.9 : 0.4) ? newForm : draw.pick(FORMS);
   const look = drawLook(draw);
   const old = buildPart(draw, oldForm, nominalV, 'old', look);
   const fresh = buildPart(draw, newForm, nominalV, 'new', draw.chance(0.65) ? look : drawLook(draw));
@@ -87,15 +87,18 @@ function buildPart(draw: Draw, form: Form, nominalV: number, id: string, look: L
     ...(marked ? { marking: { battery: 'BAT', starter: 'MOT', first: 'START', second: draw.pick(['IGN', 'RET']) }[role] } : {}),
     ...(faced ? { at: { xMm: spots[role][0] + Math.round(draw.between(-3, 3)), yMm: spots[role][1] + Math.round(draw.between(-3, 3)) } } : {}),
   });
+  const own = form === 'starter-motor';
   const twoSmall = !(form === 'shift-solenoid' || (form === 'case-return' && draw.chance(0.6)));
-  const roles: Role[] = twoSmall ? ['battery', 'starter', 'first', 'second'] : ['battery', 'starter', 'first'];
+  const all: Role[] = twoSmall ? ['battery', 'starter', 'first', 'second'] : ['battery', 'starter', 'first'];
+  // a starter with its own solenoid: the motor hangs on the contact inside; a fourth terminal is its ground, if any
+  const roles = own ? all.filter((role) => role !== 'starter' && (role !== 'second' || draw.chance(0.5))) : all;
   const terminals = roles.map((role) => build(role, role === 'battery' || role === 'starter' ? heavyForm : smallForm));
-  const { circuit, inside } = wireInside(draw, form, nominalV, places);
+  const { circuit, inside } = wireInside(draw, form, nominalV, places, roles.includes('second'));
   const conductive = draw.pick([true, true, false, undefined]);
   return {
     places,
     part: {
-      id, partClass: form === 'shift-solenoid' ? 'shift-solenoid' : form === 'changeover' ? 'plug-in-relay' : 'start-relay', title: `invented ${form}`,
+      id, partClass: own ? 'starter-motor' : form === 'shift-solenoid' ? 'shift-solenoid' : form === 'changeover' ? 'plug-in-relay' : 'start-relay', title: `invented ${form}`,
       terminals: draw.chance(0.3) ? draw.shuffle(terminals) : terminals,
       ...(inside.length > 0 ? { inside } : {}), circuit,
       ...(conductive === undefined ? {} : { mounting: { holes: [], conductive } }),
@@ -103,7 +106,7 @@ function buildPart(draw: Draw, form: Form, nominalV: number, id: string, look: L
   };
 }
 
-function wireInside(draw: Draw, form: Form, nominalV: number, at: Record<Role, string>): { circuit: CircuitElement[]; inside: string[] } {
+function wireInside(draw: Draw, form: Form, nominalV: number, at: Record<Role, string>, hasSecond: boolean): { circuit: CircuitElement[]; inside: string[] } {
   const { battery, starter, first, second } = at;
   const coilV = draw.chance(0.1) ? draw.pick([6, 12, 24]) : nominalV;
   const ends = (a: string, b: string): [string, string] => (draw.chance(0.5) ? [a, b] : [b, a]);
@@ -147,6 +150,12 @@ function wireInside(draw: Draw, form: Form, nominalV: number, at: Record<Role, s
       // a coil to the case leaves the fourth terminal for the normally closed contact
       const circuit = [coil(first, 'case'), heavy, contact(battery, second, ['K'], 'Y', 'NC', false)];
       return { circuit, inside: [] };
+    }
+    case 'starter-motor': {
+      const ground = hasSecond ? second : 'case';
+      const motor: CircuitElement = { kind: 'motor', between: ends('m', ground), ...(draw.chance(0.5) ? { ohm: 0.06 } : {}) };
+      const solenoid = draw.chance(0.5) ? [coil(first, 'case')] : [coil(first, ground)];
+      return { circuit: [...solenoid, contact(battery, 'm', ['K']), motor], inside: ['m'] };
     }
     case 'odd': return wireOddly(draw, at, isolated, coil, contact);
   }
@@ -222,7 +231,12 @@ function chooseGoals(draw: Draw, form: Form, old: Built): [LeadsTo | undefined, 
   const has = (id: string) => old.part.terminals.some((terminal) => terminal.id === id);
   const goals: [LeadsTo | undefined, string][] = [['battery', battery], ['starter', starter], ['start-switch', first]];
   const onCase = form === 'case-return' || form === 'shift-solenoid' || form === 'cranking-feed' || form === 'changeover';
-  if (onCase) {
+  if (form === 'starter-motor') {
+    goals.splice(1, 1);
+    if (draw.chance(0.5)) goals.push(['chassis', has(second) ? second : 'case']);
+    else if (draw.chance(0.3)) goals.push(['tap', battery]);
+    else if (draw.chance(0.2)) goals.push(['interlocked-return', first]);
+  } else if (onCase) {
     if (form === 'cranking-feed' && draw.chance(0.75)) goals.push(['cranking-feed', second]);
     else if (draw.chance(0.5)) goals.push(['chassis', 'case']);
     else if (draw.chance(0.4)) goals.push(['tap', battery]);
@@ -230,7 +244,7 @@ function chooseGoals(draw: Draw, form: Form, old: Built): [LeadsTo | undefined, 
   } else {
     goals.push(draw.chance(0.6) ? ['interlocked-return', second] : ['chassis', second]);
   }
-  if (draw.chance(0.04) && goals.length < 4) goals.push([draw.pick(['start-switch', 'chassis', 'starter', 'battery'] as const), draw.pick([first, starter, battery])]);
+  if (draw.chance(0.04) && goals.length < 4) goals.push([draw.pick(['start-switch', 'chassis', 'starter', 'battery'] as const), draw.pick([first, starter, battery].filter(has))]);
   return goals.map(([goal, place]) => {
     let leads: LeadsTo | undefined = goal;
     if (draw.chance(0.008)) leads = draw.pick(['unknown', undefined, 'tap', 'chassis'] as const);

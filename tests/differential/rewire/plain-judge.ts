@@ -6,7 +6,8 @@ import { solveNetwork, type Branch, type DiodeBranch, type Solution } from './pl
 /** Where each wire goes, by tag; null is left off. */
 export type Hanging = ReadonlyMap<string, string | null>;
 export interface Jumper { from: string; to: string }
-export interface Wiring { hanging: Hanging; jumpers: readonly Jumper[]; caseTied: boolean; heavy: ContactElement }
+/** `load` is the joint where the part's own motor hangs on the heavy contact, for a record without a starter wire. */
+export interface Wiring { hanging: Hanging; jumpers: readonly Jumper[]; caseTied: boolean; heavy: ContactElement; load: string | undefined }
 
 export interface Verdict { codes: Set<RefusalCode>; failedStates: number; states: SwitchState[] }
 
@@ -75,7 +76,7 @@ export function nameLayout(record: BenchRecord, part: Part, wiring: Wiring): str
     const to = wiring.hanging.get(wire.tag);
     return typeof to === 'string' ? net(to) : 'off';
   });
-  return JSON.stringify([names.map(net), wires, wiring.heavy.id]);
+  return JSON.stringify([names.map(net), wires, wiring.heavy.id, wiring.load]);
 }
 
 /** The judged states; the running one is tried with the interlocks open too, and counts once. */
@@ -177,15 +178,17 @@ function nameExcess(bench: Bench, drive: Drive, one: Run): RefusalCode[] {
 
 /** Lays the wires, jumpers and ties. Chassis is net 0. */
 function layOut(record: BenchRecord, part: Part, wiring: Wiring, mergeTies: boolean): Bench {
-  const lugs: [string, string][] = [];
+  const lugs: [string, string][] = wiring.load === undefined ? [] : [[wiring.load, '+starter']];
+  const taps: [string, string][] = [];
   for (const wire of record.wires ?? []) {
     const to = wiring.hanging.get(wire.tag);
     if (to === null || to === undefined) continue;
-    if (wire.leadsTo === 'battery' || wire.leadsTo === 'tap') lugs.push([to, '+battery']);
+    if (wire.leadsTo === 'battery') lugs.push([to, '+battery']);
+    if (wire.leadsTo === 'tap') taps.push([to, '+battery']);
     if (wire.leadsTo === 'starter') lugs.push([to, '+starter']);
   }
   const names = ['chassis', 'case', '+battery', '+starter', '+switch', '+return', '+feed', ...part.terminals.map((t) => t.id), ...(part.inside ?? [])];
-  const merged = numberNets(names, [...lugs, ...listTies(wiring)]);
+  const merged = numberNets(names, [...lugs, ...taps, ...listTies(wiring)]);
   const plain = mergeTies ? merged : numberNets(names, lugs);
   const contacts = part.circuit.filter((element): element is ContactElement => element.kind === 'contact');
   const coils = part.circuit.filter((element): element is CoilElement => element.kind === 'coil');
@@ -295,7 +298,9 @@ function listWireBranches(bench: Bench): { tag: string; goal: LeadsTo; branch: B
       case 'cranking-feed': add(net('+feed'), net(to)); break;
       case 'interlocked-return': add(net(to), net('+return')); break;
       case 'chassis': add(net(to), 0); break;
-      case 'battery': case 'starter': case 'tap': case 'unknown': case undefined: break;
+      // on the battery's stud it has no load; anywhere else the battery reaches through it
+      case 'tap': add(net('+battery'), net(to)); break;
+      case 'battery': case 'starter': case 'unknown': case undefined: break;
     }
   }
   return list;
@@ -317,8 +322,8 @@ function listOutsideBranches(bench: Bench, drive: Drive): Branch[] {
   const { record, net } = bench;
   const list: Branch[] = [
     { from: 0, to: net('+battery'), ohm: BATTERY_OHM, emf: -record.system.nominalV },
-    { from: net('+starter'), to: 0, ohm: STARTER_OHM, emf: 0 },
   ];
+  if (bench.wiring.load === undefined) list.push({ from: net('+starter'), to: 0, ohm: STARTER_OHM, emf: 0 });
   const dead = !drive.start || (interlocksOf(record) === 'in-feed' && !drive.interlocks);
   if (!dead) list.push({ from: net('+battery'), to: net('+switch'), ohm: controlOhmOf(record) + WIRE_OHM, emf: 0 });
   if (drive.interlocks) list.push({ from: net('+return'), to: 0, ohm: WIRE_OHM, emf: 0 });
@@ -357,7 +362,7 @@ function solve(bench: Bench, drive: Drive, isIn: readonly boolean[], diodes: Dio
 }
 
 /**
- * Magnitude of the current of every wire but battery, starter and tap (which has no load), by tag, and of every jumper:
+ * Magnitude of the current of every wire but battery and starter, by tag, and of every jumper:
  * it is a wire too. The bracket is none.
  */
 function wireAmps(bench: Bench, solution: Solution): Map<string, number> {
@@ -403,8 +408,19 @@ function areJoined(bench: Bench, isIn: readonly boolean[], a: string, b: string)
   return reached.has(bench.tied(b));
 }
 
+/** The part's own motor turns only when its other end is on chassis as well. */
 function isStarterLive(bench: Bench, isIn: readonly boolean[]): boolean {
-  return areJoined(bench, isIn, '+starter', '+battery');
+  return areJoined(bench, isIn, '+starter', '+battery') && (bench.wiring.load === undefined || isMotorGrounded(bench, bench.wiring.load));
+}
+
+function isMotorGrounded(bench: Bench, load: string): boolean {
+  const grounded = new Set([0]);
+  for (const wire of bench.record.wires ?? []) {
+    const to = bench.wiring.hanging.get(wire.tag);
+    if (wire.leadsTo === 'chassis' && typeof to === 'string') grounded.add(bench.tied(to));
+  }
+  return bench.part.circuit.some((element) => element.kind === 'motor' && element.between.includes(load)
+    && element.between.some((end) => end !== load && grounded.has(bench.tied(end))));
 }
 
 function listFeeds(bench: Bench): string[] {

@@ -19,7 +19,8 @@ export interface PlainAnswer {
 export function rewirePlainly(record: BenchRecord, part: Part): PlainAnswer {
   const wires = record.wires ?? [];
   const untraced = wires.some((wire) => wire.leadsTo === undefined || wire.leadsTo === 'unknown')
-    || (['battery', 'starter', 'start-switch'] as const).some((goal) => !wires.some((wire) => wire.leadsTo === goal));
+    || (['battery', 'start-switch'] as const).some((goal) => !hasGoal(wires, goal))
+    || (!hasGoal(wires, 'starter') && !listHeavyContacts(part).some((contact) => listSides(wires, part, contact).length > 0));
   if (untraced) return { plans: [], obvious: 'untraced', obviousCodes: ['wire-not-traced'], samePlaceMissing: false };
 
   const ways = listCaseWays(record, part);
@@ -31,11 +32,11 @@ export function rewirePlainly(record: BenchRecord, part: Part): PlainAnswer {
     judged.set(layout, mayBeRight);
     return mayBeRight && judgeWiring(record, part, wiring, { firstOnly: true }).codes.size === 0;
   };
-  for (const { hanging, heavy } of listHangings(wires, part)) {
+  for (const { hanging, heavy, load } of listHangings(wires, part)) {
     const rightWays = new Map<string, boolean[]>();
     for (const jumpers of listJumperSets(part, wires, hanging, ways)) {
       if (reachesCase(wires, hanging, jumpers)) continue;
-      const waysRight = ways.map((caseTied) => isRight({ hanging, jumpers, caseTied, heavy }));
+      const waysRight = ways.map((caseTied) => isRight({ hanging, jumpers, caseTied, heavy, load }));
       rightWays.set(JSON.stringify(jumpers), waysRight);
       if (!waysRight.includes(true)) continue;
       const idle = jumpers.some((jumper) => {
@@ -45,7 +46,7 @@ export function rewirePlainly(record: BenchRecord, part: Part): PlainAnswer {
       if (idle) continue;
       const text = writeText(hanging, jumpers);
       if (plans.some((plan) => plan.text === text)) continue;
-      plans.push(describePlan(record, part, hanging, jumpers, heavy, ways, waysRight));
+      plans.push(describePlan(record, part, { hanging, jumpers, heavy, load }, ways, waysRight));
     }
   }
   plans.sort((a, b) => a.changes - b.changes || countMoved(a) - countMoved(b) || (a.text < b.text ? -1 : a.text > b.text ? 1 : 0));
@@ -70,21 +71,34 @@ function listHeavyContacts(part: Part): ContactElement[] {
   return contacts;
 }
 
-function hasTerminalEnds(part: Part, contact: ContactElement): boolean {
-  return contact.between.every((end) => part.terminals.some((terminal) => terminal.id === end));
+function hasGoal(wires: readonly Wire[], goal: LeadsTo): boolean {
+  return wires.some((wire) => wire.leadsTo === goal);
 }
 
-function listHangings(wires: readonly Wire[], part: Part): { hanging: Hanging; heavy: ContactElement }[] {
-  const list: { hanging: Hanging; heavy: ContactElement }[] = [];
-  for (const heavy of listHeavyContacts(part).filter((contact) => hasTerminalEnds(part, contact))) {
-    for (const [battery, starter] of [[heavy.between[0], heavy.between[1]], [heavy.between[1], heavy.between[0]]] as const) {
+/**
+ * The ways round for battery and starter on one contact. Where no wire leads to a starter the load is the part's own
+ * motor, which must hang on one end of the contact.
+ */
+function listSides(wires: readonly Wire[], part: Part, contact: ContactElement): { battery: string; starter: string; load: string | undefined }[] {
+  const [a, b] = contact.between;
+  const isTerminal = (end: string) => part.terminals.some((terminal) => terminal.id === end);
+  const hasMotor = (end: string) => part.circuit.some((element) => element.kind === 'motor' && element.between.includes(end));
+  return ([[a, b], [b, a]] as const).filter(([battery, starter]) => (
+    isTerminal(battery) && (hasGoal(wires, 'starter') ? isTerminal(starter) : hasMotor(starter))
+  )).map(([battery, starter]) => ({ battery, starter, load: hasGoal(wires, 'starter') ? undefined : starter }));
+}
+
+function listHangings(wires: readonly Wire[], part: Part): Pick<Wiring, 'hanging' | 'heavy' | 'load'>[] {
+  const list: Pick<Wiring, 'hanging' | 'heavy' | 'load'>[] = [];
+  for (const heavy of listHeavyContacts(part)) {
+    for (const { battery, starter, load } of listSides(wires, part, heavy)) {
       let hangings: Map<string, string | null>[] = [new Map()];
       for (const wire of wires) {
         const places = listPlaces(wire.leadsTo!, part, battery, starter);
         hangings = hangings.flatMap((hanging) => places.map((to) => new Map(hanging).set(wire.tag, to)));
       }
       for (const hanging of hangings) {
-        if (fitsCapacity(part, hanging)) list.push({ hanging, heavy });
+        if (fitsCapacity(part, hanging)) list.push({ hanging, heavy, load });
       }
     }
   }
@@ -116,6 +130,7 @@ function listJumperSets(part: Part, wires: readonly Wire[], hanging: Hanging, wa
   for (const from of nodes) {
     for (const to of [...nodes.filter((node) => node > from), 'chassis']) single.push({ from, to });
   }
+  single.sort((a, b) => (a.from === b.from ? (a.to < b.to ? -1 : 1) : (a.from < b.from ? -1 : 1)));
   const chassisPlaces = wires.filter((wire) => wire.leadsTo === 'chassis').map((wire) => hanging.get(wire.tag))
     .filter((to): to is string => typeof to === 'string');
   const given: Jumper[] = chassisPlaces.map((place) => ({ from: place, to: 'chassis' }));
@@ -148,9 +163,9 @@ function reachesCase(wires: readonly Wire[], hanging: Hanging, jumpers: readonly
 }
 
 function describePlan(
-  record: BenchRecord, part: Part, hanging: Hanging, jumpers: readonly Jumper[], heavy: ContactElement,
-  ways: readonly boolean[], waysRight: boolean[],
+  record: BenchRecord, part: Part, wiring: Omit<Wiring, 'caseTied'>, ways: readonly boolean[], waysRight: boolean[],
 ): PlainPlan {
+  const { hanging, jumpers } = wiring;
   const all = record.wires ?? [];
   const newEnds = listNewEnds(all, part, hanging);
   const wires: Plan['wires'] = [];
@@ -164,7 +179,7 @@ function describePlan(
   const used = new Set([...wires.map((wire) => wire.to), ...jumpers.flatMap((jumper) => [jumper.from, jumper.to])]);
   const changes = wires.filter((wire) => wire.moved).length + wires.filter((wire) => wire.newEnd).length + jumpers.length + leftOff.length;
   const statesByWay = ways.filter((_, way) => waysRight[way])
-    .map((caseTied) => judgeWiring(record, part, { hanging, jumpers, caseTied, heavy }).states);
+    .map((caseTied) => judgeWiring(record, part, { ...wiring, caseTied }).states);
   return {
     wires, jumpers: [...jumpers], leftOff, bareTerminals: part.terminals.map((t) => t.id).filter((id) => !used.has(id)),
     changes, waysRight, statesByWay, text: writeText(hanging, jumpers),
@@ -194,13 +209,15 @@ function judgeObvious(
   }
   if (plans.some((plan) => plan.text === writeText(hanging, []))) return { obvious: 'right', obviousCodes: [], samePlaceMissing: false };
   const candidates = listHeavyContacts(part);
-  const spans = (contact: ContactElement) => hasTerminalEnds(part, contact) && contact.between.every((end) => wires.some((wire) => (
-    (wire.leadsTo === 'battery' || wire.leadsTo === 'starter') && hanging.get(wire.tag) === end)));
-  const heavy = candidates.find(spans) ?? candidates[0];
+  const onGoal = (end: string, goal: LeadsTo) => wires.some((wire) => wire.leadsTo === goal && hanging.get(wire.tag) === end);
+  const sides = candidates.flatMap((heavy) => listSides(wires, part, heavy).map((side) => ({ ...side, heavy })));
+  const spanned = sides.find((side) => onGoal(side.battery, 'battery') && (side.load !== undefined || onGoal(side.starter, 'starter')));
+  const heavy = spanned?.heavy ?? candidates[0];
+  const load = spanned?.load ?? sides[0]?.load;
   if (!heavy) return { obvious: 'wrong', obviousCodes: ['no-terminal'], samePlaceMissing: false };
   const codes = new Set<RefusalCode>();
   for (const caseTied of ways) {
-    for (const code of judgeWiring(record, part, { hanging, jumpers: [], caseTied, heavy }).codes) codes.add(code);
+    for (const code of judgeWiring(record, part, { hanging, jumpers: [], caseTied, heavy, load }).codes) codes.add(code);
   }
   return { obvious: 'wrong', obviousCodes: codes.size > 0 ? [...codes].sort() : ['no-terminal'], samePlaceMissing: false };
 }
