@@ -1,4 +1,5 @@
 import { expect, it } from 'vitest';
+import type { ContactElement } from '../part.ts';
 import { studsAlike } from './studs-alike.ts';
 import { plantPart, soundData, soundPart } from './sound-example.ts';
 
@@ -11,7 +12,7 @@ it('studs-alike finds a planted fault: contact k has studs M8x1.25 and 5/16-18',
 });
 
 it('studs-alike leaves a small contact between unlike studs alone: a cranking feed has a small stud', () => {
-  const feed = { kind: 'contact', id: 'feed', between: ['B', 'F'], form: 'NO', coils: ['c'], continuousA: 10 } as const;
-  const data = plantPart({ terminals: [...soundPart.terminals, { id: 'F', form: 'stud', thread: '#10-32' }], circuit: [...soundPart.circuit, { ...feed, between: ['B', 'F'], coils: ['c'] }] });
+  const feed: ContactElement = { kind: 'contact', id: 'feed', between: ['B', 'F'], form: 'NO', coils: ['c'], continuousA: 10 };
+  const data = plantPart({ terminals: [...soundPart.terminals, { id: 'F', form: 'stud', thread: '#10-32' }], circuit: [...soundPart.circuit, feed] });
   expect(studsAlike.check(data)).toEqual([]);
 });
