@@ -1,12 +1,12 @@
 import { html, nothing, type TemplateResult } from 'lit';
 import type { CounterSheet, Desk, JobSheet } from '../client/index.ts';
-import { ServiceFault } from '../client/index.ts';
 import { followChanges, PlainElement } from '../elements/plain-element.ts';
 import '../screens/counter/element.ts';
 import '../screens/job/element.ts';
 import '../screens/jobs/element.ts';
 import '../screens/settings/element.ts';
 import '../screens/start-job/element.ts';
+import { sayFault } from '../say-fault.ts';
 import { words } from '../words.ts';
 import type { OpenSheets } from './open-sheets.ts';
 import type { Place } from './router.ts';
@@ -43,7 +43,7 @@ export class AppShell extends PlainElement {
     try {
       await this.sheets.open(id);
     } catch (error) {
-      if (this.sheets.find(id) === undefined) this.failed = error instanceof ServiceFault ? words.faults[error.kind] : words.faults.failed;
+      if (this.sheets.find(id) === undefined) this.failed = sayFault(error);
     }
     this.requestUpdate();
     document.title = this.#title();

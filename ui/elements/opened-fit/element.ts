@@ -1,6 +1,7 @@
 import { html, nothing, type PropertyValues, type TemplateResult } from 'lit';
 import type { BenchRecord, Fit, JsonValue, Part, Plan, RewireAnswer } from '../../../catalog-schema/index.ts';
 import { formatMoney } from '../../format.ts';
+import { sayFault } from '../../say-fault.ts';
 import { needsNewEnd } from '../../screens/as-left/new-end.ts';
 import { isChoiceStale } from '../../screens/step-states.ts';
 import { sayWhatItTakes, sayWhere } from '../../screens/fits/fit-words.ts';
@@ -43,7 +44,7 @@ export class OpenedFit extends PlainElement {
       const answer = await this.view.desk.engine.rewire(this.view.sheet.record, part);
       if (key === this.#asked) this.rewire = answer;
     } catch (error) {
-      this.failed = error instanceof Error ? error.message : String(error);
+      this.failed = sayFault(error);
     }
   }
 

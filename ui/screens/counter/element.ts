@@ -1,7 +1,8 @@
 import { html, nothing, type TemplateResult } from 'lit';
 import type { FindAnswer, Part } from '../../../catalog-schema/index.ts';
-import { ServiceFault, type CounterSheet, type Desk } from '../../client/index.ts';
+import type { CounterSheet, Desk } from '../../client/index.ts';
 import { PlainElement } from '../../elements/plain-element.ts';
+import { sayFault } from '../../say-fault.ts';
 import { words } from '../../words.ts';
 import { blankRecord, counterTree, recordOfPart } from './record-of-part.ts';
 
@@ -83,7 +84,7 @@ export class CounterScreen extends PlainElement {
       this.answer = await this.desk.engine.find(text);
       this.asked = text;
     } catch (error) {
-      this.failed = error instanceof ServiceFault ? words.faults[error.kind] : `${words.faults.engine} ${String(error)}`;
+      this.failed = sayFault(error);
     } finally {
       this.busy = false;
     }

@@ -1,8 +1,8 @@
 import { html, nothing, type TemplateResult } from 'lit';
 import type { Part } from '../../../catalog-schema/index.ts';
-import { ServiceFault } from '../../client/index.ts';
 import { PlainElement } from '../../elements/plain-element.ts';
 import { formatArrival, formatMoney } from '../../format.ts';
+import { sayFault } from '../../say-fault.ts';
 import { words } from '../../words.ts';
 import type { WorkView } from '../work-view.ts';
 import { findCheapestOffer } from './where-to-get.ts';
@@ -110,7 +110,7 @@ export class GetScreen extends PlainElement {
       ownId = await errand(desk.newId(), desk.now().toISOString(), sheet.jobId === undefined ? {} : { jobId: sheet.jobId });
       this.said = said;
     } catch (error) {
-      this.failed = error instanceof ServiceFault ? `${words.faults[error.kind]} ${error.detail}` : words.faults.failed;
+      this.failed = sayFault(error);
     }
     await Promise.allSettled([desk.shop.refreshShelf(), reloadHoldings(ownId)]);
     this.busy = false;

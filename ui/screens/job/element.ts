@@ -48,7 +48,7 @@ export class JobScreen extends PlainElement {
       <step-strip .sheet=${this.sheet} .reports=${view.reports} .base=${this.base} .current=${this.step}></step-strip>
       <main id="sheet" tabindex="-1">
         ${view.findings.failed === '' ? nothing
-          : html`<div class="caution" role="alert"><p>${words.faults.engine} ${view.findings.failed}</p>
+          : html`<div class="caution" role="alert"><p>${view.findings.failed}</p>
           <button type="button" @click=${() => this.#findings?.askAgain(this.sheet)}>${words.tryAgain}</button></div>`}
         ${renderStep(view)}
       </main>`;

@@ -1,5 +1,6 @@
 import type { BenchRecord } from '../../../catalog-schema/index.ts';
 import type { Desk, WorkSheet } from '../../client/index.ts';
+import { sayFault } from '../../say-fault.ts';
 import type { Findings } from '../work-view.ts';
 
 /**
@@ -43,7 +44,7 @@ export class FindingsWatch extends EventTarget {
       if (turn === this.#turn) this.#show({ fit, identify, working: false, failed: '' });
     } catch (error) {
       if (turn !== this.#turn) return;
-      this.#show({ ...this.findings, working: false, failed: error instanceof Error ? error.message : String(error) });
+      this.#show({ ...this.findings, working: false, failed: sayFault(error) });
     }
   }
 

@@ -1,4 +1,5 @@
 import type { Desk } from '../../client/index.ts';
+import { sayFault } from '../../say-fault.ts';
 import type { Holdings } from '../work-view.ts';
 
 /** Reads what is put aside and drafted for a job. Tells of news by an event named 'change'. */
@@ -27,7 +28,7 @@ export class HoldingsWatch extends EventTarget {
         this.#jobId === undefined ? this.#counterIds.has(entry.id) : entry.jobId === this.#jobId;
       this.holdings = { reservations: reservations.filter(mine), orderLines: orderLines.filter(mine), failed: '' };
     } catch (error) {
-      this.holdings = { ...this.holdings, failed: error instanceof Error ? error.message : String(error) };
+      this.holdings = { ...this.holdings, failed: sayFault(error) };
     }
     this.dispatchEvent(new Event('change'));
   }

@@ -1,8 +1,9 @@
 import { html, nothing, type TemplateResult } from 'lit';
 import type { JobState } from '../../../catalog-schema/index.ts';
-import { ServiceFault, type Desk } from '../../client/index.ts';
+import type { Desk } from '../../client/index.ts';
 import { PlainElement } from '../../elements/plain-element.ts';
 import { formatMoment } from '../../format.ts';
+import { sayFault } from '../../say-fault.ts';
 import { words } from '../../words.ts';
 import { reportSteps, STEP_NAMES } from '../step-states.ts';
 
@@ -33,7 +34,7 @@ export class JobsScreen extends PlainElement {
       this.jobs = await this.desk.service.listJobs(signal);
     } catch (error) {
       if (signal.aborted) return;
-      this.failed = error instanceof ServiceFault ? words.faults[error.kind] : words.faults.failed;
+      this.failed = sayFault(error);
     }
   }
 

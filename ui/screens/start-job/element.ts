@@ -1,8 +1,9 @@
 import { html, nothing, type TemplateResult } from 'lit';
 import { PART_CLASSES, type BenchRecord, type JobState, type JsonValue, type PartClass } from '../../../catalog-schema/index.ts';
-import { ServiceFault, type CounterSheet, type Desk } from '../../client/index.ts';
+import type { CounterSheet, Desk } from '../../client/index.ts';
 import { renderChoices } from '../../elements/choices.ts';
 import { PlainElement } from '../../elements/plain-element.ts';
+import { sayFault } from '../../say-fault.ts';
 import { words } from '../../words.ts';
 
 export const USUAL_VOLTS = [6, 12, 24, 36, 48] as const;
@@ -96,7 +97,7 @@ export class StartJobScreen extends PlainElement {
       this.dispatchEvent(new CustomEvent('job-started', { bubbles: true }));
       this.desk.go(`/jobs/${encodeURIComponent(job.id)}/${this.from === undefined ? 'as-found' : 'bench'}`);
     } catch (error) {
-      this.failed = error instanceof ServiceFault ? `${words.faults[error.kind]} ${error.detail}` : words.faults.failed;
+      this.failed = sayFault(error);
     } finally {
       this.busy = false;
     }
