@@ -436,6 +436,12 @@ export const words = {
       rotation: 'Turns, seen from the drive end', cw: 'clockwise', ccw: 'anticlockwise', nominalV: 'Volts', pinionTeeth: 'Pinion teeth', pinionModuleMm: 'Pinion module, mm',
       noseMm: 'Nose length', powerKw: 'Power, kW', lockedRotorA: 'Locked-rotor current', freeRunA: 'Free-running current',
     },
+    circuit: 'Inside',
+    forms: {
+      'case-return': 'coil from a small terminal to the case', isolated: 'coil between two small terminals', 'isolated-diode': 'coil between two small terminals, a diode across it',
+      'isolated-resistor': 'coil between two small terminals, a resistor across it', 'cranking-feed': 'coil to the case, and a terminal that is live while cranking',
+      'shift-solenoid': 'pull-in and hold-in windings', changeover: 'changeover relay', 'changeover-diode': 'changeover relay with a diode', 'changeover-resistor': 'changeover relay with a resistor',
+    },
     conflicts: 'These cannot all be true:',
     coilBetween: (a: string, b: string): string => `Coil ${a} – ${b}`,
     coilIs: (ohm: string, amps: string, watts: string): string => `${ohm} Ω at 20 °C, draws ${amps} A, ${watts} W;`,

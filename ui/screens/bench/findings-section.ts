@@ -20,8 +20,15 @@ export function renderFindingsSection({ findings, base }: WorkView): TemplateRes
         entry.candidates.slice(0, 3).map((candidate) => ({ what: candidate.thread, probability: candidate.probability })))}</dd></div>`)}
       ${identify.tabs.filter((entry) => entry.candidates.length > 0).map((entry) => html`<div><dt>${words.asFound.terminal(entry.terminal)}</dt><dd>${words.bench.candidates(
         entry.candidates.slice(0, 3).map((candidate) => ({ what: words.bench.tabOf(candidate.widthMm, candidate.thicknessMm), probability: candidate.probability })))}</dd></div>`)}
+      ${identify.circuits.length === 0 ? nothing : html`<div><dt>${words.bench.circuit}</dt><dd>${words.bench.candidates(
+        identify.circuits.slice(0, 3).map((entry) => ({ what: sayForm(entry.form), probability: entry.probability })))}</dd></div>`}
     </dl>
     ${identify.cautions.map((line) => html`<p class="caution">${line}</p>`)}
     ${next.length === 0 ? nothing : html`<h3>${words.fits.measureNext}</h3><ol>${next.slice(0, 5).map((entry) => html`<li>${entry.what}<br><span class="quiet">${entry.why}</span></li>`)}</ol>`}
     <p><a class="button" href="${base}/fits">${words.bench.toFits}</a></p>`;
+}
+
+/** A common form in words; one the table does not know is said by its name. */
+function sayForm(form: string): string {
+  return form in words.bench.forms ? words.bench.forms[form as keyof typeof words.bench.forms] : form;
 }
