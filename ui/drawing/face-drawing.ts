@@ -34,7 +34,7 @@ export function drawFaceSpot(spot: FaceSpot, sheet: FaceSheet, look: FaceLook): 
   const shown = faint ? lines.slice(0, 1) : lines;
   return svg`<g class=${faint ? 'faint' : ''}>${drawTerminalSymbol(spot.terminal, spot.centre, sheet.projection.scale)}</g>
     ${shown.map((line, i) => svg`<text class=${i > 0 || faint ? 'quiet' : 'large'} text-anchor=${anchor} x=${x}
-      y=${label.box.top + 15 + i * 17}>${line}</text>`)}
+      y=${label.box.top + 15 + i * 17}>${line}${' '}</text>`)}
     ${mark === undefined ? null : drawMark(mark.kind, spot)}`;
 }
 
@@ -110,5 +110,6 @@ function isFaint(look: FaceLook, kind: 'terminals' | 'wires', id: string): boole
 /** A wire in words, for those who hear the drawing. */
 export function sayWire(faceWire: Pick<FaceWire, 'wire'>): string {
   const { wire } = faceWire;
-  return DRAWING_WORDS.wireSpoken(wire.tag, readWireColour(wire.colour).words, DRAWING_WORDS.leads[wire.leadsTo ?? 'unknown']);
+  const { letters, words } = readWireColour(wire.colour);
+  return DRAWING_WORDS.wireSpoken(wire.tag, letters === words ? '' : letters, words, DRAWING_WORDS.leads[wire.leadsTo ?? 'unknown']);
 }

@@ -77,7 +77,7 @@ export function layFaceSheet(input: FaceInput): FaceSheet {
     { left: 2, right: widthPx - 2, top: Math.max(0, top - (up.height > 0 ? 0 : 4)), bottom: body.bottom + (down.height > 0 ? 0 : 4) },
   );
   // Where a whole label finds no clear place, its name alone is drawn: the size stands in every list.
-  const full = terminals.map((t) => labelLines(t));
+  const full = terminals.map((t) => terminalLines(t));
   const first = place(full);
   const texts = full.map((text, i) => (first[i]!.clear ? text : text.slice(0, 1)));
   const places = first.every((p) => p.clear) ? first : place(texts);
@@ -99,7 +99,7 @@ export function faceBounds(terminals: readonly FaceTerminal[]): ReturnType<typeo
 }
 
 /** The lines that stand by a terminal: its name, what is stamped on it when that differs, its size. */
-function labelLines(terminal: FaceTerminal): string[] {
+export function terminalLines(terminal: FaceTerminal): string[] {
   const lines: string[] = [sayId(terminal.id)];
   if (terminal.marking !== '' && sayId(terminal.marking) !== sayId(terminal.id)) lines.push(DRAWING_WORDS.stamped(terminal.marking));
   if (terminal.sizeWords !== '') lines.push(terminal.sizeWords);

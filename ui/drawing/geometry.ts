@@ -112,5 +112,5 @@ export function hullOf(points: readonly PointMm[]): PointMm[] {
     }
     return chain.slice(0, -1);
   };
-  return [...half(sorted), ...half([...sorted].reverse())];
+  return [...half(sorted), ...half(sorted.toReversed())];
 }

@@ -9,6 +9,8 @@ export type Obstacles = Readonly<{ boxes: readonly Box[]; lines: readonly Readon
 
 /** What a corner costs against a side, in the units below: a name at a corner may be taken for a neighbour's. */
 const DIAGONAL = 24;
+/** What standing off the middle of a side costs. */
+const SLID = 7;
 
 const SIDES: readonly Side[] = ['below', 'right', 'left', 'above', 'below-right', 'below-left', 'above-right', 'above-left'];
 
@@ -26,12 +28,14 @@ export function placeLabels(wishes: readonly LabelWish[], obstacles: Obstacles, 
       let best: { place: LabelPlace; cost: number } | undefined;
       for (const distance of [gap, gap * 2.5, gap * 4, gap * 6]) {
         for (const [rank, side] of order.entries()) {
-          const box = boxOnSide(wish, side, distance);
-          const covered = coverOf(box, [...obstacles.boxes, ...others], obstacles.lines);
-          const outside = areaOutside(box, bounds);
-          const cost = outside * 1000 + covered * 10 + distance * 3 + rank * 4 + (side.includes('-') ? DIAGONAL : 0);
-          if (best === undefined || cost < best.cost) {
-            best = { place: { id: wish.id, box, side, clear: covered === 0 && outside === 0 }, cost };
+          for (const slide of side.includes('-') ? [0] : [0, -1 / 3, 1 / 3]) {
+            const box = boxOnSide(wish, side, distance, slide);
+            const covered = coverOf(box, [...obstacles.boxes, ...others], obstacles.lines);
+            const outside = areaOutside(box, bounds);
+            const cost = outside * 1000 + covered * 10 + distance * 3 + rank * 4 + (side.includes('-') ? DIAGONAL : 0) + (slide === 0 ? 0 : SLID);
+            if (best === undefined || cost < best.cost) {
+              best = { place: { id: wish.id, box, side, clear: covered === 0 && outside === 0 }, cost };
+            }
           }
         }
       }
@@ -68,15 +72,16 @@ export function breakLines(text: string, sizePx: number, widthPx: number, strong
   return lines;
 }
 
-function boxOnSide(wish: LabelWish, side: Side, gap: number): Box {
+/** The label's box on a side; `slide` moves it along that side by a part of its own length. */
+function boxOnSide(wish: LabelWish, side: Side, gap: number, slide: number): Box {
   const { by, width, height } = wish;
   const [cx, cy] = [(by.left + by.right) / 2, (by.top + by.bottom) / 2];
   const right = side.endsWith('right');
   const left = side.endsWith('left');
   const sideways = side === 'left' || side === 'right';
-  const x = right ? by.right + gap : left ? by.left - gap - width : cx - width / 2;
+  const x = right ? by.right + gap : left ? by.left - gap - width : cx - width / 2 + slide * width;
   const diagonal = !sideways && (right || left);
-  const y = sideways ? cy - height / 2
+  const y = sideways ? cy - height / 2 + slide * height
     : side.startsWith('below') ? by.bottom + (diagonal ? -height / 3 : gap)
     : by.top - height + (diagonal ? height / 3 : -gap);
   return { left: x, right: x + width, top: y, bottom: y + height };

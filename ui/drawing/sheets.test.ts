@@ -166,7 +166,7 @@ describe('the stack', () => {
   it('numbers what is put on in the order it goes on, and lays no words over others', () => {
     const sheet = layStackSheet({ form: 'stud', wires: CASE_RELAY_WIRES.slice(0, 2), jumpers: 1, torque: '10 N·m', widthPx: 358 });
     expect(sheet.layers.map((l) => l.order).filter((o) => o !== null)).toEqual([1, 2, 3, 4, 5, 6]);
-    const blocks = [...sheet.layers.map((l) => [l.textTop, l.textTop + l.lines.length * 18] as const)].sort((a, b) => a[0] - b[0]);
+    const blocks = sheet.layers.map((l) => [l.textTop, l.textTop + l.lines.length * 18] as const).toSorted((a, b) => a[0] - b[0]);
     blocks.forEach((block, i) => { if (i > 0) expect(block[0]).toBeGreaterThanOrEqual(blocks[i - 1]![1]); });
     expect(sheet.never).not.toBeNull();
   });

@@ -59,7 +59,7 @@ export function layStackSheet(input: StackInput): StackSheet {
 
   // Drawn apart along the axis, each piece level with its words: whichever needs more room sets the step.
   let y = threaded ? 30 : 26;
-  const outward = pieces.map((p, i) => ({ ...p, i })).reverse();
+  const outward = pieces.map((p, i) => ({ ...p, i })).toReversed();
   const layers: StackLayer[] = [];
   let count = pieces.filter((p) => isPutOn(p.piece)).length;
   let never: StackSheet['never'] = null;
@@ -80,7 +80,7 @@ export function layStackSheet(input: StackInput): StackSheet {
     // Nut and body are one piece with the stud: they stay together.
     y += slot + (piece === 'inner-nut' || piece === 'tab' ? 0 : GAP);
   }
-  return { width, axis: AXIS, textLeft: TEXT_LEFT, layers: layers.reverse(), height: y, stud: { top: 6, bottom: y - GAP - HEIGHTS.body }, never };
+  return { width, axis: AXIS, textLeft: TEXT_LEFT, layers: layers.toReversed(), height: y, stud: { top: 6, bottom: y - GAP - HEIGHTS.body }, never };
 }
 
 function isPutOn(piece: StackPiece): boolean {

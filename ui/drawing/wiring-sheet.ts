@@ -99,7 +99,7 @@ export function layWiringSheet(input: WiringInput): WiringSheet {
     let below: Spot[] = [{ x: row.lane, y: label.bottom - 2 }, { x: row.lane, y: label.bottom + 16 }];
     if (end !== undefined && fate !== undefined) {
       const ground = fate.to === 'case' || fate.to === 'chassis';
-      const goal = ground ? [{ x: end.x, y: next.body.top - 6 }, end] : [...column(end, newColumns[i]!, next.body.top - TITLE - 3, -1).reverse(), end];
+      const goal = ground ? [{ x: end.x, y: next.body.top - 6 }, end] : [...column(end, newColumns[i]!, next.body.top - TITLE - 3, -1).toReversed(), end];
       below = [{ x: row.lane, y: label.bottom - 2 }, { x: row.lane, y: bandBottom + 3 }, ...goal];
     }
     return {

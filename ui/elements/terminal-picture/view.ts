@@ -2,7 +2,7 @@ import { html, svg, type SVGTemplateResult, type TemplateResult } from 'lit';
 import type { Wire } from '../../../catalog-schema/index.ts';
 import {
   DRAWING_WORDS, type FaceLook, type FaceSheet, type FaceSpot, type FaceTerminal, type FaceWire,
-  drawFaceGround, drawFaceSpot, drawMark, markBox, sayScale, sayWire, wireWidthPx,
+  drawFaceGround, drawFaceSpot, drawMark, markBox, sayScale, sayWire, terminalLines, wireWidthPx,
 } from '../../drawing/index.ts';
 
 export type TerminalPictureInput = Readonly<{
@@ -34,11 +34,10 @@ export function viewTerminalPicture(input: TerminalPictureInput): TemplateResult
   ${input.caption ? html`<p class="caption">${sayScale(terminals)} · ${DRAWING_WORDS.bracketSide} ↓</p>` : null}`;
 }
 
-/** What a terminal is, in words: its name, form, size, stamp and the wires on it. */
+/** What a terminal is, in words: first what stands beside it in the drawing, then its form and the wires on it. */
 export function describeTerminal(terminal: FaceTerminal, wires: readonly Wire[]): string {
   const hung = wires.filter((w) => w.wasOn === terminal.id).map((wire) => sayWire({ wire })).join('; ');
-  return DRAWING_WORDS.terminalSpoken(terminal.id, DRAWING_WORDS.forms[terminal.form], terminal.sizeWords,
-    terminal.marking === terminal.id ? '' : terminal.marking, hung);
+  return DRAWING_WORDS.terminalSpoken(terminalLines(terminal).join(' '), DRAWING_WORDS.forms[terminal.form], hung);
 }
 
 function describeFace(input: TerminalPictureInput): string {
