@@ -21,6 +21,8 @@ export interface PlacementAnswer {
  * Is there a turn, a shift and, where it helps, a flip so that each machine bolt passes a hole or slot of its own?
  * machine = shift + R(rotationDeg, counter-clockwise) * F * part, F turning x into -x. A bolt passes when its offset from the hole's
  * centre or the slot's centre line is at most (diameterMm - boltMm) / 2; a slotted machine hole lets its bolt travel along the slot.
+ * Of equal placements least work, least |turn|, least shift; where the part lies loose on its bolts, it is not turned and not shifted if it
+ * need not be, else its bolts are centred as well as can be.
  * Otherwise the fewest new holes: in the bracket over the bolts when the part is drillable, in the panel under the part's holes when
  * the machine is; of equally few, the bracket's first.
  * `plusMinusMm` is how far each bolt may be from where it was measured: the whole interval must pass, partly is `unknown`.
