@@ -1,5 +1,5 @@
 import { z } from 'zod';
-import { nameParts, readInput, type InputFault, type Read } from './input-fault.ts';
+import { nameParts, readInput, type Read } from './input-fault.ts';
 import { partSchema, type Part } from './part.ts';
 import { pushDuplicates, wanted } from './scalar.ts';
 import { checkSound } from './sound-check.ts';
@@ -31,43 +31,6 @@ function wantOfLink(kind: 'missing' | 'cycle'): string {
 export function readCatalogue(value: unknown): Read<Catalogue> {
   const read = readInput(catalogueSchema, value);
   return read.ok ? read : { ok: false, faults: nameParts(read.faults, value) };
-}
-
-/**
- * Reads a catalogue as an import does: good parts are kept and each other one is listed. Of two parts with one id the first stays;
- * a link of supersession that leads nowhere or round in a circle is dropped from its part and listed.
- */
-export function importCatalogue(rows: readonly unknown[]): { parts: Part[]; faults: InputFault[] } {
-  const faults: InputFault[] = [];
-  const kept: { part: Part; index: number }[] = [];
-  const seen = new Set<string>();
-  rows.forEach((row, index) => {
-    const read = readInput(partSchema, row);
-    if (!read.ok) faults.push(...read.faults.map((fault) => ({ ...fault, path: joinPath(index, fault.path) })));
-    else if (seen.has(read.value.id)) faults.push({ path: `[${index}].id`, found: JSON.stringify(read.value.id), want: 'a part id that is not used twice' });
-    else {
-      seen.add(read.value.id);
-      kept.push({ part: read.value, index });
-    }
-  });
-  const indexById = new Map(kept.map(({ part, index }) => [part.id, index]));
-  const dropped = new Map<string, Set<number>>();
-  for (const { partId, successor, position, kind } of findSupersessionFaults(kept.map(({ part }) => part))) {
-    faults.push({ path: `[${indexById.get(partId)}].supersededBy[${position}]`, found: JSON.stringify(successor), want: wantOfLink(kind) });
-    dropped.set(partId, (dropped.get(partId) ?? new Set()).add(position));
-  }
-  const parts = kept.map(({ part }) => {
-    const positions = dropped.get(part.id);
-    if (!positions) return part;
-    const { supersededBy = [], ...rest } = part;
-    const left = supersededBy.filter((_, position) => !positions.has(position));
-    return left.length > 0 ? { ...rest, supersededBy: left } : rest;
-  });
-  return { parts, faults: nameParts(faults, rows) };
-}
-
-function joinPath(index: number, path: string): string {
-  return path === '' ? `[${index}]` : path.startsWith('[') ? `[${index}]${path}` : `[${index}].${path}`;
 }
 
 /**

@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import {
-  LIMITS, importCatalogue, jobEdit, printFault, readCatalogue, readInput, readJobDocument, readJsonText, readNeed, readPart, readPrices, readProveCase, readRecord, type Read,
+  LIMITS, jobEdit, printFault, readCatalogue, readInput, readJobDocument, readJsonText, readNeed, readPart, readPrices, readProveCase, readRecord, type Read,
 } from './index.ts';
 
 // One case for each thing the data contract refuses: what is read, with which reader, and the whole fault line.
@@ -173,26 +173,5 @@ describe('a catalogue of twenty thousand parts', () => {
     const chain = many(20_000, (i) => part({ id: `p${i}`, supersededBy: [`p${(i + 1) % 20_000}`] }));
     const answer = readCatalogue(chain);
     expect(answer.ok ? [] : answer.faults.map((fault) => fault.partIndex)).toEqual([19_999]);
-  });
-});
-
-describe('an import', () => {
-  it('keeps good parts, lists the others by index and id, and drops links that lead nowhere or in a circle', () => {
-    const { parts, faults } = importCatalogue([
-      part({ id: 'a', supersededBy: ['b', 'gone'] }), part({ id: 'b', supersededBy: ['a'] }), part({ id: 'bad', title: 5 }), part({ id: 'a' }), 7,
-    ]);
-    expect(parts.map(({ id, supersededBy }) => [id, supersededBy])).toEqual([['a', ['b']], ['b', undefined]]);
-    expect(faults.map(printFault)).toEqual([
-      '[0].supersededBy[1] (part 0, id "a"): found "gone", want the id of a part of this catalogue',
-      '[1].supersededBy[0] (part 1, id "b"): found "a", want a successor that does not lead back to this part',
-      '[2].title (part 2, id "bad"): found 5, want text',
-      '[3].id (part 3, id "a"): found "a", want a part id that is not used twice',
-      '[4] (part 4, id ""): found 7, want an object',
-    ]);
-    expect(readCatalogue(parts).ok).toBe(true);
-  });
-
-  it('finds nothing in an empty catalogue', () => {
-    expect(importCatalogue([])).toEqual({ parts: [], faults: [] });
   });
 });

@@ -48,7 +48,8 @@ export function fit(record: BenchRecord, catalogue: Catalogue, options: FitOptio
   const notes = new Notes();
   for (const each of listed) {
     for (const line of each.notes.assumptions) notes.assume(line);
-    for (const line of each.notes.cautions) notes.caution(line);
+    // What there is to beware of in a refused part stands in its checks; here it would drown what applies.
+    if (each.fit.verdict !== 'no') for (const line of each.notes.cautions) notes.caution(line);
   }
   noteOrder(notes, listed, options);
   describeMarkedNumbers(record, catalogue, (part) => evaluatePart({ ...machine, all: true }, part)!.fit, notes);
