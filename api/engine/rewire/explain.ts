@@ -1,8 +1,8 @@
 import type { RefusalCode } from '../../../catalog-schema/index.ts';
-import { BATTERY, CRANKING_FEED, STARTER, type JudgedState, type MachineSide, type MachineWire } from './machine-side.ts';
+import { CRANKING_FEED, STARTER, BATTERY, type JudgedState, type MachineSide, type MachineWire } from './machine-side.ts';
 import { coilsOf, limitOf } from './nets-judge.ts';
 import type { PartCoil, PartSide } from './part-side.ts';
-import { findWireAmps, type Jumper } from './search.ts';
+import { findWireAmps, isOverLimit, listLimited, type Jumper, type Ties } from './search.ts';
 import { TrialCircuit, type Variant } from './trial-circuit.ts';
 
 /** One thing that would go wrong, with the figures that say how badly. */
@@ -11,8 +11,8 @@ export interface Trouble {
   readonly state: JudgedState;
   /** seen when the switches come to this state with the relay in, and not from rest */
   readonly fromIn: boolean;
-  /** the wire that carries too much, where it sits, and what it may carry */
-  readonly wire?: MachineWire;
+  /** the wire or jumper that carries too much, and what it may carry */
+  readonly overloaded?: MachineWire | Jumper;
   readonly amps?: number;
   readonly limitA?: number;
   /** does the current pass a contact that the relay has closed? */
@@ -23,13 +23,9 @@ export interface Trouble {
 }
 
 /** A wiring to be explained; it need not obey the rules of placing. */
-export interface Wiring {
-  /** for each wire terminal index, the number of terminals for the case, or LEFT_OFF */
-  readonly to: ArrayLike<number>;
-  readonly jumpers: readonly Jumper[];
+export interface Wiring extends Ties {
   /** nets with the panel as it stands */
   readonly nets: Uint8Array;
-  readonly panelTied: boolean;
   readonly heavy: number;
 }
 
@@ -82,7 +78,7 @@ function inspectState(
   const voltsOf = (coil: number): number => Math.abs(trial.coilVolts(coil));
   const starterA = trial.starterA();
   trial.joinThroughContacts(mask);
-  const starterLive = trial.areJoined(STARTER, BATTERY);
+  const starterLive = trial.isStarterLive();
   const feedLive = trial.areJoined(CRANKING_FEED, BATTERY);
   const starterOnFeed = trial.areJoined(STARTER, CRANKING_FEED);
   const isIn = (mask & heavy) !== 0;
@@ -103,7 +99,7 @@ function inspectState(
   }
   if (!state.engineRuns && machine.has.crankingFeed && feedLive !== starterLive) troubles.push({ ...base, code: 'cranking-feed-lost' });
   for (const over of findOverloads(machine, part, wiring, state, mask, 'whole')) {
-    const sameWire = (other: { wire: MachineWire }): boolean => other.wire === over.wire;
+    const sameWire = (other: { overloaded: MachineWire | Jumper }): boolean => other.overloaded === over.overloaded;
     const coilsOut = findOverloads(machine, part, wiring, state, mask, 'coils-out').some(sameWire);
     const allOut = coilsOut && findOverloads(machine, part, wiring, state, mask, 'coils-and-diodes-out').some(sameWire);
     troubles.push({ ...base, code: !coilsOut ? 'over-fuse' : allOut ? 'shorts-a-wire' : 'polarity', ...over, throughContact: mask !== 0 });
@@ -118,7 +114,7 @@ function codeOfLive(
   if (start !== 0) return 'latches';
   if (starterLive) {
     trial.joinThroughContacts(0);
-    if (trial.areJoined(STARTER, BATTERY) || part.plungers.length === 0) return 'starter-always-live';
+    if (trial.isStarterLive() || part.plungers.length === 0) return 'starter-always-live';
   }
   if (isIn || mask !== 0) return 'always-pulled-in';
   return 'latches';
@@ -131,19 +127,18 @@ function cranksWithDiodesTurned(wiring: Wiring, part: PartSide, position: Machin
   const end = trial.settle(0);
   if (!end.settled || (end.mask & wiring.heavy) !== wiring.heavy) return false;
   trial.joinThroughContacts(end.mask);
-  return trial.areJoined(STARTER, BATTERY);
+  return trial.isStarterLive();
 }
 
 function findOverloads(
   machine: MachineSide, part: PartSide, wiring: Wiring, state: JudgedState, mask: number, variant: Variant,
-): { wire: MachineWire; amps: number; limitA: number }[] {
+): { overloaded: MachineWire | Jumper; amps: number; limitA: number }[] {
   const trial = new TrialCircuit(machine, part);
   trial.lay(wiring.nets, machine.positions[state.position]!, variant);
   trial.solve(mask);
-  const amps = findWireAmps(machine, part, wiring.to, wiring.jumpers, wiring.panelTied, state.position, trial.drawnA());
+  const amps = findWireAmps(machine, part, wiring, state.position, trial.drawnA());
   const limitA = limitOf(machine, part, wiring.nets);
-  return machine.wires.flatMap((wire, w) => {
-    if (wire.role === 'battery' || wire.role === 'starter' || Math.abs(amps[w]!) <= limitA * (1 + 1e-9)) return [];
-    return [{ wire, amps: Math.abs(amps[w]!), limitA }];
-  }).sort((a, b) => b.amps - a.amps);
+  return listLimited(machine, part, wiring).filter((tie) => isOverLimit(amps[tie]!, limitA)).map((tie) => ({
+    overloaded: machine.wires[tie] ?? wiring.jumpers[tie - machine.wires.length]!, amps: Math.abs(amps[tie]!), limitA,
+  })).sort((a, b) => b.amps - a.amps);
 }

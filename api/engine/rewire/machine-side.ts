@@ -52,7 +52,7 @@ export interface MachineSide {
   readonly interlocksAssumed: boolean;
   readonly panelGrounded: boolean | undefined;
   readonly wires: readonly MachineWire[];
-  readonly has: { readonly interlockedReturn: boolean; readonly crankingFeed: boolean };
+  readonly has: { readonly interlockedReturn: boolean; readonly crankingFeed: boolean; readonly starter: boolean };
   readonly positions: readonly SwitchPosition[];
   readonly states: readonly JudgedState[];
   /** why nothing can be judged: a wire not traced, or battery, starter or start switch not recorded */
@@ -75,15 +75,12 @@ export function readMachine(record: BenchRecord): MachineSide {
     });
   }
   if (refusals.length === 0) {
-    for (const [role, words] of REQUIRED) {
-      if (!wires.some((wire) => wire.role === role)) {
-        refusals.push({ code: 'wire-not-traced', why: `No wire of this record leads to ${words}: hang every wire of the old part and trace it.` });
-      }
-    }
+    for (const [role, words] of REQUIRED) if (!wires.some((wire) => wire.role === role)) refusals.push(describeMissing(words));
   }
   const has = {
     interlockedReturn: wires.some((wire) => wire.role === 'interlocked-return'),
     crankingFeed: wires.some((wire) => wire.role === 'cranking-feed'),
+    starter: wires.some((wire) => wire.role === 'starter'),
   };
   const stated = record.system.interlocks;
   const interlocks = stated ?? (has.interlockedReturn ? 'in-return' : 'in-feed');
@@ -101,8 +98,13 @@ export function readMachine(record: BenchRecord): MachineSide {
   };
 }
 
+/** A wire that must be there is not in the record. */
+export function describeMissing(words: string): Refusal {
+  return { code: 'wire-not-traced', why: `No wire of this record leads to ${words}: hang every wire of the old part and trace it.` };
+}
+
 const REQUIRED: readonly (readonly [Role, string])[] = [
-  ['battery', 'the battery'], ['starter', 'the starter'], ['start-switch', 'the start switch'],
+  ['battery', 'the battery'], ['start-switch', 'the start switch'],
 ];
 
 function pointOf(role: Role): number {
@@ -121,7 +123,8 @@ function refuseRole(role: never): never {
   throw new TypeError(`unknown role ${JSON.stringify(role)}`);
 }
 
-function listStates(
+/** The states to judge, and the distinct settings of the switches they need. */
+export function listStates(
   interlocks: MachineSide['interlocks'], has: MachineSide['has'],
 ): { positions: SwitchPosition[]; states: JudgedState[] } {
   const positions: SwitchPosition[] = [];

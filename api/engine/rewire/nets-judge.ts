@@ -58,7 +58,7 @@ export class NetsJudge {
       this.#trial.solve(mask);
       this.#trial.joinThroughContacts(mask);
       return {
-        pulledIn: (mask & heavy) !== 0, starterLive: this.#trial.areJoined(STARTER, BATTERY), controlA: roundAmps(this.#trial.controlA()),
+        pulledIn: (mask & heavy) !== 0, starterLive: this.#trial.isStarterLive(), controlA: roundAmps(this.#trial.controlA()),
       };
     });
     const settled = seen.flatMap((outcome, position) => [...new Set([maskOf(outcome!.rest), maskOf(outcome!.fromIn)])].map((mask) => {
@@ -89,7 +89,7 @@ export class NetsJudge {
     const trial = this.#trial;
     trial.lay(nets, this.#machine.positions[state.position]!);
     trial.joinThroughContacts(mask);
-    const starterLive = trial.areJoined(STARTER, BATTERY);
+    const starterLive = trial.isStarterLive();
     const { crankingFeed } = this.#machine.has;
     if (state.wantedIn) {
       if (!starterLive || heavy === 0 || (mask & heavy) !== heavy) return false;
@@ -124,9 +124,12 @@ export function limitOf(machine: MachineSide, part: PartSide, nets: Uint8Array):
   return Math.max(settingOf('leastWireLimitA'), settingOf('wireLimitOfCoilCurrent') * coilA);
 }
 
+/** Below this a current is rounding, not a current, A. */
+const LEAST_LISTED_A = 1e-6;
+
 /** Six significant digits, as every listed current; never -0. */
 export function roundAmps(amps: number): number {
-  return Number(amps.toPrecision(6)) + 0;
+  return Math.abs(amps) < LEAST_LISTED_A ? 0 : Number(amps.toPrecision(6));
 }
 
 function maskOf(outcome: SettledPlungers): number {

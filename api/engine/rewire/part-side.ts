@@ -1,7 +1,7 @@
 import type { CoilElement, ContactElement, Part, Terminal } from '../../../catalog-schema/index.ts';
 import { CIRCUIT_CONSTANTS, MOST_PLUNGERS } from '../circuit/index.ts';
 import { describeSetting, settingOf } from '../settings.ts';
-import { FIRST_PART_NODE } from './machine-side.ts';
+import { FIRST_PART_NODE, type MachineSide } from './machine-side.ts';
 import type { RewireOptions } from './rewire-options.ts';
 
 export interface PartCoil {
@@ -31,6 +31,13 @@ export interface HeavyPair {
   readonly plungers: number;
 }
 
+/** Nodes of a motor inside the part: the one its contact feeds, and the one that must reach chassis. */
+export interface OwnMotor {
+  readonly fed: number;
+  readonly other: number;
+  readonly ohm: number;
+}
+
 /** A part as numbers: its terminals first, then the case, then its inner joints, numbered from FIRST_PART_NODE. */
 export interface PartSide {
   readonly part: Part;
@@ -45,14 +52,17 @@ export interface PartSide {
   readonly diodes: readonly { readonly from: number; readonly to: number }[];
   readonly resistors: readonly { readonly a: number; readonly b: number; readonly ohm: number }[];
   readonly heavyPairs: readonly HeavyPair[];
+  /** the motor behind the heavy contact, where the record has no starter wire: the part is the starter */
+  readonly ownMotor: OwnMotor | undefined;
   /** for each node, whether an element of the part touches it */
   readonly touched: Uint8Array;
   readonly cautions: readonly string[];
   readonly assumptions: readonly string[];
 }
 
-/** Read a part's circuit for a machine of `nominalV`. Defaults that were used are listed. */
-export function readPart(part: Part, nominalV: number, options: RewireOptions): PartSide {
+/** Read a part's circuit for a machine's voltage. Defaults that were used are listed. */
+export function readPart(part: Part, machine: MachineSide, options: RewireOptions): PartSide {
+  const { nominalV } = machine;
   const cautions: string[] = [];
   const assumptions: string[] = [];
   const nodes = new Map<string, number>();
@@ -104,6 +114,7 @@ export function readPart(part: Part, nominalV: number, options: RewireOptions): 
   if (plungers.length > MOST_PLUNGERS) throw new RangeError(`part ${part.id}: ${plungers.length} plungers, want ${MOST_PLUNGERS} at most`);
 
   const resistors: { a: number; b: number; ohm: number }[] = [];
+  const motors: { a: number; b: number; ohm: number }[] = [];
   const diodes: { from: number; to: number }[] = [];
   for (const element of part.circuit) {
     switch (element.kind) {
@@ -113,7 +124,7 @@ export function readPart(part: Part, nominalV: number, options: RewireOptions): 
         break;
       case 'motor':
         if (element.ohm === undefined) assumptions.push(`The motor inside gives no resistance: ${describeSetting('motorOhm')}.`);
-        resistors.push({
+        motors.push({
           a: at(element.between[0]), b: at(element.between[1]),
           ohm: Math.max(element.ohm ?? settingOf('motorOhm'), CIRCUIT_CONSTANTS.bareOhm.value),
         });
@@ -128,22 +139,38 @@ export function readPart(part: Part, nominalV: number, options: RewireOptions): 
     for (const name of element.kind === 'diode' ? [element.from, element.to] : element.between) touched[at(name)] = 1;
   }
   const caseNode = at('case');
+  const heavy = listHeavyContacts(contactElements, contacts, caseNode, machine.has.starter ? [] : motors);
+  const { ownMotor } = heavy;
+  // The own motor is laid as the machine's starter; every other motor is a resistance.
+  resistors.push(...motors.filter((motor) => motor !== heavy.motor));
   return {
     part, terminals: part.terminals, caseNode, nodeCount, coils, plungers, contacts, diodes, resistors, touched, cautions, assumptions,
-    heavyPairs: listHeavyPairs(contactElements, contacts, caseNode),
+    heavyPairs: heavy.pairs, ownMotor,
   };
 }
 
-/** The contacts battery and starter may go on: highest inrush, else highest continuous rating, else any; both ends on terminals. */
-function listHeavyPairs(elements: readonly ContactElement[], contacts: readonly PartContact[], caseNode: number): HeavyPair[] {
-  const between = elements.flatMap((element, i) => (contacts[i]!.a < caseNode && contacts[i]!.b < caseNode ? [{ element, contact: contacts[i]! }] : []));
-  const best = (ratingOf: (contact: ContactElement) => number | undefined) => {
-    const most = Math.max(...between.map(({ element }) => ratingOf(element) ?? -Infinity));
-    return most === -Infinity ? undefined : between.filter(({ element }) => ratingOf(element) === most);
-  };
-  const heavy = best((contact) => contact.inrushA) ?? best((contact) => contact.continuousA) ?? between;
+/**
+ * The contacts battery and starter may go on: highest inrush, else highest continuous rating, else any; both ends on terminals. Where a motor
+ * may be the load, a contact from a terminal to it counts first.
+ */
+function listHeavyContacts(
+  elements: readonly ContactElement[], contacts: readonly PartContact[], caseNode: number, motors: readonly { a: number; b: number; ohm: number }[],
+): { pairs: HeavyPair[]; motor: { a: number; b: number } | undefined; ownMotor: OwnMotor | undefined } {
+  const all = elements.map((element, i) => ({ element, contact: contacts[i]! }));
+  const feeds = all.flatMap(({ element, contact }) => [[contact.a, contact.b], [contact.b, contact.a]].flatMap(([battery, fed]) => {
+    const motor = motors.find((one) => one.a === fed || one.b === fed);
+    return motor && battery! < caseNode ? [{ element, contact, battery: battery!, fed: fed!, motor }] : [];
+  }));
+  const feed = pickBest(feeds)[0];
+  if (feed) {
+    const plungers = feed.contact.plunger < 0 ? 0 : 1 << feed.contact.plunger;
+    const other = feed.motor.a === feed.fed ? feed.motor.b : feed.motor.a;
+    return {
+      pairs: [{ battery: feed.battery, starter: feed.fed, plungers }], motor: feed.motor, ownMotor: { fed: feed.fed, other, ohm: feed.motor.ohm },
+    };
+  }
   const pairs: { battery: number; starter: number; plungers: number }[] = [];
-  for (const { contact } of heavy) {
+  for (const { contact } of pickBest(all.filter(({ contact }) => contact.a < caseNode && contact.b < caseNode))) {
     const bit = contact.plunger < 0 ? 0 : 1 << contact.plunger;
     for (const [battery, starter] of [[contact.a, contact.b], [contact.b, contact.a]] as const) {
       const known = pairs.find((pair) => pair.battery === battery && pair.starter === starter);
@@ -151,7 +178,15 @@ function listHeavyPairs(elements: readonly ContactElement[], contacts: readonly 
       else pairs.push({ battery, starter, plungers: bit });
     }
   }
-  return pairs;
+  return { pairs, motor: undefined, ownMotor: undefined };
+}
+
+function pickBest<T extends { element: ContactElement }>(rows: readonly T[]): readonly T[] {
+  for (const ratingOf of [(c: ContactElement) => c.inrushA, (c: ContactElement) => c.continuousA]) {
+    const most = Math.max(...rows.map(({ element }) => ratingOf(element) ?? -Infinity));
+    if (most > -Infinity) return rows.filter(({ element }) => ratingOf(element) === most);
+  }
+  return rows;
 }
 
 /** The name of a node of the part. */

@@ -143,7 +143,7 @@ function costOf(place: WirePlace): number {
 
 /**
  * Nets that cannot be right, whatever else is joined to them: every reason here stays true when more nets are joined.
- * Battery on starter, battery on chassis or start switch, the return bridged or on the battery, the feed on the battery or the starter,
+ * Battery on starter, battery on chassis or start switch, the return bridged or on the battery, the feed on the battery,
  * the interlocked return on the case, a coil of the heavy contact with both ends on one net.
  * @param caseIsApart the case is not joined by the panel in these nets
  */
@@ -157,7 +157,7 @@ export function isDoomed(machine: MachineSide, part: PartSide, nets: Uint8Array,
   }
   if (machine.has.crankingFeed) {
     const feed = nets[CRANKING_FEED]!;
-    if (feed === BATTERY || feed === nets[STARTER]) return true;
+    if (feed === BATTERY) return true;
   }
   // With one plunger and no diode a start switch on chassis only weakens the battery: what pulls in then pulls in without it.
   if (nets[START_SWITCH] === CHASSIS && part.plungers.length === 1 && part.diodes.length === 0) return true;

@@ -2,6 +2,7 @@ import type { RefusalCode } from '../../../catalog-schema/index.ts';
 import type { Trouble } from './explain.ts';
 import { FIRST_PART_NODE, type JudgedState, type MachineSide, type MachineWire, type Role } from './machine-side.ts';
 import { nameNode, type PartSide } from './part-side.ts';
+import { nameJumper, type Jumper } from './search.ts';
 import { LEFT_OFF } from './wire-places.ts';
 
 /** The worst first: what melts, then what hurts, then what does not work. */
@@ -17,14 +18,14 @@ export function describeTrouble(machine: MachineSide, part: PartSide, to: ArrayL
   const gets = coil === undefined ? 'the contact has no coil' : `coil ${coil.id} would get ${volts(trouble.volts)}`;
   switch (trouble.code) {
     case 'shorts-a-wire':
-      return `${place(machine, part, to, trouble.wire!)} would carry about ${amps(trouble.amps)} ${when}: a short `
+      return `${place(machine, part, to, trouble.overloaded!)} would carry about ${amps(trouble.amps)} ${when}: a short `
         + `${trouble.throughContact ? 'through the contact that the relay closes, past its coil' : 'past the coil'} (the wire bears ${amps(trouble.limitA)}).`;
     case 'over-fuse':
-      return `${place(machine, part, to, trouble.wire!)} would carry ${amps(trouble.amps)} ${when}, through the coil; it bears ${amps(trouble.limitA)}.`;
+      return `${place(machine, part, to, trouble.overloaded!)} would carry ${amps(trouble.amps)} ${when}, through the coil; it bears ${amps(trouble.limitA)}.`;
     case 'polarity':
-      return trouble.wire === undefined
+      return trouble.overloaded === undefined
         ? `${when}, ${gets}, and needs ${volts(coil?.pullInV)}: the part's diode stands the wrong way round for these wires, plus and minus of the coil must change places.`
-        : `${place(machine, part, to, trouble.wire)} would carry about ${amps(trouble.amps)} ${when}, through the part's diode, which stands the wrong way round for these wires.`;
+        : `${place(machine, part, to, trouble.overloaded)} would carry about ${amps(trouble.amps)} ${when}, through the part's diode, which stands the wrong way round for these wires.`;
     case 'defeats-interlock':
       return `${when} the starter would ${trouble.amps! > 1 ? `still be fed (${amps(trouble.amps)})` : 'not be sure to stop'}: ${gets}, the interlocks no longer stop it. `
         + 'Someone can be hurt; this is refused, it is no adaptation.';
@@ -51,8 +52,13 @@ export function describeTrouble(machine: MachineSide, part: PartSide, to: ArrayL
   }
 }
 
-/** 'W3 (interlocked return) on I'. */
-function place(machine: MachineSide, part: PartSide, to: ArrayLike<number>, wire: MachineWire): string {
+/** 'wire W3 (interlocked return) on I'. */
+function place(machine: MachineSide, part: PartSide, to: ArrayLike<number>, overloaded: MachineWire | Jumper): string {
+  if (!('tag' in overloaded)) {
+    const { from, to: end } = nameJumper(part, overloaded);
+    return `the jumper from ${from} to ${end}`;
+  }
+  const wire = overloaded;
   const at = to[machine.wires.indexOf(wire)]!;
   return `wire ${describeWire(wire)}${at === LEFT_OFF ? ', left off,' : ` on ${nameNode(part, FIRST_PART_NODE + at)}`}`;
 }

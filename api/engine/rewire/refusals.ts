@@ -1,9 +1,10 @@
 import type { Refusal, RefusalCode } from '../../../catalog-schema/index.ts';
 import { findTroubles, type Trouble, type Wiring } from './explain.ts';
-import { BATTERY, CHASSIS, FIRST_PART_NODE, INTERLOCKED_RETURN, STARTER, type MachineSide } from './machine-side.ts';
+import { BATTERY, CHASSIS, FIRST_PART_NODE, INTERLOCKED_RETURN, listStates, STARTER, type MachineSide } from './machine-side.ts';
 import { nameNode, type PartSide } from './part-side.ts';
 import { describeTrouble, describeWire, REFUSAL_ORDER } from './refusal-words.ts';
-import { nameJumper, type Candidate, type CaseWays, type Jumper, type SearchResult } from './search.ts';
+import type { RewireOptions } from './rewire-options.ts';
+import { nameJumper, Search, type Candidate, type CaseWays, type Jumper, type SearchResult } from './search.ts';
 import { joinNets, layNoWires } from './trial-circuit.ts';
 import { capacityOf, findSamePlace, LEFT_OFF } from './wire-places.ts';
 
@@ -11,7 +12,7 @@ import { capacityOf, findSamePlace, LEFT_OFF } from './wire-places.ts';
  * Why there is no plan, or why the obvious plan (every wire on its same place, no jumper) is none. Empty only where the obvious plan is
  * right, or is none because a wire has no same place and yet there are plans.
  */
-export function listRefusals(machine: MachineSide, part: PartSide, ways: CaseWays, result: SearchResult): Refusal[] {
+export function listRefusals(machine: MachineSide, part: PartSide, ways: CaseWays, result: SearchResult, options: RewireOptions): Refusal[] {
   const said = new Map<RefusalCode, string>();
   const say = (code: RefusalCode, why: string): void => {
     if (!said.has(code)) said.set(code, capitalise(why));
@@ -24,8 +25,10 @@ export function listRefusals(machine: MachineSide, part: PartSide, ways: CaseWay
     });
   }
   if (result.plans.length === 0) {
+    const room = Math.max(MOST_REFUSALS, said.size + 1);
+    sayReturnLeftOff(machine, part, options, say);
     for (const miss of result.nearMisses) {
-      explain(machine, part, ways, miss, [miss.way], `${describeHanging(machine, part, miss)}: `, say);
+      if (said.size < room) explain(machine, part, ways, miss, [miss.way], `${describeHanging(machine, part, miss)}: `, say);
     }
     const { first } = result;
     if (result.nearMisses.length === 0 && said.size === 0 && first) {
@@ -38,6 +41,26 @@ export function listRefusals(machine: MachineSide, part: PartSide, ways: CaseWay
     }
   }
   return REFUSAL_ORDER.flatMap((code) => (said.has(code) ? [{ code, why: said.get(code)! }] : []));
+}
+
+/** The obvious plan's codes are all told; those of the nearest misses only up to this many in all. */
+const MOST_REFUSALS = 4;
+const LEFT_OFF_EVALUATIONS = 500;
+
+/**
+ * Where nothing works and the interlocks act in the return, somebody in a hurry leaves the return off and lets the coil return another way. Where
+ * that would crank, it is said that it cranks with every interlock open.
+ */
+function sayReturnLeftOff(machine: MachineSide, part: PartSide, options: RewireOptions, say: Say): void {
+  if (!machine.has.interlockedReturn || machine.interlocks === 'none') return;
+  const has = { ...machine.has, interlockedReturn: false };
+  const wires = machine.wires.filter((wire) => wire.role !== 'interlocked-return');
+  const bare: MachineSide = { ...machine, wires, has, interlocks: 'none', ...listStates('none', has) };
+  const [plan] = new Search(bare, part, { ...options, limits: { evaluations: LEFT_OFF_EVALUATIONS } }).run((plans) => plans.length > 0).plans;
+  if (!plan) return;
+  const left = machine.wires.filter((wire) => wire.role === 'interlocked-return').map(describeWire).join(', ');
+  say('defeats-interlock', `with wire ${left} left off the coil would find another way back (${describeHanging(bare, part, plan)}): `
+    + 'the starter would crank with every interlock open. Someone can be hurt; this is refused, it is no adaptation.');
 }
 
 type Say = (code: RefusalCode, why: string) => void;
@@ -96,7 +119,7 @@ function layWiring(
 /** Where the wires sit between no rated contact, the first one stands for it. */
 function chooseHeavy(machine: MachineSide, part: PartSide, to: Int8Array): number {
   const at = (leadsTo: number): number => FIRST_PART_NODE + (to[machine.wires.findIndex((wire) => wire.leadsTo === leadsTo && wire.role !== 'tap')] ?? LEFT_OFF);
-  const between = part.heavyPairs.find((pair) => pair.battery === at(BATTERY) && pair.starter === at(STARTER));
+  const between = part.heavyPairs.find((pair) => pair.battery === at(BATTERY) && (part.ownMotor !== undefined || pair.starter === at(STARTER)));
   return (between ?? part.heavyPairs[0])?.plungers ?? 0;
 }
 

@@ -1,11 +1,11 @@
-import type { BenchRecord, Part, RewireAnswer } from '../../../catalog-schema/index.ts';
+import type { BenchRecord, Part, Refusal, RewireAnswer } from '../../../catalog-schema/index.ts';
 import { CIRCUIT_CONSTANTS } from '../circuit/index.ts';
 import { describeSetting } from '../settings.ts';
-import { readMachine, type MachineSide } from './machine-side.ts';
+import { describeMissing, readMachine, type MachineSide } from './machine-side.ts';
 import { readPart, type PartSide } from './part-side.ts';
 import { findCodes, listRefusals } from './refusals.ts';
 import type { FirstPlan, Rewirer, RewireOptions, WiringVerdict } from './rewire-options.ts';
-import { listCaseWays, Search, type CaseWays, type FoundPlan, type SearchResult } from './search.ts';
+import { listCaseWays, Search, type CaseWays, type FoundPlan } from './search.ts';
 import { writePlan } from './write-plan.ts';
 
 const MOST_PLANS = 20;
@@ -50,42 +50,48 @@ function structuredCloneOf<T>(value: T): T {
 }
 
 function answerWhole(machine: MachineSide, part: Part, options: RewireOptions): RewireAnswer {
-  if (machine.refusals.length > 0) {
-    return { plans: [], complete: true, refusals: [...machine.refusals], cautions: [], assumptions: [] };
-  }
-  const side = readPart(part, machine.nominalV, options);
+  const side = readPart(part, machine, options);
+  const missing = listMissing(machine, side);
+  if (missing.length > 0) return { plans: [], complete: true, refusals: missing, cautions: [], assumptions: [] };
   const ways = listCaseWays(machine, side);
   const result = new Search(machine, side, options).run((plans) => plans.length >= MOST_PLANS);
   const plans = result.plans.slice(0, MOST_PLANS);
   return {
     plans: plans.map((found) => writePlan(machine, side, found)),
     complete: result.complete,
-    refusals: listRefusals(machine, side, ways, result),
+    refusals: listRefusals(machine, side, ways, result, options),
     cautions: listCautions(machine, side),
     assumptions: [...listAssumptions(machine, side), ...describeLeaning(ways, plans)],
   };
 }
 
+/** Why nothing can be judged. A starter wire is missed only where the part carries no motor of its own. */
+function listMissing(machine: MachineSide, side: PartSide): Refusal[] {
+  if (machine.refusals.length > 0) return [...machine.refusals];
+  return machine.has.starter || side.ownMotor ? [] : [describeMissing('the starter')];
+}
+
 function answerFirst(machine: MachineSide, part: Part, options: RewireOptions): FirstPlan {
-  if (machine.refusals.length > 0) {
-    const unknown: WiringVerdict = { outcome: 'unknown', why: machine.refusals[0]!.why };
+  const side = readPart(part, machine, options);
+  const missing = listMissing(machine, side);
+  if (missing.length > 0) {
+    const unknown: WiringVerdict = { outcome: 'unknown', why: missing[0]!.why };
     return {
-      plan: null, rightBothWays: false, leansOn: null, complete: true, judged: false, refusals: [...machine.refusals], interlock: unknown,
-      polarity: part.circuit.some((element) => element.kind === 'diode') ? unknown : null, cautions: [], assumptions: [],
+      plan: null, rightBothWays: false, leansOn: null, complete: true, judged: false, refusals: missing, interlock: unknown,
+      polarity: side.diodes.length > 0 ? unknown : null, cautions: [], assumptions: [],
     };
   }
-  const side = readPart(part, machine.nominalV, options);
   const ways = listCaseWays(machine, side);
   const all = 2 ** ways.length - 1;
   const result = new Search(machine, side, options).run((plans) => plans.some((found) => found.ways === all));
   const chosen = result.plans.find((found) => found.ways === all) ?? result.plans[0];
-  const refusals = listRefusals(machine, side, ways, result);
+  const refusals = listRefusals(machine, side, ways, result, options);
   const plan = chosen ? writePlan(machine, side, chosen) : null;
   const rightBothWays = chosen !== undefined && chosen.ways === all;
   return {
     plan, rightBothWays, leansOn: !chosen || rightBothWays ? null : nameWay(ways, chosen.ways),
     complete: result.complete, judged: true, refusals,
-    interlock: judgeInterlock(machine, side, ways, result, chosen),
+    interlock: judgeInterlock(machine, side, ways, refusals, chosen),
     polarity: side.diodes.length === 0 ? null : judgePolarity(chosen, refusals),
     cautions: side.cautions,
     assumptions: listAssumptions(machine, side),
@@ -93,7 +99,7 @@ function answerFirst(machine: MachineSide, part: Part, options: RewireOptions): 
 }
 
 function judgeInterlock(
-  machine: MachineSide, side: PartSide, ways: CaseWays, result: SearchResult, chosen: FoundPlan | undefined,
+  machine: MachineSide, side: PartSide, ways: CaseWays, refusals: FirstPlan['refusals'], chosen: FoundPlan | undefined,
 ): WiringVerdict {
   if (chosen) {
     for (const way of ways.keys()) {
@@ -104,7 +110,7 @@ function judgeInterlock(
     if (machine.interlocks === 'none') return { outcome: 'pass', why: 'The machine has no interlocks in its start circuit.' };
     return { outcome: 'pass', why: 'With an interlock open the relay lets go and does not pull in.' };
   }
-  const defeat = listRefusals(machine, side, ways, result).find((refusal) => refusal.code === 'defeats-interlock');
+  const defeat = refusals.find((refusal) => refusal.code === 'defeats-interlock');
   if (defeat) return { outcome: 'fail', why: defeat.why };
   return { outcome: 'unknown', why: 'Not judged: no way to put the wires on this part works.' };
 }

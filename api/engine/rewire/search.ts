@@ -51,8 +51,6 @@ const DEFAULT_EVALUATIONS = 20_000;
 const DEFAULT_CANDIDATES = 2_000_000;
 const MOST_JUMPERS = 2;
 const MOST_NEAR_MISSES = 4;
-/** A current equal to its limit but for rounding is within it. */
-const LIMIT_SLACK = 1 + 1e-9;
 
 /** Is the case joined to battery minus through the bracket and the panel? */
 export function listCaseWays(machine: MachineSide, part: PartSide): CaseWays {
@@ -219,10 +217,9 @@ export class Search {
   #countOverloaded(placement: Placement, jumpers: readonly Jumper[], way: number, verdict: NetsVerdict): number {
     const over = new Set<number>();
     for (const { position, drawnA } of verdict.settled) {
-      const amps = findWireAmps(this.#machine, this.#part, placement.to, jumpers, this.#ways[way] === 'joined', position, drawnA.slice());
-      const isOver = this.#machine.wires.some((wire, w) => wire.role !== 'battery' && wire.role !== 'starter'
-        && Math.abs(amps[w]!) > verdict.limitA * LIMIT_SLACK);
-      if (isOver) over.add(position);
+      const wiring = { to: placement.to, jumpers, panelTied: this.#ways[way] === 'joined' };
+      const amps = findWireAmps(this.#machine, this.#part, wiring, position, drawnA.slice());
+      if (listLimited(this.#machine, this.#part, wiring).some((tie) => isOverLimit(amps[tie]!, verdict.limitA))) over.add(position);
     }
     return over.size === 0 ? 0 : this.#machine.states.filter((state) => over.has(state.position)).length;
   }
@@ -266,9 +263,37 @@ export class Search {
   }
 }
 
-/** What each wire of the record carries towards the part, A. `drawnA` is overwritten. */
+/** Where everything without resistance sits. */
+export interface Ties {
+  /** for each wire terminal index, the number of terminals for the case, or LEFT_OFF */
+  readonly to: ArrayLike<number>;
+  readonly jumpers: readonly Jumper[];
+  /** the case is joined to chassis by the panel */
+  readonly panelTied: boolean;
+}
+
+/** A current equal to its limit but for rounding is within it. */
+export function isOverLimit(amps: number, limitA: number): boolean {
+  return Math.abs(amps) > limitA * (1 + 1e-9);
+}
+
+/**
+ * Wires (by index) and jumpers (after the wires) whose current is limited: all but battery and starter, and but what takes the place of the
+ * starter's cable, the lead from an own motor's other end to chassis.
+ */
+export function listLimited(machine: MachineSide, part: PartSide, { to, jumpers }: Ties): number[] {
+  const other = part.ownMotor?.other;
+  const wires = machine.wires.flatMap((wire, w) => {
+    if (wire.role === 'battery' || wire.role === 'starter' || to[w] === LEFT_OFF) return [];
+    return wire.role === 'chassis' && FIRST_PART_NODE + to[w]! === other ? [] : [w];
+  });
+  return wires.concat(jumpers.flatMap((jumper, j) => (
+    other !== undefined && (jumper.from === other || jumper.to === other) ? [] : [machine.wires.length + j])));
+}
+
+/** What each wire of the record and then each jumper carries (a wire: towards the part), A. `drawnA` is overwritten. */
 export function findWireAmps(
-  machine: MachineSide, part: PartSide, to: ArrayLike<number>, jumpers: readonly Jumper[], panelTied: boolean, position: number, drawnA: Float64Array,
+  machine: MachineSide, part: PartSide, { to, jumpers, panelTied }: Ties, position: number, drawnA: Float64Array,
 ): Float64Array {
   const from: number[] = [];
   const end: number[] = [];

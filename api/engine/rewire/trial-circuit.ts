@@ -38,6 +38,8 @@ export class TrialCircuit {
     const group = this.#group;
     for (let n = 0; n < part.nodeCount; n++) group[n] = n < nets.length ? nets[n]! : n;
     if (position.returnClosed) joinNets(group, CHASSIS, INTERLOCKED_RETURN);
+    const own = part.ownMotor;
+    if (own) joinNets(group, STARTER, own.fed);
 
     const solver = this.#solver;
     solver.begin(part.nodeCount);
@@ -49,7 +51,8 @@ export class TrialCircuit {
       return solver.addBranch(from, to, ohm, emfV);
     };
     branch(CHASSIS, BATTERY, CIRCUIT_CONSTANTS.batteryOhm.value, nominalV);
-    this.#starterBranch = branch(STARTER, CHASSIS, CIRCUIT_CONSTANTS.starterOhm.value, 0);
+    // A part that carries the motor is its own load.
+    this.#starterBranch = own ? branch(own.fed, own.other, own.ohm, 0) : branch(STARTER, CHASSIS, CIRCUIT_CONSTANTS.starterOhm.value, 0);
     this.#startBranch = position.startLive ? branch(BATTERY, START_SWITCH, controlOhm, 0) : -1;
     if (position.feedDriven) branch(CHASSIS, CRANKING_FEED, CIRCUIT_CONSTANTS.batteryOhm.value, nominalV);
     for (let c = 0; c < part.coils.length; c++) {
@@ -136,6 +139,12 @@ export class TrialCircuit {
 
   areJoined(a: number, b: number): boolean {
     return this.#joined[a] === this.#joined[b];
+  }
+
+  /** Joined to the battery; a motor inside the part needs its other end on chassis as well. */
+  isStarterLive(): boolean {
+    const own = this.#part.ownMotor;
+    return this.areJoined(STARTER, BATTERY) && (own === undefined || this.areJoined(own.other, CHASSIS));
   }
 }
 
