@@ -93,18 +93,19 @@ export class OpenedFit extends PlainElement {
   }
 
   #renderChoose(fit: Fit, part: Part): TemplateResult {
-    const { sheet, base } = this.view;
+    const { sheet, base, findings: { working } } = this.view;
     const { chosen } = sheet.document;
     if (fit.verdict === 'no') return html`<p class="caution">${words.fits.chooseRefused}</p>`;
     if (chosen?.partId === fit.partId) {
       const current = !isChoiceStale(chosen, sheet.record, fit);
       return html`<p class="button-row"><span class="mark-do">${words.fits.chosenNow}</span>
-        ${current ? nothing : html`<button type="button" class="main" @click=${() => this.#choose(fit, part)}>${words.fits.chooseAgain}</button>`}
+        ${current ? nothing : html`<button type="button" class="main" ?disabled=${working} @click=${() => this.#choose(fit, part)}>${words.fits.chooseAgain}</button>`}
         <a class="button" href="${base}/get">${words.fits.toGet}</a>
         ${sheet.jobId === undefined ? nothing : html`<a class="button" href="${base}/as-left">${words.fits.toAsLeft}</a>`}</p>`;
     }
     return html`${fit.verdict === 'unproven' ? html`<p class="caution">${words.fits.chooseUnproven}</p>` : nothing}
-      <p><button type="button" class="main" @click=${() => this.#choose(fit, part)}>${words.fits.choose}</button></p>`;
+      <p class="button-row"><button type="button" class="main" ?disabled=${working} @click=${() => this.#choose(fit, part)}>${words.fits.choose}</button>
+        ${working ? html`<span class="quiet" role="status">${words.working}</span>` : nothing}</p>`;
   }
 
   /** Chooses the part with its plan. Ticks of a checklist made for another plan would lie, so they go with it. */

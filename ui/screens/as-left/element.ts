@@ -47,7 +47,7 @@ export class AsLeftScreen extends PlainElement {
         ${this.#renderWork(steps, speech)}
         ${chosen.plan === null ? nothing : html`<section><h2>${words.asLeft.oldAndNew}</h2>
           <wiring-table .record=${sheet.record} .plan=${chosen.plan} .newPart=${part} .unit=${speech.unit}></wiring-table></section>`}
-        ${findings.fit === undefined ? html`<p class="quiet" role="status">${words.working}</p>` : this.#renderSignOff(steps, speech)}
+        ${findings.fit === undefined ? html`<p class="quiet" role="status">${words.working}</p>` : this.#renderSignOff(steps, speech, isChoiceStale(chosen, sheet.record, fit))}
       </div>
       <as-left-sheet class="print-only" .document=${sheet.document} .steps=${steps} .plan=${chosen.plan} .speech=${speech}></as-left-sheet>`;
   }
@@ -71,11 +71,11 @@ export class AsLeftScreen extends PlainElement {
       })}</ol></div></div>`;
   }
 
-  #renderSignOff(steps: readonly AsLeftStep[], speech: StepSpeech): TemplateResult {
+  #renderSignOff(steps: readonly AsLeftStep[], speech: StepSpeech, stale: boolean): TemplateResult {
     const { sheet, base } = this.view;
     const { signedOff } = sheet.document;
     const blocks = findBlocks(steps, sheet.record, sheet.document.asLeft);
-    const free = blocks.open.length === 0 && blocks.bad.length === 0 && !blocks.noInterlockList;
+    const free = blocks.open.length === 0 && blocks.bad.length === 0 && !blocks.noInterlockList && !stale;
     return html`<section class="sign-off"><h2>${words.asLeft.signOff}</h2>
       <p class="caution">${words.asLeft.cautionRelease}</p>
       ${signedOff !== undefined ? html`<p class="mark-do">${words.asLeft.signedBy(signedOff.by, formatMoment(signedOff.at))}</p>
@@ -86,6 +86,7 @@ export class AsLeftScreen extends PlainElement {
           <button type="submit" class="main">${words.asLeft.sign}</button></span>
           <small class="not" aria-live="polite">${this.failed}</small></form>`
         : html`<p>${words.asLeft.notYetSigned}</p><ul>
+          ${stale ? html`<li>${words.steps.lack({ kind: 'wires-changed-since-chosen' })}</li>` : nothing}
           ${blocks.noInterlockList ? html`<li><a href="${base}/bench">${words.asLeft.listInterlocks}</a></li>` : nothing}
           ${blocks.bad.map((step) => this.#renderBlock(step, words.asLeft.wentWrong(sayStep(step, speech))))}</ul>
           ${blocks.open.length === 0 ? nothing : html`<details ?open=${blocks.open.length <= FEW_OPEN}><summary>${words.asLeft.stillOpen(blocks.open.length)}</summary>

@@ -13,7 +13,7 @@ type Filter = 'all' | Verdict;
 const FILTERS: readonly Filter[] = ['all', 'direct', 'adapt', 'unproven', 'no'];
 const PAGE = 25;
 
-/** The parts of the catalogue that may go on, one line each; one of them opened. */
+/** The parts of the catalogue that may go on, one line each; one of them opened. An answer to an older record is not shown. */
 export class FitsScreen extends PlainElement {
   static override properties = { view: { attribute: false }, filter: { state: true }, shown: { state: true } };
   declare view: WorkView;
@@ -32,7 +32,7 @@ export class FitsScreen extends PlainElement {
     const { fit, working } = view.findings;
     return html`<div class="title-row"><h1>${words.fits.title}</h1>
         <p class="quiet" role="status">${working ? words.working : fit === undefined ? '' : words.fits.considered(fit.considered)}</p></div>
-      ${fit === undefined ? nothing : this.#renderAnswer(fit)}`;
+      ${fit === undefined || working ? nothing : this.#renderAnswer(fit)}`;
   }
 
   #renderAnswer(fit: FitAnswer): TemplateResult {

@@ -5,13 +5,14 @@ import type { Findings } from '../work-view.ts';
 
 /**
  * Asks the engine about a sheet's record whenever it has changed. Tells of each new answer by an event named 'change'.
- * An answer to a record that has changed meanwhile is dropped.
+ * One question is on its way at a time: a record that changes meanwhile waits, and of several only the newest is asked about.
  */
 export class FindingsWatch extends EventTarget {
   findings: Findings = { fit: undefined, identify: undefined, working: false, failed: '' };
   #desk: Desk;
   #asked = '';
-  #turn = 0;
+  #asking = false;
+  #next: BenchRecord | undefined;
 
   constructor(desk: Desk) {
     super();
@@ -23,7 +24,9 @@ export class FindingsWatch extends EventTarget {
     const text = JSON.stringify(sheet.record);
     if (text === this.#asked) return;
     this.#asked = text;
-    void this.#ask(sheet.record);
+    this.#next = sheet.record;
+    if (!this.findings.working) this.#show({ ...this.findings, working: true, failed: '' });
+    if (!this.#asking) void this.#ask();
   }
 
   /** Asks again about the same record, after a failure. */
@@ -32,20 +35,22 @@ export class FindingsWatch extends EventTarget {
     this.look(sheet);
   }
 
-  async #ask(record: BenchRecord): Promise<void> {
-    this.#turn += 1;
-    const turn = this.#turn;
-    this.#show({ ...this.findings, working: true, failed: '' });
-    try {
-      await this.#desk.shop.open();
-      const [fit, identify] = await Promise.all([
-        this.#desk.engine.fit(record, { all: true }), this.#desk.engine.identify(record),
-      ]);
-      if (turn === this.#turn) this.#show({ fit, identify, working: false, failed: '' });
-    } catch (error) {
-      if (turn !== this.#turn) return;
-      this.#show({ ...this.findings, working: false, failed: sayFault(error) });
+  async #ask(): Promise<void> {
+    this.#asking = true;
+    while (this.#next !== undefined) {
+      const record = this.#next;
+      this.#next = undefined;
+      try {
+        await this.#desk.shop.open();
+        const [fit, identify] = await Promise.all([
+          this.#desk.engine.fit(record, { all: true }), this.#desk.engine.identify(record),
+        ]);
+        this.#show({ fit, identify, working: this.#next !== undefined, failed: '' });
+      } catch (error) {
+        this.#show({ ...this.findings, working: this.#next !== undefined, failed: sayFault(error) });
+      }
     }
+    this.#asking = false;
   }
 
   #show(findings: Findings): void {
