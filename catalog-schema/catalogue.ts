@@ -19,7 +19,8 @@ export const catalogueSchema = z.array(partSchema).check(
   }),
 );
 
-function wantOfLink(kind: 'missing' | 'cycle'): string {
+/** What a link of supersession has to be. */
+export function wantOfLink(kind: 'missing' | 'cycle'): string {
   switch (kind) {
     case 'missing': return 'the id of a part of this catalogue';
     case 'cycle': return 'a successor that does not lead back to this part';

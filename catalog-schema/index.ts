@@ -1,6 +1,7 @@
 export * from './answer.ts';
 export * from './bench-record.ts';
 export * from './catalogue.ts';
+export * from './import-catalogue.ts';
 export * from './input-fault.ts';
 export * from './limits.ts';
 export * from './measured.ts';

@@ -1,6 +1,6 @@
 import { readFileSync } from 'node:fs';
 import { join } from 'node:path';
-import { importCatalogue } from '../catalogue.ts';
+import { importCatalogue } from '../import-catalogue.ts';
 import { readPartsPath } from '../folder/index.ts';
 import { printFault, readJsonText, type Read } from '../input-fault.ts';
 import { LIMITS } from '../limits.ts';

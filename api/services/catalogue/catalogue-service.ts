@@ -1,7 +1,6 @@
 import { createHash } from 'node:crypto';
-import type { Catalogue, InputFault, Part } from '../../../catalog-schema/index.ts';
+import { importCatalogue, type Catalogue, type InputFault, type Part } from '../../../catalog-schema/index.ts';
 import { listParts, putParts, type Store, type Tx } from '../../store/index.ts';
-import { selectGoodParts } from './import-parts.ts';
 
 /** The catalogue as it stands in memory; replaced as a whole, never changed. */
 export interface CatalogueSnapshot {
@@ -38,7 +37,7 @@ export async function createCatalogueService(store: Store): Promise<CatalogueSer
     },
     importPartsIn: async (tx, rows) => {
       const present = (await listParts(tx)).map((row) => JSON.parse(row.json) as Part);
-      const { parts, imported, faults } = selectGoodParts(rows, present);
+      const { parts, imported, faults } = importCatalogue(rows, present);
       const positions = new Map(parts.map((part, position) => [part.id, position]));
       await putParts(tx, imported.map((part) => ({ id: part.id, position: positions.get(part.id)!, json: JSON.stringify(part) })));
       return { parts, imported: imported.length, faults };

@@ -1,12 +1,16 @@
 import { expect, test } from 'vitest';
-import { catalogueSchema, printFault } from '../../../catalog-schema/index.ts';
-import { makePart } from '../sample-data.ts';
-import { selectGoodParts } from './import-parts.ts';
+import { catalogueSchema } from './catalogue.ts';
+import { importCatalogue } from './import-catalogue.ts';
+import { printFault } from './input-fault.ts';
+import type { Part } from './part.ts';
 
-const linesOf = (result: ReturnType<typeof selectGoodParts>): string[] => result.faults.map((fault) => printFault(fault));
+const makePart = (id: string, more: Partial<Part> = {}): Part =>
+  ({ id, partClass: 'start-relay', title: `Part ${id}`, terminals: [], circuit: [], ...more });
+
+const linesOf = (result: ReturnType<typeof importCatalogue>): string[] => result.faults.map((fault) => printFault(fault));
 
 test('good rows are kept, each bad one is left out with its index and id', () => {
-  const result = selectGoodParts([makePart('a'), { ...makePart('b'), price: 3 }, 'nonsense', makePart('c')], []);
+  const result = importCatalogue([makePart('a'), { ...makePart('b'), price: 3 }, 'nonsense', makePart('c')], []);
   expect(result.parts.map((part) => part.id)).toEqual(['a', 'c']);
   expect(linesOf(result)).toEqual([
     '[1].price (part 1, id "b"): found a key that is not known, want it left out',
@@ -15,19 +19,19 @@ test('good rows are kept, each bad one is left out with its index and id', () =>
 });
 
 test('of two rows with one id the first is kept', () => {
-  const result = selectGoodParts([makePart('a', { title: 'first' }), makePart('a', { title: 'second' })], []);
+  const result = importCatalogue([makePart('a', { title: 'first' }), makePart('a', { title: 'second' })], []);
   expect(result.parts.map((part) => part.title)).toEqual(['first']);
   expect(result.faults.map((fault) => fault.path)).toEqual(['[1].id']);
 });
 
 test('a successor that is not there is dropped and listed, the others stay', () => {
-  const result = selectGoodParts([makePart('a', { supersededBy: ['gone', 'b'] }), makePart('b', { supersededBy: ['gone'] })], []);
+  const result = importCatalogue([makePart('a', { supersededBy: ['gone', 'b'] }), makePart('b', { supersededBy: ['gone'] })], []);
   expect(result.parts.map((part) => part.supersededBy)).toEqual([['b'], undefined]);
   expect(result.faults.map((fault) => fault.path)).toEqual(['[0].supersededBy[0]', '[1].supersededBy[0]']);
 });
 
 test('a successor may be a part that is there already', () => {
-  const result = selectGoodParts([makePart('a', { supersededBy: ['old'] })], [makePart('old')]);
+  const result = importCatalogue([makePart('a', { supersededBy: ['old'] })], [makePart('old')]);
   expect([result.parts.map((part) => part.id), result.imported.map((part) => part.id), result.faults]).toEqual([['old', 'a'], ['a'], []]);
 });
 
@@ -37,7 +41,7 @@ test('a circle of supersession is opened, and what is left is a good catalogue',
     [makePart('a', { supersededBy: ['b'] }), makePart('b', { supersededBy: ['a'] })],
     [makePart('a', { supersededBy: ['b', 'c'] }), makePart('b', { supersededBy: ['c', 'a'] }), makePart('c', { supersededBy: ['a', 'b'] })],
   ]) {
-    const result = selectGoodParts(rows, []);
+    const result = importCatalogue(rows, []);
     expect(result.parts).toHaveLength(rows.length);
     expect(result.faults.length).toBeGreaterThan(0);
     expect(catalogueSchema.safeParse(result.parts).success).toBe(true);
@@ -45,7 +49,7 @@ test('a circle of supersession is opened, and what is left is a good catalogue',
 });
 
 test('a circle that closes over a part already there is opened too, and that part is stored anew', () => {
-  const result = selectGoodParts([makePart('new', { supersededBy: ['old'] })], [makePart('old', { supersededBy: ['new'] })]);
+  const result = importCatalogue([makePart('new', { supersededBy: ['old'] })], [makePart('old', { supersededBy: ['new'] })]);
   expect(catalogueSchema.safeParse(result.parts).success).toBe(true);
   expect(result.faults).toHaveLength(1);
 });
@@ -53,6 +57,6 @@ test('a circle that closes over a part already there is opened too, and that par
 test('the rows given are not changed', () => {
   const rows = [makePart('a', { supersededBy: ['gone'] })];
   const before = structuredClone(rows);
-  selectGoodParts(rows, []);
+  importCatalogue(rows, []);
   expect(rows).toEqual(before);
 });

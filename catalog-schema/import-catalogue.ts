@@ -1,13 +1,13 @@
-import {
-  findSupersessionFaults, nameParts, partSchema, readInput, type Catalogue, type InputFault, type Part,
-} from '../../../catalog-schema/index.ts';
+import { findSupersessionFaults, wantOfLink, type Catalogue } from './catalogue.ts';
+import { nameParts, readInput, type InputFault } from './input-fault.ts';
+import { partSchema, type Part } from './part.ts';
 
 /**
  * The good rows of an import, joined with the parts already there (a row with the id of one replaces it), and every fault.
  * A row that does not read, or repeats an id of the same import, is left out; of a good row, a successor that is
  * not there or that leads back is dropped. Paths start with the row's index.
  */
-export function selectGoodParts(rows: readonly unknown[], present: Catalogue): { parts: Part[]; imported: Part[]; faults: InputFault[] } {
+export function importCatalogue(rows: readonly unknown[], present: Catalogue = []): { parts: Part[]; imported: Part[]; faults: InputFault[] } {
   const faults: InputFault[] = [];
   const good = new Map<string, { part: Part; row: number }>();
   rows.forEach((row, index) => {
@@ -33,7 +33,7 @@ export function selectGoodParts(rows: readonly unknown[], present: Catalogue): {
       faults.push({
         path: row === undefined ? '' : `[${row}].supersededBy[${original}]`,
         found: JSON.stringify(link.successor),
-        want: link.kind === 'missing' ? 'the id of a part of this catalogue' : 'a successor that does not lead back to this part',
+        want: wantOfLink(link.kind),
       });
     }
   }
