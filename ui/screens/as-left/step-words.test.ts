@@ -12,7 +12,7 @@ const placed = { id: 'wire-W1', required: true, kind: 'wire' as const, wire, to:
 
 describe('the words of a step', () => {
   it('name the wire with its letters, where it leads, its new place and its old one when it moves', () => {
-    expect(sayStep({ ...placed, moved: true }, speech)).toBe('Wire W1 (YE/GN) from battery onto 1; it was on B (BAT)');
+    expect(sayStep({ ...placed, moved: true }, speech)).toBe('Wire W1 (YE/GN) from battery onto 1; it was on the old part’s B (BAT)');
     expect(sayStep({ ...placed, moved: false }, speech)).toBe('Wire W1 (YE/GN) from battery onto 1, the same place as before');
   });
 

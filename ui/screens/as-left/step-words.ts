@@ -28,9 +28,10 @@ export function sayStep(step: AsLeftStep, { record, part, unit }: StepSpeech): s
     case 'studs-open': return words.asLeft.studsOpen(now(step.between[0]), now(step.between[1]));
     case 'reading': return words.asLeft.reading[step.reading](now(step.between[0]), now(step.between[1]));
     case 'battery-on': return words.asLeft.batteryOn;
-    case 'cranks': return words.asLeft.cranks;
+    case 'cranks': return feedsAStarter(part) ? words.asLeft.cranks : words.asLeft.works;
     case 'running': return words.asLeft.running;
-    case 'interlock': return step.acts === 'stops-engine' ? words.asLeft.interlockStops(step.name) : words.asLeft.interlockCranks(step.name);
+    case 'interlock': return step.acts === 'stops-engine' ? words.asLeft.interlockStops(step.name)
+      : (feedsAStarter(part) ? words.asLeft.interlockCranks : words.asLeft.interlockHolds)(step.name);
   }
 }
 
@@ -45,7 +46,7 @@ export function sayDetails(step: AsLeftStep, { unit, part }: StepSpeech): string
     case 'reading': return [sayLimit(step.yardstick)];
     case 'battery-off': return [words.asLeft.batteryOffDetail];
     case 'mount': return [words.asLeft.mountDetail];
-    case 'cranks': return [words.asLeft.cranksDetail];
+    case 'cranks': return feedsAStarter(part) ? [words.asLeft.cranksDetail] : [];
     case 'remove': return [words.asLeft.removeDetail];
     case 'interlock': return [words.asLeft.interlockDetail];
     case 'drill': return [words.asLeft.drillDetail];
@@ -82,6 +83,11 @@ export function sayLimit({ low, high, unit, source }: Yardstick): string {
   const figure = low !== undefined && high !== undefined ? words.asLeft.between(formatNumber(low), formatNumber(high), unit)
     : low !== undefined ? words.asLeft.atLeast(formatNumber(low), unit) : words.asLeft.atMost(formatNumber(high!), unit);
   return `${figure}. ${words.asLeft.yardstick(named)}`;
+}
+
+/** Contactors and plug-in relays feed other things than a starter as well: nothing cranks there. */
+function feedsAStarter(part: Part): boolean {
+  return part.partClass !== 'contactor' && part.partClass !== 'plug-in-relay';
 }
 
 function nameWire(wire: { tag: string; colour?: string | undefined }): string {
