@@ -19,11 +19,6 @@ export function checkOf(entry: Fit, criterion: Criterion): Check {
   return found;
 }
 
-/** Checks by outcome, to be read at a glance in a failing test. */
-export function outcomesOf(entry: Fit): Record<string, string> {
-  return Object.fromEntries(entry.checks.map((check) => [check.criterion, check.outcome]));
-}
-
 export function failedOf(entry: Fit): Criterion[] {
   return entry.checks.filter((check) => check.outcome === 'fail').map((check) => check.criterion);
 }

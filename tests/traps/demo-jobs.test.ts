@@ -21,10 +21,7 @@ describe('the demo jobs end as a technician would expect', () => {
     for (const part of grounded) {
       const entry = all.find((one) => one.partId === part.id)!;
       expect(entry.verdict, part.id).toBe('no');
-      expect(checkOf(entry, 'interlock').outcome, part.id).not.toBe('pass');
-    }
-    for (const id of ['ov-3110-12', 'ov-3110-12w', 'ov-3130-12', 'slb-u2-12']) {
-      expect(checkOf(all.find((one) => one.partId === id)!, 'interlock').outcome, id).toBe('fail');
+      expect(checkOf(entry, 'interlock').outcome, part.id).toBe('fail');
     }
     expect(cautions.some((caution) => /interlock/i.test(caution))).toBe(true);
   });
@@ -68,6 +65,8 @@ describe('the demo jobs end as a technician would expect', () => {
     const record = readDemoJob('light-tower-starter-rotation').record;
     expect(failedOf(judge(record, catalogue, 'ov-8010-12l9'))).toEqual(['rotation']);
     expect(failedOf(judge(record, catalogue, 'ov-8010-12r10'))).toContain('pinion');
+    // Its motor returns through a stud of its own, which nothing on this machine reaches: a lead from there to the case.
+    expect(rewire(record, partOf(catalogue, 'ov-8040-12r9i')).plans[0]).toMatchObject({ changes: 1, jumpers: [{ from: '31', to: 'case' }] });
   });
 
   it('quay vacuum: the splash-proof plug-in relay takes two new receptacles, the small ones are not shown to do', () => {

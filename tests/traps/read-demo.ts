@@ -30,7 +30,7 @@ export function readDemoCatalogue(): Catalogue {
 /** The demo shop as prices on one day. */
 export function readDemoPrices(today: string): Prices {
   const shop = readJson('shop.json') as Record<string, unknown> & { shelf: Record<string, unknown>[] };
-  const shelf = shop.shelf.map(({ bin: _, ...entry }) => entry);
+  const shelf = shop.shelf.map(({ bin: _bin, ...entry }) => entry);
   const read = readInput(pricesSchema, { ...shop, shelf, today });
   if (!read.ok) throw new Error(JSON.stringify(read.faults, null, 1));
   return read.value;
