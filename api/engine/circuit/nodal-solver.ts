@@ -21,18 +21,18 @@ const MOST_DIODE_ROUNDS = 100_000;
 export class NodalSolver {
   #nodes = 0;
   #branches = 0;
-  #parent = new Int32Array(32);
-  #net = new Int32Array(32);
-  #volts = new Float64Array(32);
-  #island = new Int32Array(32);
-  #from = new Int32Array(64);
-  #to = new Int32Array(64);
-  #kind = new Uint8Array(64);
-  #on = new Uint8Array(64);
-  #siemens = new Float64Array(64);
-  #emf = new Float64Array(64);
-  #matrix = new Float64Array(1024);
-  #right = new Float64Array(32);
+  #parent = new Int32Array(16);
+  #net = new Int32Array(16);
+  #volts = new Float64Array(16);
+  #island = new Int32Array(16);
+  #from = new Int32Array(32);
+  #to = new Int32Array(32);
+  #kind = new Uint8Array(32);
+  #on = new Uint8Array(32);
+  #siemens = new Float64Array(32);
+  #emf = new Float64Array(32);
+  #matrix = new Float64Array(256);
+  #right = new Float64Array(16);
   #diodes = 0;
 
   /** Start a network of `nodes` nodes, numbered from 0 (ground). */

@@ -35,12 +35,13 @@ export interface Wiring extends Ties {
  */
 export function findTroubles(machine: MachineSide, part: PartSide, wiring: Wiring): Trouble[] {
   const trial = new TrialCircuit(machine, part);
+  const apart = new TrialCircuit(machine, part);
   const troubles: Trouble[] = [];
   const allIn = 2 ** part.plungers.length - 1;
   for (const state of machine.states) {
-    const fromRest = inspectState(machine, part, wiring, trial, state, 0);
+    const fromRest = inspectState(machine, part, wiring, trial, apart, state, 0);
     troubles.push(...fromRest);
-    const heldIn = inspectState(machine, part, wiring, trial, state, allIn);
+    const heldIn = inspectState(machine, part, wiring, trial, apart, state, allIn);
     // What is wrong from rest already is not told again as what stays wrong.
     const restOff = !state.startSwitch && !state.engineRuns && fromRest.some((t) => OFF_CODES.has(t.code));
     troubles.push(...heldIn.filter((t) => !(restOff && OFF_CODES.has(t.code))).map((t) => ({ ...t, fromIn: true })));
@@ -51,7 +52,7 @@ export function findTroubles(machine: MachineSide, part: PartSide, wiring: Wirin
 const OFF_CODES: ReadonlySet<RefusalCode> = new Set<RefusalCode>(['starter-always-live', 'always-pulled-in', 'latches']);
 
 function inspectState(
-  machine: MachineSide, part: PartSide, wiring: Wiring, trial: TrialCircuit, state: JudgedState, start: number,
+  machine: MachineSide, part: PartSide, wiring: Wiring, trial: TrialCircuit, apart: TrialCircuit, state: JudgedState, start: number,
 ): Trouble[] {
   const { nets, heavy } = wiring;
   const position = machine.positions[state.position]!;
@@ -60,9 +61,9 @@ function inspectState(
   const end = trial.settle(start);
   if (!end.settled) {
     for (const mask of end.cycle) {
-      const over = findOverloads(machine, part, wiring, state, mask, 'coils-out')[0];
+      const over = findOverloads(machine, part, wiring, apart, state, mask, 'coils-out')[0];
       if (!over) continue;
-      const withoutDiodes = findOverloads(machine, part, wiring, state, mask, 'coils-and-diodes-out');
+      const withoutDiodes = findOverloads(machine, part, wiring, apart, state, mask, 'coils-and-diodes-out');
       const code = withoutDiodes.length > 0 ? 'shorts-a-wire' : 'polarity';
       return [{ ...base, code, ...over, throughContact: mask !== 0 }];
     }
@@ -98,10 +99,10 @@ function inspectState(
     troubles.push({ ...base, code: codeOfLive(part, state, start, mask, isIn, starterLive, trial), ...withCoil(halfHeld ?? weakest), amps: starterA });
   }
   if (!state.engineRuns && machine.has.crankingFeed && feedLive !== starterLive) troubles.push({ ...base, code: 'cranking-feed-lost' });
-  for (const over of findOverloads(machine, part, wiring, state, mask, 'whole')) {
+  for (const over of findOverloads(machine, part, wiring, apart, state, mask, 'whole')) {
     const sameWire = (other: { overloaded: MachineWire | Jumper }): boolean => other.overloaded === over.overloaded;
-    const coilsOut = findOverloads(machine, part, wiring, state, mask, 'coils-out').some(sameWire);
-    const allOut = coilsOut && findOverloads(machine, part, wiring, state, mask, 'coils-and-diodes-out').some(sameWire);
+    const coilsOut = findOverloads(machine, part, wiring, apart, state, mask, 'coils-out').some(sameWire);
+    const allOut = coilsOut && findOverloads(machine, part, wiring, apart, state, mask, 'coils-and-diodes-out').some(sameWire);
     troubles.push({ ...base, code: !coilsOut ? 'over-fuse' : allOut ? 'shorts-a-wire' : 'polarity', ...over, throughContact: mask !== 0 });
   }
   return troubles;
@@ -131,9 +132,8 @@ function cranksWithDiodesTurned(wiring: Wiring, part: PartSide, position: Machin
 }
 
 function findOverloads(
-  machine: MachineSide, part: PartSide, wiring: Wiring, state: JudgedState, mask: number, variant: Variant,
+  machine: MachineSide, part: PartSide, wiring: Wiring, trial: TrialCircuit, state: JudgedState, mask: number, variant: Variant,
 ): { overloaded: MachineWire | Jumper; amps: number; limitA: number }[] {
-  const trial = new TrialCircuit(machine, part);
   trial.lay(wiring.nets, machine.positions[state.position]!, variant);
   trial.solve(mask);
   const amps = findWireAmps(machine, part, wiring, state.position, trial.drawnA());

@@ -1,6 +1,5 @@
 import type { MachineSide } from './machine-side.ts';
 import { BATTERY, CHASSIS, CRANKING_FEED, FIRST_PART_NODE, INTERLOCKED_RETURN, START_SWITCH, STARTER } from './machine-side.ts';
-import { coilsOf } from './nets-judge.ts';
 import type { HeavyPair, PartSide } from './part-side.ts';
 import { joinNets, layNoWires } from './trial-circuit.ts';
 import { capacityOf, LEFT_OFF, listPlaces, takesOneEnd, type WirePlace } from './wire-places.ts';
@@ -161,9 +160,12 @@ export function isDoomed(machine: MachineSide, part: PartSide, nets: Uint8Array,
   }
   // With one plunger and no diode a start switch on chassis only weakens the battery: what pulls in then pulls in without it.
   if (nets[START_SWITCH] === CHASSIS && part.plungers.length === 1 && part.diodes.length === 0) return true;
-  for (const index of coilsOf(part, heavy)) {
-    const { a, b } = part.coils[index]!;
-    if (a < nets.length && b < nets.length && nets[a] === nets[b]) return true;
+  for (let p = 0; p < part.plungers.length; p++) {
+    if ((heavy & (1 << p)) === 0) continue;
+    for (const index of part.plungers[p]!) {
+      const { a, b } = part.coils[index]!;
+      if (a < nets.length && b < nets.length && nets[a] === nets[b]) return true;
+    }
   }
   return false;
 }
