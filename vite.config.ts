@@ -3,7 +3,7 @@ import { defineConfig } from 'vitest/config';
 export default defineConfig({
   root: 'ui',
   base: '/',
-  build: { outDir: '../.local/ui', emptyOutDir: true, target: 'es2023' },
+  build: { outDir: '../.local/ui', emptyOutDir: true, target: 'es2023', chunkSizeWarningLimit: 700 },
   worker: { format: 'es' },
   server: { proxy: { '/api': 'http://127.0.0.1:8100' } },
   test: {

@@ -1,6 +1,6 @@
 import type { BenchRecord, IdentifyAnswer } from '../../../catalog-schema/index.ts';
 import { TABS } from '../../../catalog-schema/reference/index.ts';
-import type { Said } from './identify.ts';
+import type { Said } from './said.ts';
 import { readMeasured, showNumber } from './read-measured.ts';
 
 /** Standard tabs (IEC 61210) whose limits overlap what was measured. */

@@ -2,7 +2,7 @@ import type { BenchRecord, IdentifyAnswer, RecordTerminal } from '../../../catal
 import { THREADS, type ThreadRow } from '../../../catalog-schema/reference/index.ts';
 import { readThread } from '../../../catalog-schema/thread/index.ts';
 import { describeSetting, settingOf } from '../settings.ts';
-import type { Said } from './identify.ts';
+import type { Said } from './said.ts';
 import { readMeasured, showNumber } from './read-measured.ts';
 
 /**

@@ -2,6 +2,7 @@ import type { BenchRecord, IdentifyAnswer } from '../../../catalog-schema/index.
 import { findCoils } from './find-coils.ts';
 import { findTabs } from './find-tabs.ts';
 import { findThreads } from './find-threads.ts';
+import type { Said } from './said.ts';
 
 /**
  * What a bench record says for certain about the removed part: marked values, threads by name or by the table's limits, tabs by size,
@@ -19,12 +20,4 @@ export function identify(record: BenchRecord): IdentifyAnswer {
     measureNext: said.open.toSorted((a, b) => b.worth - a.worth || (a.what < b.what ? -1 : 1)), worthUnit: 'bit',
     cautions: [...said.cautions], assumptions: [...said.assumptions],
   };
-}
-
-/** What the parts of the answer say beside their findings. */
-export interface Said {
-  readonly cautions: Set<string>;
-  readonly assumptions: Set<string>;
-  readonly conflicts: IdentifyAnswer['conflicts'];
-  readonly open: IdentifyAnswer['measureNext'];
 }

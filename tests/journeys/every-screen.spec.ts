@@ -1,0 +1,57 @@
+import AxeBuilder from '@axe-core/playwright';
+import { expect, test } from '@playwright/test';
+import type { JobState } from '../../catalog-schema/index.ts';
+import { ServedProduct } from './served-product.ts';
+
+// Every screen, on a phone, in the light and the dark theme: nothing that axe finds against WCAG 2.2 AA, nothing wider than the screen,
+// no error in the page, and an answer within the time a person notices.
+
+const product = new ServedProduct();
+test.beforeAll(() => product.start());
+test.afterAll(() => product.close());
+test.use({ viewport: { width: 390, height: 844 } });
+
+const STEPS = ['prove', 'as-found', 'bench', 'fits', 'get', 'as-left', 'record'] as const;
+
+for (const colorScheme of ['light', 'dark'] as const) {
+  test(`every screen holds on a phone, ${colorScheme}`, async ({ page, request }) => {
+    await page.emulateMedia({ colorScheme });
+    const complaints: string[] = [];
+    page.on('pageerror', (error) => complaints.push(error.message));
+    page.on('console', (message) => { if (message.type() === 'error') complaints.push(message.text()); });
+    const jobs = await (await request.get(`${product.base}/api/jobs`)).json() as JobState[];
+    const sweeper = jobs.find((job) => job.document.title.startsWith('Quay sweeper'))!;
+    const paths = ['/', '/start', '/counter', '/settings', ...STEPS.map((step) => `/jobs/${sweeper.id}/${step}`)];
+    for (const path of paths) {
+      await page.goto(`${product.base}${path}`);
+      await expect(page.locator('h1').first()).toBeVisible();
+      if (path.endsWith('/fits')) await expect(page.locator('.fit-row').first()).toBeVisible();
+      const found = await new AxeBuilder({ page }).withTags(['wcag2a', 'wcag2aa', 'wcag21a', 'wcag21aa', 'wcag22aa']).analyze();
+      expect.soft(found.violations.map(({ id, nodes }) => `${path} ${id}: ${nodes.map((node) => node.target.join(' ')).join(', ')}`)).toEqual([]);
+      expect.soft(await page.evaluate(() => document.documentElement.scrollWidth - innerWidth), `${path} is wider than the screen`).toBeLessThanOrEqual(0);
+    }
+    expect(complaints).toEqual([]);
+  });
+}
+
+test('moving between steps answers before a person notices', async ({ page, request }) => {
+  const jobs = await (await request.get(`${product.base}/api/jobs`)).json() as JobState[];
+  await page.goto(`${product.base}/jobs/${jobs[0]!.id}/fits`);
+  await expect(page.locator('.fit-row').first()).toBeVisible();
+  const times: number[] = [];
+  for (let round = 0; round < 3; round++) {
+    for (const [link, heading] of [['Bench', 'Bench'], ['As found', 'As found'], ['Fits', 'Fits'], ['Get', 'Get']] as const) {
+      // Measured inside the page, from the click to the frame that shows the step: the test's own round trips do not count.
+      times.push(await page.evaluate(async ([name, title]) => {
+        const anchor = [...document.querySelectorAll<HTMLAnchorElement>('a')].find((a) => a.textContent?.trim().startsWith(name))!;
+        const start = performance.now();
+        anchor.click();
+        while (document.querySelector('h1')?.textContent?.trim() !== title) await new Promise((resolve) => requestAnimationFrame(resolve));
+        return performance.now() - start;
+      }, [link, heading] as const));
+    }
+  }
+  const median = times.toSorted((a, b) => a - b)[Math.floor(times.length / 2)]!;
+  console.log(`a step shows in ${median.toFixed(0)} ms (median of ${times.length}, worst ${Math.max(...times).toFixed(0)} ms)`);
+  expect(median).toBeLessThan(100);
+});
