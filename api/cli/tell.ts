@@ -16,7 +16,13 @@ export class InputRefused extends Error {
 /** Writes to standard output and waits until it is taken: an answer cut off by the exit would be a wrong answer. */
 export async function writeOut(words: string): Promise<void> {
   await new Promise<void>((resolve, reject) => {
-    process.stdout.write(words, (error) => (error ? reject(error) : resolve()));
+    // A stream tells of a failed write twice, to the callback and as an event; an event nobody hears ends the process.
+    process.stdout.once('error', reject);
+    process.stdout.write(words, (error) => {
+      process.stdout.off('error', reject);
+      if (error) process.stdout.once('error', () => undefined);
+      return error ? reject(error) : resolve();
+    });
   });
 }
 
