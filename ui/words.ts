@@ -245,6 +245,7 @@ export const words = {
     wire: (wire: string, leads: string, to: string, was: string): string => `Wire ${wire} from ${leads} onto ${to}${was}`,
     wasOn: (id: string): string => `; it was on the old part’s ${id}`,
     asBefore: ', the same place as before',
+    inPlaceOf: (id: string): string => `, in the place of the old part’s ${id}`,
     wireUnplanned: (wire: string, leads: string): string => `Wire ${wire} from ${leads}: onto the terminal that does the same work`,
     leaveOff: (wire: string): string => `Leave wire ${wire} off: insulate its end and tie it back`,
     jumper: (from: string, to: string): string => `Jumper from ${from} to ${to}`,

@@ -13,7 +13,8 @@ const placed = { id: 'wire-W1', required: true, kind: 'wire' as const, wire, to:
 describe('the words of a step', () => {
   it('name the wire with its letters, where it leads, its new place and its old one when it moves', () => {
     expect(sayStep({ ...placed, moved: true }, speech)).toBe('Wire W1 (YE/GN) from battery onto 1; it was on the old part’s B (BAT)');
-    expect(sayStep({ ...placed, moved: false }, speech)).toBe('Wire W1 (YE/GN) from battery onto 1, the same place as before');
+    expect(sayStep({ ...placed, moved: false }, speech)).toBe('Wire W1 (YE/GN) from battery onto 1, in the place of the old part’s B (BAT)');
+    expect(sayStep({ ...placed, to: 'B', moved: false }, speech)).toBe('Wire W1 (YE/GN) from battery onto B, the same place as before');
   });
 
   it('ask for a new end where one is needed and else say the old one', () => {

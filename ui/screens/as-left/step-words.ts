@@ -21,7 +21,7 @@ export function sayStep(step: AsLeftStep, { record, part, unit }: StepSpeech): s
       formatLength(step.hole.xMm, unit), formatLength(step.hole.yMm, unit));
     case 'mount': return words.asLeft.mount(step.bolts, step.rotationDeg, step.flipped);
     case 'wire': return words.asLeft.wire(nameWire(step.wire), words.wire.leadsTo[step.wire.leadsTo ?? 'unknown'].name, now(step.to),
-      step.moved ? words.asLeft.wasOn(nameTerminal(step.wire.wasOn, record.terminals ?? [])) : words.asLeft.asBefore);
+      sayOldPlace(step, record));
     case 'wire-unplanned': return words.asLeft.wireUnplanned(nameWire(step.wire), words.wire.leadsTo[step.wire.leadsTo ?? 'unknown'].name);
     case 'leave-off': return words.asLeft.leaveOff(nameWire(step.wire));
     case 'jumper': return words.asLeft.jumper(now(step.from), now(step.to));
@@ -33,6 +33,12 @@ export function sayStep(step: AsLeftStep, { record, part, unit }: StepSpeech): s
     case 'interlock': return step.acts === 'stops-engine' ? words.asLeft.interlockStops(step.name)
       : (feedsAStarter(part) ? words.asLeft.interlockCranks : words.asLeft.interlockHolds)(step.name);
   }
+}
+
+function sayOldPlace({ wire, to, moved }: Extract<AsLeftStep, { kind: 'wire' }>, record: BenchRecord): string {
+  const old = nameTerminal(wire.wasOn, record.terminals ?? []);
+  if (moved) return words.asLeft.wasOn(old);
+  return wire.wasOn === to ? words.asLeft.asBefore : words.asLeft.inPlaceOf(old);
 }
 
 /** What to mind while doing it: ends, the order of the stack, the torque. */
