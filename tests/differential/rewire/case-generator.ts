@@ -52,7 +52,8 @@ export function generateCase(seed: number): RewireCase {
   const draw = new Draw(seed);
   const nominalV = draw.pick([12, 12, 12, 24, 6, 48]);
   const newForm: Form = draw.pick([...FORMS, 'isolated', 'case-return', 'cranking-feed', 'odd', 'odd', 'odd']);
-  const oldForm: Form = draw.chance(newForm === 'starter-motor' ? 0.9 : 0.4) ? newForm : draw.pick(FORMS);
+  const likely = newForm === 'starter-motor' || draw.chance(0.1) ? FORMS : FORMS.filter((form) => form !== 'starter-motor');
+  const oldForm: Form = draw.chance(newForm === 'starter-motor' ? 0.9 : 0.4) ? newForm : draw.pick(likely);
   const look = drawLook(draw);
   const old = buildPart(draw, oldForm, nominalV, 'old', look);
   const fresh = buildPart(draw, newForm, nominalV, 'new', draw.chance(0.65) ? look : drawLook(draw));

@@ -284,14 +284,16 @@ function isClosed(bench: Bench, contact: ContactElement, isIn: readonly boolean[
  * The outside of the machine, but for battery and starter. All wires of one goal meet in one outside point, and each
  * wire is a branch from there to its terminal (current counted into the part for the start switch, out of it for returns).
  */
-function listWireBranches(bench: Bench): { tag: string; goal: LeadsTo; branch: Branch }[] {
+function listWireBranches(bench: Bench): { tag: string; goal: LeadsTo; branch: Branch; meets: string[] }[] {
   const { record, wiring, net } = bench;
-  const list: { tag: string; goal: LeadsTo; branch: Branch }[] = [];
+  const list: { tag: string; goal: LeadsTo; branch: Branch; meets: string[] }[] = [];
   for (const wire of record.wires ?? []) {
     const to = wiring.hanging.get(wire.tag);
     if (to === null || to === undefined) continue;
     const add = (from: number, into: number) => {
-      list.push({ tag: wire.tag, goal: wire.leadsTo!, branch: { from, to: into, ohm: WIRE_OHM, emf: 0 } });
+      list.push({
+        tag: wire.tag, goal: wire.leadsTo!, branch: { from, to: into, ohm: WIRE_OHM, emf: 0 }, meets: wire.leadsTo === 'chassis' ? [to] : [],
+      });
     };
     switch (wire.leadsTo) {
       case 'start-switch': add(net('+switch'), net(to)); break;
@@ -307,9 +309,10 @@ function listWireBranches(bench: Bench): { tag: string; goal: LeadsTo; branch: B
 }
 
 /** Jumpers, by a tag of their own, and the bracket where it joins case and chassis; a tie within one net is none. */
-function listTieBranches(bench: Bench): { tag?: string; branch: Branch }[] {
-  const list = bench.wiring.jumpers.map((jumper) => ({ tag: `jumper ${jumper.from} ${jumper.to}`, branch: makeTie(bench, jumper.from, jumper.to) }));
-  const all = bench.wiring.caseTied ? [...list, { branch: makeTie(bench, 'case', 'chassis') }] : list;
+function listTieBranches(bench: Bench): { tag: string | undefined; branch: Branch; meets: string[] }[] {
+  const all: { tag: string | undefined; branch: Branch; meets: string[] }[] = bench.wiring.jumpers.map(({ from, to }) => (
+    { tag: `jumper ${from} ${to}`, branch: makeTie(bench, from, to), meets: [from, to] }));
+  if (bench.wiring.caseTied) all.push({ tag: undefined, branch: makeTie(bench, 'case', 'chassis'), meets: [] });
   return all.filter((entry) => entry.branch.from !== entry.branch.to);
 }
 
@@ -362,16 +365,21 @@ function solve(bench: Bench, drive: Drive, isIn: readonly boolean[], diodes: Dio
 }
 
 /**
- * Magnitude of the current of every wire but battery and starter, by tag, and of every jumper:
- * it is a wire too. The bracket is none.
+ * Magnitude of the current of every wire but battery and starter, by tag, and of every jumper: it is a wire too. The
+ * bracket is none. A chassis wire or jumper on the far end of the part's own motor stands for the starter's cable.
  */
 function wireAmps(bench: Bench, solution: Solution): Map<string, number> {
-  const wires = listWireBranches(bench);
-  const amps = new Map(wires.map((entry, index) => [entry.tag, Math.abs(solution.amps[index]!)]));
-  listTieBranches(bench).forEach((entry, index) => {
-    if (entry.tag !== undefined) amps.set(entry.tag, Math.abs(solution.amps[wires.length + index]!));
+  const amps = new Map<string, number>();
+  [...listWireBranches(bench), ...listTieBranches(bench)].forEach(({ tag, meets }, index) => {
+    if (tag !== undefined && !meets.some((node) => isMotorEnd(bench, node))) amps.set(tag, Math.abs(solution.amps[index]!));
   });
   return amps;
+}
+
+function isMotorEnd(bench: Bench, node: string): boolean {
+  const { load } = bench.wiring;
+  return load !== undefined && bench.part.circuit.some((element) => (
+    element.kind === 'motor' && element.between.includes(load) && element.between.some((end) => end !== load && end === node)));
 }
 
 function sumControl(bench: Bench, solution: Solution): number {
