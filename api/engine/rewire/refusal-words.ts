@@ -87,7 +87,7 @@ function volts(value: number | undefined): string {
 }
 
 function round(value: number): number {
-  return Number(Math.abs(value).toPrecision(3));
+  return Math.abs(value) < 1e-6 ? 0 : Number(Math.abs(value).toPrecision(3));
 }
 
 function refuseCode(code: never): never {

@@ -1,11 +1,12 @@
 import type { BenchRecord, Part, Refusal, RewireAnswer } from '../../../catalog-schema/index.ts';
 import { CIRCUIT_CONSTANTS } from '../circuit/index.ts';
 import { describeSetting } from '../settings.ts';
-import { describeMissing, readMachine, type MachineSide } from './machine-side.ts';
+import { BATTERY, CRANKING_FEED, describeMissing, readMachine, START_SWITCH, STARTER, type MachineSide } from './machine-side.ts';
 import { readPart, type PartSide } from './part-side.ts';
 import { findCodes, listRefusals } from './refusals.ts';
 import type { FirstPlan, Rewirer, RewireOptions, WiringVerdict } from './rewire-options.ts';
 import { listCaseWays, Search, type CaseWays, type FoundPlan } from './search.ts';
+import { joinNets } from './trial-circuit.ts';
 import { writePlan } from './write-plan.ts';
 
 const MOST_PLANS = 20;
@@ -60,7 +61,7 @@ function answerWhole(machine: MachineSide, part: Part, options: RewireOptions): 
     plans: plans.map((found) => writePlan(machine, side, found)),
     complete: result.complete,
     refusals: listRefusals(machine, side, ways, result, options),
-    cautions: listCautions(machine, side),
+    cautions: [...plans.flatMap((found, i) => describeLiveCase(side, found, `Plan ${i + 1}`)), ...listCautions(machine, side)],
     assumptions: [...listAssumptions(machine, side), ...describeLeaning(ways, plans)],
   };
 }
@@ -93,7 +94,7 @@ function answerFirst(machine: MachineSide, part: Part, options: RewireOptions): 
     complete: result.complete, judged: true, refusals,
     interlock: judgeInterlock(machine, side, ways, refusals, chosen),
     polarity: side.diodes.length === 0 ? null : judgePolarity(chosen, refusals),
-    cautions: side.cautions,
+    cautions: [...(chosen ? describeLiveCase(side, chosen, 'The wiring onto a part with a coil to its case') : []), ...side.cautions],
     assumptions: listAssumptions(machine, side),
   };
 }
@@ -134,6 +135,16 @@ function describeLeaning(ways: CaseWays, plans: readonly FoundPlan[]): string[] 
     return [`Plan ${index + 1} is right only if the case ${way}: not known, measure ohms from the bracket to battery minus (common practice, no source).`];
   });
 }
+
+/** Right by the rules where the case is apart from battery minus, and yet a short as soon as the bracket touches metal. */
+function describeLiveCase(side: PartSide, { placement, jumpers }: FoundPlan, what: string): string[] {
+  const nets = placement.nets.slice();
+  for (const jumper of jumpers) joinNets(nets, jumper.from, jumper.to);
+  if (side.part.mounting?.conductive === false || !LIVE_POINTS.includes(nets[side.caseNode]!)) return [];
+  return [`${what} puts voltage on the metal case: the bracket must be insulated and touch nothing. Choose another plan or part where there is one.`];
+}
+
+const LIVE_POINTS: readonly number[] = [BATTERY, STARTER, START_SWITCH, CRANKING_FEED];
 
 function listAssumptions(machine: MachineSide, side: PartSide): string[] {
   const ohm = (name: keyof typeof CIRCUIT_CONSTANTS): string => `${CIRCUIT_CONSTANTS[name].value} ${CIRCUIT_CONSTANTS[name].unit}`;

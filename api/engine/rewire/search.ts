@@ -285,7 +285,8 @@ export function listLimited(machine: MachineSide, part: PartSide, { to, jumpers 
   const other = part.ownMotor?.other;
   const wires = machine.wires.flatMap((wire, w) => {
     if (wire.role === 'battery' || wire.role === 'starter' || to[w] === LEFT_OFF) return [];
-    return wire.role === 'chassis' && FIRST_PART_NODE + to[w]! === other ? [] : [w];
+    const at = FIRST_PART_NODE + to[w]!;
+    return wire.role === 'chassis' && at === other ? [] : [w];
   });
   return wires.concat(jumpers.flatMap((jumper, j) => (
     other !== undefined && (jumper.from === other || jumper.to === other) ? [] : [machine.wires.length + j])));

@@ -1,12 +1,12 @@
+import { readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
 import { checkBalance, solveNetwork, type NetworkElement } from '../../../api/engine/circuit/index.ts';
 import { NETWORKS } from './networks.ts';
-import recordedJson from './recorded.json' with { type: 'json' };
 import { findNgspice, runNgspice, type Recorded } from './run-ngspice.ts';
 
 // Source of the figures: ngspice, a general-purpose circuit simulator, version named in recorded.json; the diode there is the same
 // piecewise linear element. The three cranking circuits were worked by hand as well.
-const recorded = recordedJson as Recorded;
+const recorded = JSON.parse(readFileSync(new URL('./recorded.json', import.meta.url), 'utf8')) as Recorded;
 const RELATIVE = 0.001;
 /** What SPICE's hold resistors and leaks let through where nothing flows. */
 const ABSOLUTE = 1e-6;
