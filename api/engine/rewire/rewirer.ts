@@ -7,6 +7,7 @@ import { findCodes, listRefusals } from './refusals.ts';
 import type { FirstPlan, Rewirer, RewireOptions, WiringVerdict } from './rewire-options.ts';
 import { listCaseWays, Search, type CaseWays, type FoundPlan } from './search.ts';
 import { joinNets } from './trial-circuit.ts';
+import { findSamePlace } from './wire-places.ts';
 import { writePlan } from './write-plan.ts';
 
 const MOST_PLANS = 20;
@@ -33,13 +34,19 @@ export function createRewirer(record: BenchRecord, options: RewireOptions = {}):
   const whole = new Map<string, RewireAnswer>();
   const first = new Map<string, FirstPlan>();
   return {
-    rewire: (part) => recall(whole, part, () => answerWhole(machine, part, options)),
-    findFirstPlan: (part) => recall(first, part, () => answerFirst(machine, part, options)),
+    rewire: (part) => recall(whole, writeKey(machine, part), () => answerWhole(machine, part, options)),
+    findFirstPlan: (part) => recall(first, writeKey(machine, part), () => answerFirst(machine, part, options)),
   };
 }
 
-function recall<T>(known: Map<string, T>, part: Part, answer: () => T): T {
-  const key = JSON.stringify([part.partClass, part.terminals, part.inside ?? [], part.circuit, part.mounting?.conductive ?? null]);
+/** All of a part that an answer hangs on. Where its terminals sit matters only by which wire belongs on which. */
+function writeKey(machine: MachineSide, part: Part): string {
+  const terminals = part.terminals.map(({ id, form, tabWidthMm }) => [id, form, tabWidthMm]);
+  const places = machine.wires.map((wire) => findSamePlace(wire, part.terminals) ?? null);
+  return JSON.stringify([part.partClass, terminals, places, part.inside, part.circuit, part.mounting?.conductive]);
+}
+
+function recall<T>(known: Map<string, T>, key: string, answer: () => T): T {
   let found = known.get(key);
   if (found === undefined) known.set(key, found = answer());
   return structuredCloneOf(found);

@@ -73,6 +73,10 @@ export class Search {
   readonly #relevant: readonly number[];
   readonly #shortKey: boolean;
   readonly #netId: Uint8Array;
+  // Scratch nets: with one jumper, with two, and with the panel on top.
+  readonly #withOne: Uint8Array;
+  readonly #withTwo: Uint8Array;
+  readonly #withPanel: Uint8Array;
   readonly #mostEvaluations: number;
   readonly #mostCandidates: number;
   #evaluations = 0;
@@ -90,6 +94,9 @@ export class Search {
     this.#relevant = listRelevantNodes(machine, part);
     this.#shortKey = this.#relevant.length <= 13;
     this.#netId = new Uint8Array(FIRST_PART_NODE + part.terminals.length + 1);
+    this.#withOne = this.#netId.slice();
+    this.#withTwo = this.#netId.slice();
+    this.#withPanel = this.#netId.slice();
     this.#mostEvaluations = options.limits?.evaluations ?? DEFAULT_EVALUATIONS;
     this.#mostCandidates = options.limits?.candidates ?? DEFAULT_CANDIDATES;
   }
@@ -132,10 +139,15 @@ export class Search {
 
   #addJumpers(placement: Placement, count: number, changes: number): void {
     const jumpers = this.#jumpers;
+    const nets = this.#withOne;
+    const both = this.#withTwo;
     for (let i = 0; i < jumpers.length && !this.#cutOff; i++) {
       const first = jumpers[i]!;
       if (placement.nets[first.from] === placement.nets[first.to]) continue;
-      const nets = placement.nets.slice();
+      // A jumper to a node that has neither element nor wire does nothing, unless another jumper goes on from there.
+      const bare = this.#findBareEnd(placement, first);
+      if (bare >= 0 && count === 1) continue;
+      nets.set(placement.nets);
       joinNets(nets, first.from, first.to);
       if (this.#isDoomed(nets, placement.heavy, 0) && (this.#ways.length === 1 || this.#isDoomed(nets, placement.heavy, 1))) continue;
       if (count === 1) {
@@ -145,11 +157,22 @@ export class Search {
       for (let j = i + 1; j < jumpers.length; j++) {
         const second = jumpers[j]!;
         if (nets[second.from] === nets[second.to]) continue;
-        const both = nets.slice();
+        if (bare >= 0 && second.from !== bare && second.to !== bare) continue;
+        const secondBare = this.#findBareEnd(placement, second);
+        if (secondBare >= 0 && first.from !== secondBare && first.to !== secondBare) continue;
+        both.set(nets);
         joinNets(both, second.from, second.to);
         this.#consider(placement, [first, second], both, changes);
       }
     }
+  }
+
+  #findBareEnd(placement: Placement, jumper: Jumper): number {
+    for (const node of [jumper.from, jumper.to]) {
+      if (node === CHASSIS || this.#part.touched[node] || placement.nets[node] !== node) continue;
+      if (node !== this.#part.caseNode || this.#ways.length === 1) return node;
+    }
+    return -1;
   }
 
   #consider(placement: Placement, jumpers: readonly Jumper[], nets: Uint8Array, changes: number): void {
@@ -193,7 +216,8 @@ export class Search {
     // refused in both.
     if (way === 1) {
       if (this.#machine.has.interlockedReturn && nets[INTERLOCKED_RETURN] === nets[this.#part.caseNode]) return undefined;
-      asStands = nets.slice();
+      asStands = this.#withPanel;
+      asStands.set(nets);
       joinNets(asStands, CHASSIS, this.#part.caseNode);
     }
     if (this.#isDoomed(asStands, heavy, way)) return undefined;
