@@ -83,7 +83,7 @@ function amps(value: number | undefined): string {
 }
 
 function volts(value: number | undefined): string {
-  return `${round(value ?? 0)} V`;
+  return `${Math.abs(value ?? 0) < 0.001 ? 0 : round(value ?? 0)} V`;
 }
 
 function round(value: number): number {

@@ -1,6 +1,6 @@
 import type { Refusal, RefusalCode } from '../../../catalog-schema/index.ts';
 import { findTroubles, type Trouble, type Wiring } from './explain.ts';
-import { BATTERY, CHASSIS, FIRST_PART_NODE, INTERLOCKED_RETURN, listStates, STARTER, type MachineSide } from './machine-side.ts';
+import { BATTERY, CHASSIS, FIRST_PART_NODE, INTERLOCKED_RETURN, listStates, STARTER, type MachineSide, type Role } from './machine-side.ts';
 import { nameNode, type PartSide } from './part-side.ts';
 import { describeTrouble, describeWire, REFUSAL_ORDER } from './refusal-words.ts';
 import type { RewireOptions } from './rewire-options.ts';
@@ -27,6 +27,7 @@ export function listRefusals(machine: MachineSide, part: PartSide, ways: CaseWay
   if (result.plans.length === 0) {
     const room = Math.max(MOST_REFUSALS, said.size + 1);
     sayReturnLeftOff(machine, part, options, say);
+    sayFeedLeftOff(machine, part, options, say);
     for (const miss of result.nearMisses) {
       if (said.size < room) explain(machine, part, ways, miss, [miss.way], `${describeHanging(machine, part, miss)}: `, say);
     }
@@ -45,7 +46,7 @@ export function listRefusals(machine: MachineSide, part: PartSide, ways: CaseWay
 
 /** The obvious plan's codes are all told; those of the nearest misses only up to this many in all. */
 const MOST_REFUSALS = 4;
-const LEFT_OFF_EVALUATIONS = 500;
+const LEFT_OFF_LIMITS = { evaluations: 300, candidates: 3_000 };
 
 /**
  * Where nothing works and the interlocks act in the return, somebody in a hurry leaves the return off and lets the coil return another way. Where
@@ -53,14 +54,29 @@ const LEFT_OFF_EVALUATIONS = 500;
  */
 function sayReturnLeftOff(machine: MachineSide, part: PartSide, options: RewireOptions, say: Say): void {
   if (!machine.has.interlockedReturn || machine.interlocks === 'none') return;
-  const has = { ...machine.has, interlockedReturn: false };
-  const wires = machine.wires.filter((wire) => wire.role !== 'interlocked-return');
-  const bare: MachineSide = { ...machine, wires, has, interlocks: 'none', ...listStates('none', has) };
-  const [plan] = new Search(bare, part, { ...options, limits: { evaluations: LEFT_OFF_EVALUATIONS } }).run((plans) => plans.length > 0).plans;
-  if (!plan) return;
-  const left = machine.wires.filter((wire) => wire.role === 'interlocked-return').map(describeWire).join(', ');
-  say('defeats-interlock', `with wire ${left} left off the coil would find another way back (${describeHanging(bare, part, plan)}): `
+  const without = planWithout(machine, part, options, 'interlocked-return', 'none', { ...machine.has, interlockedReturn: false });
+  if (!without) return;
+  say('defeats-interlock', `with wire ${without.left} left off the coil would find another way back (${without.hanging}): `
     + 'the starter would crank with every interlock open. Someone can be hurt; this is refused, it is no adaptation.');
+}
+
+/** Where only the cranking feed stands in the way, that is said: the reader would look for a fault in the other wires. */
+function sayFeedLeftOff(machine: MachineSide, part: PartSide, options: RewireOptions, say: Say): void {
+  if (!machine.has.crankingFeed) return;
+  const without = planWithout(machine, part, options, 'cranking-feed', machine.interlocks, { ...machine.has, crankingFeed: false });
+  if (!without) return;
+  say('cranking-feed-lost', `nothing of this part is live only while cranking: wire ${without.left} would have no place, `
+    + `and the other wires would do without it (${without.hanging}).`);
+}
+
+/** The cheapest plan of the record without its wires of one role, for words only; undefined where a short search finds none. */
+function planWithout(
+  machine: MachineSide, part: PartSide, options: RewireOptions, role: Role, interlocks: MachineSide['interlocks'], has: MachineSide['has'],
+): { left: string; hanging: string } | undefined {
+  const bare: MachineSide = { ...machine, wires: machine.wires.filter((wire) => wire.role !== role), has, interlocks, ...listStates(interlocks, has) };
+  const [plan] = new Search(bare, part, { ...options, limits: LEFT_OFF_LIMITS }).run((plans) => plans.length > 0).plans;
+  if (!plan) return undefined;
+  return { left: machine.wires.filter((wire) => wire.role === role).map(describeWire).join(', '), hanging: describeHanging(bare, part, plan) };
 }
 
 type Say = (code: RefusalCode, why: string) => void;

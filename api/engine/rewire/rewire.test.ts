@@ -208,6 +208,13 @@ describe('every refusal, with what would happen', () => {
     expect(codesOf(record, part)).toContain('cranking-feed-lost');
   });
 
+  it('cranking-feed-lost: said where the other wires would do without the feed', () => {
+    const record = machine([hang('W3', 'S', 'start-switch'), hang('W5', 'I', 'cranking-feed')], {}, 'in-feed');
+    const part = diodePart('I', 'S');
+    expect(rewire(record, part).plans).toEqual([]);
+    expect(whyOf(record, part, 'cranking-feed-lost')).toMatch(/^Nothing of this part is live only while cranking: wire W5/);
+  });
+
   it('no-terminal: the new part has nothing that answers to the old place', () => {
     const three = relay([coil('S', 'case'), heavy], { terminals: [...STUDS, TAB_S].map((terminal) => ({ ...terminal, at: undefined })) });
     expect(codesOf(IN_RETURN, three)).toEqual(expect.arrayContaining(['no-terminal']));

@@ -125,7 +125,7 @@ export class Search {
   }
 
   /** In which ways of the case a wiring is right, as bits. */
-  findRightWays(placement: Placement, jumpers: readonly Jumper[]): number {
+  #findRightWays(placement: Placement, jumpers: readonly Jumper[]): number {
     const nets = placement.nets.slice();
     for (const jumper of jumpers) joinNets(nets, jumper.from, jumper.to);
     let ways = 0;
@@ -190,7 +190,7 @@ export class Search {
     }
     if (right === undefined) return;
     for (const jumper of jumpers) {
-      const without = this.findRightWays(placement, jumpers.filter((other) => other !== jumper));
+      const without = this.#findRightWays(placement, jumpers.filter((other) => other !== jumper));
       if ((without & ways) === ways) return;
     }
     this.#level.push({ placement, jumpers, ways, changes, verdict: right, text: this.#writeText(placement, jumpers) });
