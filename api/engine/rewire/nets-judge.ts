@@ -128,7 +128,7 @@ export function limitOf(machine: MachineSide, part: PartSide, nets: Uint8Array):
 const LEAST_LISTED_A = 1e-6;
 
 /** Six significant digits, as every listed current; never -0. */
-export function roundAmps(amps: number): number {
+function roundAmps(amps: number): number {
   return Math.abs(amps) < LEAST_LISTED_A ? 0 : Number(amps.toPrecision(6));
 }
 

@@ -14,7 +14,7 @@ export interface PartCoil {
   readonly dropOutV: number;
 }
 
-export interface PartContact {
+interface PartContact {
   readonly id: string;
   readonly a: number;
   readonly b: number;
@@ -32,7 +32,7 @@ export interface HeavyPair {
 }
 
 /** Nodes of a motor inside the part: the one its contact feeds, and the one that must reach chassis. */
-export interface OwnMotor {
+interface OwnMotor {
   readonly fed: number;
   readonly other: number;
   readonly ohm: number;

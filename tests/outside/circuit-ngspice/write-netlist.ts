@@ -7,7 +7,7 @@ const HOLD_OHM = 1e9;
 const LEAK_SIEMENS = 1e-17;
 
 /** What is compared: the voltage of each node and the current of each element, in this order. */
-export function listNodes(network: NamedNetwork): string[] {
+function listNodes(network: NamedNetwork): string[] {
   const nodes = new Set(network.elements.flatMap((element) => endsOf(element)));
   nodes.delete('0');
   return [...nodes];
