@@ -492,6 +492,7 @@ export const words = {
     wiring: 'Wiring',
     obvious: 'If every wire simply went back to its old place:',
     noPlan: 'No way to wire it was found that is right in every position of the switches.',
+    inside: 'Inside the new part',
     mounting: 'Old under new',
     printTrueSize: 'Print at true size, to lay the bracket on',
     kit: 'to make up',

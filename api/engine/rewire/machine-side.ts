@@ -1,4 +1,4 @@
-import type { BenchRecord, RecordTerminal, Refusal, Wire } from '../../../catalog-schema/index.ts';
+import type { BenchRecord, MachineSystem, RecordTerminal, Refusal, Wire } from '../../../catalog-schema/index.ts';
 import { CIRCUIT_CONSTANTS } from '../circuit/index.ts';
 import { settingOf } from '../settings.ts';
 
@@ -45,6 +45,7 @@ export interface JudgedState {
 }
 
 export interface MachineSide {
+  readonly system: MachineSystem;
   readonly nominalV: number;
   readonly controlOhm: number;
   readonly controlFuseA: number | undefined;
@@ -87,6 +88,7 @@ export function readMachine(record: BenchRecord): MachineSide {
   const given = record.demand?.controlOhm;
   const controlOhm = given === undefined ? settingOf('controlOhm') : typeof given === 'number' ? given : given.value;
   return {
+    system: record.system,
     nominalV: record.system.nominalV,
     controlOhm: Math.max(controlOhm, CIRCUIT_CONSTANTS.bareOhm.value),
     controlFuseA: record.demand?.controlFuseA,

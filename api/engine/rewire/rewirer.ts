@@ -1,5 +1,6 @@
 import type { BenchRecord, Part, Refusal, RewireAnswer } from '../../../catalog-schema/index.ts';
 import { CIRCUIT_CONSTANTS } from '../circuit/index.ts';
+import { cautionOfBattery, cautionOfCapacitors, cautionOfInterlocks, cautionOfMaker } from '../cautions.ts';
 import { describeSetting } from '../settings.ts';
 import { BATTERY, CRANKING_FEED, describeMissing, readMachine, START_SWITCH, STARTER, type MachineSide } from './machine-side.ts';
 import { readPart, type PartSide } from './part-side.ts';
@@ -168,15 +169,7 @@ function listAssumptions(machine: MachineSide, side: PartSide): string[] {
   return [...lines, ...side.assumptions];
 }
 
-function listCautions(machine: MachineSide, side: PartSide): string[] {
-  const lines = [
-    ...side.cautions,
-    'Battery minus off before the first nut, on again last: a battery gives off explosive gas, and a short across the heavy studs can melt a tool. Eye protection, no jewellery.',
-  ];
-  if (machine.interlocks !== 'none') {
-    lines.push('Do not release the machine before each interlock has been shown to do what its maker says: stop cranking, or stop the engine.');
-  }
-  if (machine.nominalV >= 36) lines.push('On 36 V and 48 V machines capacitors may stay charged: follow the maker.');
-  lines.push('The maker\'s own wiring diagram overrides this answer; local codes and licensed practice come first.');
-  return lines;
+function listCautions({ system }: MachineSide, side: PartSide): string[] {
+  return [...side.cautions, cautionOfBattery(), cautionOfInterlocks(system), cautionOfCapacitors(system.nominalV), cautionOfMaker()]
+    .filter((line): line is string => line !== undefined);
 }

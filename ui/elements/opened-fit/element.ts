@@ -8,6 +8,7 @@ import { sayWhatItTakes, sayWhere } from '../../screens/fits/fit-words.ts';
 import type { WorkView } from '../../screens/work-view.ts';
 import { words } from '../../words.ts';
 import '../check-list/element.ts';
+import '../circuit-picture/index.ts';
 import { PlainElement } from '../plain-element.ts';
 import '../wiring-picture/index.ts';
 import '../wiring-table/element.ts';
@@ -70,6 +71,7 @@ export class OpenedFit extends PlainElement {
         ${renderMountingPicture({ record: this.view.sheet.record, part, fit, unit })}
       </div>
       <section><h2>${words.fits.wiring}</h2>${this.#renderWiring(fit, part)}</section>
+      ${part.circuit.length === 0 ? nothing : html`<section><h2>${words.fits.inside}</h2><circuit-picture .terminals=${part.terminals} .circuit=${part.circuit}></circuit-picture></section>`}
       <section><h2>${words.fits.checks}</h2><check-list .checks=${fit.checks}></check-list></section>
       ${this.#renderSaid()}</div>
       ${renderTrueSizeSheet({ record: this.view.sheet.record, part, fit, unit })}`;
