@@ -67,6 +67,7 @@ describe('the demo jobs end as a technician would expect', () => {
     expect(failedOf(judge(record, catalogue, 'ov-8010-12r10'))).toContain('pinion');
     // Its motor returns through a stud of its own, which nothing on this machine reaches: a lead from there to the case.
     expect(rewire(record, partOf(catalogue, 'ov-8040-12r9i')).plans[0]).toMatchObject({ changes: 1, jumpers: [{ from: '31', to: 'case' }] });
+    expect(judge(record, catalogue, 'ov-8040-12r9i')).toMatchObject({ verdict: 'adapt', rewire: { jumpers: [{ from: '31', to: 'case' }] } });
   });
 
   it('quay vacuum: the splash-proof plug-in relay takes two new receptacles, the small ones are not shown to do', () => {

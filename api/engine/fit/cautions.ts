@@ -10,6 +10,10 @@ export function listCautions(record: BenchRecord, listed: readonly Evaluated[]):
   // A part on the counter with no wire on it is not at a battery.
   if ((record.wires ?? []).length > 0) cautions.push(cautionOfBattery());
   for (const line of [cautionOfCapacitors(system.nominalV), cautionOfInterlocks(system)]) if (line !== undefined) cautions.push(line);
+  const mayGoOn = listed.filter(({ fit }) => fit.verdict !== 'no');
+  if (mayGoOn.some(({ fit }) => !fit.checks.some(({ criterion }) => criterion === 'contact-inrush')) && (record.wires ?? []).some(({ leadsTo }) => leadsTo === 'starter')) {
+    cautions.push('The record says nothing of the current the contact closes on, so contact ratings are not compared: measure the inrush with a clamp meter, or see that the rating is at least that of the removed part.');
+  }
   if (listed.some(({ facts }) => facts.studs.length > 0)) {
     cautions.push("Lug face directly on the stud's seat, washer outside the lug; hold the inner nut while the outer one is tightened, or the stud turns and breaks the contact inside (common practice, no source).");
   }

@@ -1,6 +1,6 @@
 import type { BenchRecord, Catalogue, Check, Fit, FitAnswer, Part, Placement, Plan, Prices, Verdict } from '../../../catalog-schema/index.ts';
 import { SAFETY_CRITERIA } from '../../../catalog-schema/index.ts';
-import type { FirstPlan } from '../rewire/index.ts';
+import { createRewirer, type FirstPlan, type Rewirer } from '../rewire/index.ts';
 import { listCautions } from './cautions.ts';
 import { checkCoilCurrent } from './coil-current.ts';
 import { checkCoilDuty } from './coil-duty.ts';
@@ -17,7 +17,6 @@ import { orderFits, type Evaluated } from './order-fits.ts';
 import { factsOf, type PartFacts } from './part-facts.ts';
 import { checkPullIn } from './pull-in.ts';
 import { checkStarter } from './starter-checks.ts';
-import { PartWirer } from './part-wirer.ts';
 import { checkStud } from './stud.ts';
 import { checkAmbient, checkSealing, checkSpace } from './surroundings.ts';
 import { checkTab } from './tab.ts';
@@ -40,7 +39,7 @@ export interface FitOptions {
 export function fit(record: BenchRecord, catalogue: Catalogue, options: FitOptions = {}): FitAnswer {
   const machine: Machine = {
     record, all: options.all === true, placements: new PlacementFinder(record.mounting),
-    wirer: new PartWirer(record, { findCoilOhm: createCoilMedian(catalogue) }),
+    rewirer: createRewirer(record, { findCoilOhm: createCoilMedian(catalogue) }),
   };
   const evaluated = catalogue.flatMap((part) => evaluatePart(machine, part) ?? []);
   const listed = orderFits(evaluated, catalogue);
@@ -67,7 +66,7 @@ interface Machine {
   readonly record: BenchRecord;
   readonly all: boolean;
   readonly placements: PlacementFinder;
-  readonly wirer: PartWirer;
+  readonly rewirer: Rewirer;
 }
 
 /** All checks of one part; `undefined` for a part that failed one and need not be listed. */
@@ -95,7 +94,7 @@ function evaluatePart(machine: Machine, part: Part): Evaluated | undefined {
 
   let first: FirstPlan | null = null;
   if (!starter || (carriesCoil && part.partClass === 'starter-motor')) {
-    first = machine.wirer.findFirstPlan(part);
+    first = (record.wires ?? []).length > 0 ? machine.rewirer.findFirstPlan(part) : null;
     for (const line of first?.assumptions ?? []) notes.assume(line);
     for (const line of first?.cautions ?? []) notes.caution(line);
     if (first?.leansOn) notes.assume(describeLeaning(part, first.leansOn));
