@@ -59,6 +59,8 @@ export const recordTerminal = z.strictObject({
   tabThicknessMm: measuredAboveZero.optional(),
   marking: text.optional(),
   at: facePoint.optional(),
+  /** how `at` came about; absent = measured. A place set by eye is good for telling terminals apart, not for a drawing to scale. */
+  atBy: z.enum(['measured', 'eye']).optional(),
 });
 export type RecordTerminal = z.infer<typeof recordTerminal>;
 

@@ -37,7 +37,7 @@ export function faceTerminals(terminals: readonly (Terminal | RecordTerminal)[],
     const tabWidth = middle(terminal.tabWidthMm);
     const majorMm = major ?? (terminal.form === 'screw' ? TAKEN.screwMm : TAKEN.studMm);
     return {
-      id: terminal.id, form: terminal.form, at: places[i]!, placeKnown: terminal.at !== undefined,
+      id: terminal.id, form: terminal.form, at: places[i]!, placeKnown: terminal.at !== undefined && !('atBy' in terminal && terminal.atBy === 'eye'),
       upright: isCube && CUBE_UPRIGHT.has(terminal.marking ?? terminal.id),
       sizeKnown: threaded ? major !== undefined : terminal.form === 'tab' ? tabWidth !== undefined : true,
       majorMm, nutMm: measuredNut ?? usualNutMm(majorMm),

@@ -21,7 +21,7 @@ export const DRAWING_WORDS = {
   caseSpoken: 'case, the metal body and bracket',
   nothingYet: 'No terminals yet. Count the studs and tabs on the part and add each one.',
   toScale: 'to scale',
-  notToScale: 'not to scale: no places measured',
+  notToScale: 'not to scale: places not measured',
   partlyToScale: 'sizes to scale, places not measured',
   bracketSide: 'bracket this side',
   stamped: (marking: string) => `stamped ${marking}`,

@@ -60,7 +60,10 @@ export class TerminalEditor extends PlainElement {
 
   #move(terminal: RecordTerminal, x: number, y: number): void {
     const at = terminal.at ?? { xMm: 0, yMm: 0 };
-    this.#change([{ field: ['record', 'terminals', terminal.id, 'at'], value: { xMm: at.xMm + x, yMm: at.yMm + y } }]);
+    this.#change([
+      { field: ['record', 'terminals', terminal.id, 'at'], value: { xMm: at.xMm + x, yMm: at.yMm + y } },
+      { field: ['record', 'terminals', terminal.id, 'atBy'], value: 'eye' },
+    ]);
   }
 
   #add(form: TerminalForm): void {

@@ -33,13 +33,13 @@ export function layTerminals(counts: TerminalCounts): RecordTerminal[] {
     ...spread(counts.tabs, counts.place === 'between' ? Math.min(TAB_STEP_MM, STUD_STEP_MM / (counts.tabs + 1)) : TAB_STEP_MM)
       .map((xMm) => ({ form: 'tab' as const, xMm, yMm: tabY })),
   ];
-  return places.map((place, index) => ({ id: LETTERS[index]!, form: place.form, at: { xMm: place.xMm, yMm: place.yMm } }));
+  return places.map((place, index) => ({ id: LETTERS[index]!, form: place.form, at: { xMm: place.xMm, yMm: place.yMm }, atBy: 'eye' }));
 }
 
 function layFoot(tabs: number): RecordTerminal[] {
   const foot = [[-8, 8], [8, 8], [-8, -8], [8, -8], [0, 0]] as const;
-  if (tabs > foot.length) return spread(tabs, TAB_STEP_MM).map((xMm, index) => ({ id: LETTERS[index]!, form: 'tab', at: { xMm, yMm: 0 } }));
-  return foot.slice(0, tabs).map(([xMm, yMm], index) => ({ id: LETTERS[index]!, form: 'tab', at: { xMm, yMm } }));
+  if (tabs > foot.length) return spread(tabs, TAB_STEP_MM).map((xMm, index) => ({ id: LETTERS[index]!, form: 'tab', at: { xMm, yMm: 0 }, atBy: 'eye' }));
+  return foot.slice(0, tabs).map(([xMm, yMm], index) => ({ id: LETTERS[index]!, form: 'tab', at: { xMm, yMm }, atBy: 'eye' }));
 }
 
 /** `count` places in a row around 0. */
@@ -52,5 +52,5 @@ export function addTerminal(terminals: readonly RecordTerminal[], form: Terminal
   const used = new Set(terminals.map((terminal) => terminal.id));
   const id = [...LETTERS].find((letter) => !used.has(letter)) ?? `T${terminals.length + 1}`;
   const right = Math.max(-TAB_STEP_MM, ...terminals.map((terminal) => terminal.at?.xMm ?? 0));
-  return { id, form, at: { xMm: right + TAB_STEP_MM, yMm: 0 } };
+  return { id, form, at: { xMm: right + TAB_STEP_MM, yMm: 0 }, atBy: 'eye' };
 }
