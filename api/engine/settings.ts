@@ -54,6 +54,26 @@ export const SETTINGS = {
   leaveOffMinutes: { value: 2, unit: 'min', source: practice, reason: 'work: a wire left off, its end insulated and tied back' },
   newHoleMinutes: { value: 15, unit: 'min', source: practice, reason: 'work: a hole marked, drilled, deburred and painted' },
   turnOverMinutes: { value: 5, unit: 'min', source: practice, reason: 'work: a part put on the other side of its panel' },
+
+  fineMetricShare: { value: 0.12, unit: 'of how common the coarse thread of the size is', source: practice, reason: 'prior of each metric fine thread' },
+  unfShare: { value: 0.5, unit: 'of how common the coarse thread of the size is', source: practice, reason: 'prior of a UNF thread' },
+  secondChoiceShare: { value: 0.2, unit: 'of how common a first-choice size is', source: practice, reason: 'prior of M3.5, M7, #5 and #12' },
+  plainNutWeight: { value: 6, unit: 'parts', source: practice, reason: 'how many studs carry the plain hexagon nut (ISO 4032, ASME B18.2.2, machine-screw nut), against 1 part for each other nut' },
+  strayNutShare: { value: 0.02, unit: 'of nuts', source: practice, reason: 'nut of no listed width: a spacer, a wrong nut, a worn one' },
+  beyondSigma: { value: 4, unit: 'sigma', source: practice, reason: 'a measurement further from everything in the table cannot be true of any of it' },
+
+  startRelayWatts: { value: 36, unit: 'W at nominal voltage', source: practice, reason: 'median coil power of a start relay (4 Ohm at 12 V)' },
+  contactorWatts: { value: 12, unit: 'W at nominal voltage', source: practice, reason: 'median coil power of a contactor (12 Ohm at 12 V)' },
+  plugInRelayWatts: { value: 1.7, unit: 'W at nominal voltage', source: practice, reason: 'median coil power of a plug-in relay (85 Ohm at 12 V)' },
+  pullInWindingWatts: { value: 400, unit: 'W at nominal voltage', source: practice, reason: 'median power of the pull-in winding of a shift solenoid (0.36 Ohm at 12 V)' },
+  holdInWindingWatts: { value: 120, unit: 'W at nominal voltage', source: practice, reason: 'median power of the hold-in winding of a shift solenoid (1.2 Ohm at 12 V)' },
+  coilWattsSpread: { value: 0.4, unit: 'sigma of ln(power)', source: practice, reason: 'spread of coil power within a class, log-normal' },
+  windingWattsSpread: { value: 0.5, unit: 'sigma of ln(power)', source: practice, reason: 'spread of the power of a shift solenoid\'s windings, log-normal' },
+  machineVoltsShare: { value: 0.9, unit: 'of coils', source: practice, reason: 'coil whose nominal voltage is the machine\'s; the other standard voltages share the rest' },
+
+  botherOfCaliper: { value: 0.05, unit: 'bit', source: practice, reason: 'bother of putting a caliper on a terminal: a reading that tells less is not asked for' },
+  botherOfPitch: { value: 0.08, unit: 'bit', source: practice, reason: 'bother of trying a pitch gauge on a stud' },
+  botherOfNut: { value: 0.06, unit: 'bit', source: practice, reason: 'bother of measuring a nut across its flats' },
 } as const satisfies Record<string, Setting>;
 
 export type SettingName = keyof typeof SETTINGS;

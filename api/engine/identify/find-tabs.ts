@@ -1,30 +1,69 @@
-import type { BenchRecord, IdentifyAnswer } from '../../../catalog-schema/index.ts';
-import { TABS } from '../../../catalog-schema/reference/index.ts';
+import type { BenchRecord, IdentifyAnswer, RecordTerminal } from '../../../catalog-schema/index.ts';
+import { TABS, type TabRow } from '../../../catalog-schema/reference/index.ts';
+import { settingOf } from '../settings.ts';
+import { expectBits } from './expected-bits.ts';
+import { pushOpen } from './open-reading.ts';
+import { normaliseLogs, roundShares, zoneDensity } from './posterior.ts';
+import { defaultSigma, readMeasured, showNumber } from './read-measured.ts';
 import type { Said } from './said.ts';
-import { readMeasured, showNumber } from './read-measured.ts';
 
-/** Standard tabs (IEC 61210) whose limits overlap what was measured. */
+const KEYS = ['tabWidthMm', 'tabThicknessMm'] as const;
+type TabKey = (typeof KEYS)[number];
+
+/** How likely each standard tab (IEC 61210) is: width and thickness anywhere within the standard's limits, read with the caliper's error. */
 export function findTabs(record: BenchRecord, said: Said): IdentifyAnswer['tabs'] {
   return (record.terminals ?? []).flatMap((terminal, index) => {
-    const { tabWidthMm, tabThicknessMm } = terminal;
-    if (tabWidthMm === undefined && tabThicknessMm === undefined) return [];
-    const width = tabWidthMm === undefined ? undefined : readMeasured(tabWidthMm, 'caliper', said.assumptions);
-    const thickness = tabThicknessMm === undefined ? undefined : readMeasured(tabThicknessMm, 'caliper', said.assumptions);
-    const left = TABS.filter((tab) => (!width || (width.high >= tab.widthMinMm && width.low <= tab.widthMaxMm))
-      && (!thickness || (thickness.high >= tab.thicknessMinMm && thickness.low <= tab.thicknessMaxMm)));
-    if (left.length === 0) {
-      const measured = [width && `${showNumber(width.value)} mm wide`, thickness && `${showNumber(thickness.value)} mm thick`].filter((words) => words !== undefined);
+    const readings = KEYS.flatMap((key) => {
+      const measured = terminal[key];
+      return measured === undefined ? [] : [{ key, ...readMeasured(measured, 'caliper', said.assumptions) }];
+    });
+    if (readings.length === 0 && terminal.form !== 'tab') return [];
+    const distances = TABS.map((tab) => readings.reduce((most, { key, value, sigma }) => Math.max(most, distanceOf(tab, key, value, sigma)), 0));
+    if (distances.every((distance) => distance > settingOf('beyondSigma'))) {
       said.conflicts.push({
-        paths: [tabWidthMm === undefined ? '' : `terminals[${index}].tabWidthMm`, tabThicknessMm === undefined ? '' : `terminals[${index}].tabThicknessMm`].filter((path) => path !== ''),
-        why: `no standard tab is ${measured.join(' and ')}`,
+        paths: readings.map(({ key }) => `terminals[${index}].${key}`),
+        why: `no standard tab is ${readings.map(({ key, value }) => `${showNumber(value)} mm ${key === 'tabWidthMm' ? 'wide' : 'thick'}`).join(' and ')}`,
       });
+      return [{ terminal: terminal.id, candidates: [] }];
     }
-    if (left.length > 1 && tabThicknessMm === undefined) {
-      said.open.push({ what: `measure the thickness of tab ${terminal.id}`, why: `it may be ${left.map(({ name }) => name).join(', ')}`, worth: Math.round(Math.log2(left.length) * 1e6) / 1e6 });
-    }
+    const shares = normaliseLogs(TABS.map((tab) => readings.reduce((log, { key, value, sigma }) => log + Math.log(densityOf(tab, key, value, sigma)), 0)));
+    const weighed = TABS.map((of, i) => ({ of, share: shares[i]! })).toSorted((a, b) => b.share - a.share || (a.of.name < b.of.name ? -1 : 1));
+    noteOpen(terminal, weighed, said);
+    if (readings.length === 0) return [];
+    const rounded = roundShares(weighed.map(({ share }) => share));
     return [{
       terminal: terminal.id,
-      candidates: left.map((tab) => ({ widthMm: tab.widthMm, thicknessMm: tab.thicknessMm, probability: Math.round(1e6 / left.length) / 1e6 })),
+      candidates: weighed.map(({ of }, i) => ({ widthMm: of.widthMm, thicknessMm: of.thicknessMm, probability: rounded[i]! })).filter(({ probability }) => probability > 0),
     }];
   });
+}
+
+function limitsOf(tab: TabRow, key: TabKey): [number, number] {
+  return key === 'tabWidthMm' ? [tab.widthMinMm, tab.widthMaxMm] : [tab.thicknessMinMm, tab.thicknessMaxMm];
+}
+
+function distanceOf(tab: TabRow, key: TabKey, value: number, sigma: number): number {
+  const [low, high] = limitsOf(tab, key);
+  return Math.max(0, low - value, value - high) / sigma;
+}
+
+function densityOf(tab: TabRow, key: TabKey, value: number, sigma: number): number {
+  return zoneDensity(value, ...limitsOf(tab, key), sigma);
+}
+
+function noteOpen(terminal: RecordTerminal, weighed: readonly { of: TabRow; share: number }[], said: Said): void {
+  const likely = weighed.filter(({ share }) => share >= 0.02).map(({ of }) => of.name);
+  if (likely.length < 2) return;
+  for (const key of KEYS) {
+    if (terminal[key] !== undefined) continue;
+    const sigma = defaultSigma('caliper', 0);
+    const bits = expectBits(weighed, {
+      sigma, density: (tab, value) => densityOf(tab, key, value, sigma),
+      truths: (tab) => {
+        const [low, high] = limitsOf(tab, key);
+        return [1, 3, 5].map((sixth) => ({ value: low + (high - low) * sixth / 6, share: 1 / 3 }));
+      },
+    });
+    pushOpen(said, `measure the ${key === 'tabWidthMm' ? 'width' : 'thickness'} of tab ${terminal.id}`, `it may be ${likely.join(' or ')} mm`, bits, 'botherOfCaliper');
+  }
 }

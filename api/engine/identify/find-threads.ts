@@ -2,82 +2,92 @@ import type { BenchRecord, IdentifyAnswer, RecordTerminal } from '../../../catal
 import { THREADS, type ThreadRow } from '../../../catalog-schema/reference/index.ts';
 import { readThread } from '../../../catalog-schema/thread/index.ts';
 import { describeSetting, settingOf } from '../settings.ts';
+import { expectBits } from './expected-bits.ts';
+import { pushOpen } from './open-reading.ts';
+import { normaliseLogs, roundShares } from './posterior.ts';
+import { defaultSigma, readMeasured, showNumber } from './read-measured.ts';
 import type { Said } from './said.ts';
-import { readMeasured, showNumber } from './read-measured.ts';
+import { readingOf, STUD_INSTRUMENTS, STUD_KEYS, threadDensity, threadDistance, threadPrior, type StudKey } from './thread-likelihood.ts';
+
+interface StudReading { readonly key: StudKey; readonly value: number; readonly sigma: number }
+
+const WORDS: Readonly<Record<StudKey, string>> = { pitchMm: 'pitch', majorDiameterMm: 'major diameter', nutAcrossFlatsMm: 'nut' };
 
 /**
- * Threads that the measurements leave open: the tolerance zone of the major diameter (ISO 965-1 6g, ASME B1.1 2A), the pitch and the nut,
- * each against the interval that was measured. A thread given by name stands; measurements that deny it are a conflict.
+ * How likely each thread of the standard table is on each stud and screw: how common it is, times the likelihood of the major diameter
+ * (anywhere in the tolerance zone of ISO 965-1 6g or ASME B1.1 2A), the pitch and the nut (ISO 4032 and the small series,
+ * ASME B18.2.2), each read with its instrument's error. A thread given by name stands; measurements that deny it are a conflict.
  */
 export function findThreads(record: BenchRecord, said: Said): IdentifyAnswer['threads'] {
+  const bitsCache = new Map<string, number>();
   return (record.terminals ?? []).flatMap((terminal, index) => {
     const named = terminal.thread === undefined ? undefined : readThread(terminal.thread);
     const path = `terminals[${index}]`;
-    const measured = measuredKeys(terminal);
-    if (!named && measured.length === 0) return [];
-    const left = THREADS.filter((row) => agrees(row, terminal, said));
+    const readings = readStud(terminal, said);
+    const paths = readings.map(({ key }) => `${path}.${key}`);
     if (named) {
       const known = THREADS.find((row) => row.name === named.name);
-      if (known && measured.length > 0 && !left.includes(known)) {
+      if (known && denies(known, readings)) {
         said.conflicts.push({
-          paths: [`${path}.thread`, ...measured.map((key) => `${path}.${key}`)],
+          paths: [`${path}.thread`, ...paths],
           why: `${known.name} has a major diameter of ${showNumber(known.majorMinMm)} to ${showNumber(known.majorMaxMm)} mm and a pitch of ${showNumber(known.pitchMm)} mm: what was measured denies it`,
         });
       }
       if (named.pitchAssumed) said.assumptions.add(`${terminal.thread} was written without threads per inch: taken as ${named.name}`);
       return [{ terminal: terminal.id, candidates: [{ thread: named.name, series: named.series, probability: 1 }] }];
     }
-    if (left.length === 0) {
-      said.conflicts.push({ paths: measured.map((key) => `${path}.${key}`), why: `no thread of the table (M3 to M12, #4 to 1/2 in) has what was measured on ${terminal.id}` });
+    if (readings.length === 0 && terminal.form !== 'stud' && terminal.form !== 'screw') return [];
+    if (readings.length > 0 && THREADS.every((row) => denies(row, readings))) {
+      said.conflicts.push({ paths, why: `no thread of the table (M3 to M12, #4 to 1/2 in) has what was measured on ${terminal.id}` });
       return [{ terminal: terminal.id, candidates: [] }];
     }
-    noteOpen(terminal, left, said);
-    return [{ terminal: terminal.id, candidates: left.map((row) => ({ thread: row.name, series: row.series, probability: share(left.length) })) }];
+    const shares = normaliseLogs(THREADS.map((row) => readings.reduce(
+      (log, { key, value, sigma }) => log + Math.log(threadDensity(row, key, value, sigma)), Math.log(threadPrior(row)))));
+    const weighed = THREADS.map((of, i) => ({ of, share: shares[i]! })).toSorted((a, b) => b.share - a.share || (a.of.name < b.of.name ? -1 : 1));
+    noteOpen(terminal, weighed, said, bitsCache);
+    if (readings.length === 0) return [];
+    said.assumptions.add(describeSetting('fineMetricShare')).add(describeSetting('unfShare')).add(describeSetting('secondChoiceShare'));
+    const rounded = roundShares(weighed.map(({ share }) => share));
+    return [{
+      terminal: terminal.id,
+      candidates: weighed.map(({ of }, i) => ({ thread: of.name, series: of.series, probability: rounded[i]! })).filter(({ probability }) => probability > 0),
+    }];
   });
 }
 
-function agrees(row: ThreadRow, terminal: RecordTerminal, said: Said): boolean {
-  const { majorDiameterMm, pitchMm, nutAcrossFlatsMm } = terminal;
-  if (majorDiameterMm !== undefined) {
-    const { low, high } = readMeasured(majorDiameterMm, 'caliper', said.assumptions);
-    if (high < row.majorMinMm || low > row.majorMaxMm) return false;
-  }
-  if (pitchMm !== undefined) {
-    const { low, high } = readMeasured(pitchMm, 'pitch', said.assumptions);
-    if (high < row.pitchMm || low > row.pitchMm) return false;
-  }
-  if (nutAcrossFlatsMm !== undefined) {
-    const { low, high } = readMeasured(nutAcrossFlatsMm, 'hexagon', said.assumptions);
-    const nuts = row.acrossFlatsMm.filter(({ on }) => on !== 'head');
-    if (nuts.some(({ minMm }) => minMm === undefined)) said.assumptions.add(describeSetting('nutLeastOfNominal'));
-    if (nuts.length > 0 && !nuts.some(({ mm, minMm }) => high >= (minMm ?? mm * settingOf('nutLeastOfNominal')) && low <= mm)) return false;
-  }
-  return true;
+function readStud(terminal: RecordTerminal, said: Said): StudReading[] {
+  return STUD_KEYS.flatMap((key) => {
+    const measured = terminal[key];
+    if (measured === undefined) return [];
+    if (key === 'nutAcrossFlatsMm') {
+      for (const name of ['plainNutWeight', 'strayNutShare', 'nutLeastOfNominal'] as const) said.assumptions.add(describeSetting(name));
+    }
+    const { value, sigma } = readMeasured(measured, STUD_INSTRUMENTS[key], said.assumptions);
+    return [{ key, value, sigma }];
+  });
 }
 
-function noteOpen(terminal: RecordTerminal, left: readonly ThreadRow[], said: Said): void {
-  if (left.length < 2) return;
-  said.assumptions.add('threads that the measurements leave open share the probability equally: how likely each is, is not computed yet');
-  const bits = Math.log2(left.length);
-  const names = left.map(({ name }) => name).join(', ');
-  if (terminal.pitchMm === undefined) {
-    const pitches = new Map<number, number>();
-    for (const { pitchMm } of left) pitches.set(Math.round(pitchMm * 100), (pitches.get(Math.round(pitchMm * 100)) ?? 0) + 1);
-    // Expected bits left once the pitch is known, each candidate equally likely.
-    const after = [...pitches.values()].reduce((sum, count) => sum + (count / left.length) * Math.log2(count), 0);
-    said.open.push({ what: `measure the pitch of ${terminal.id}`, why: `it may be ${names}`, worth: round(bits - after) });
+/** Whether some measurement lies too far outside what the thread allows for both to be true. */
+function denies(row: ThreadRow, readings: readonly StudReading[]): boolean {
+  return readings.some(({ key, value, sigma }) => threadDistance(row, key, value, sigma) > settingOf('beyondSigma'));
+}
+
+function noteOpen(terminal: RecordTerminal, weighed: readonly { of: ThreadRow; share: number }[], said: Said, cache: Map<string, number>): void {
+  const likely = weighed.filter(({ share }) => share >= 0.02).map(({ of }) => of.name);
+  if (likely.length < 2) return;
+  const told = STUD_KEYS.some((key) => terminal[key] !== undefined) ? `it tells ${sayFrom(likely)}` : 'nothing is known of its thread yet';
+  for (const key of STUD_KEYS) {
+    if (terminal[key] !== undefined) continue;
+    const cacheKey = JSON.stringify([key, terminal.majorDiameterMm, terminal.pitchMm, terminal.nutAcrossFlatsMm]);
+    const typicalMm = weighed[0]!.of.majorMm;
+    const bits = cache.get(cacheKey) ?? expectBits(weighed, readingOf(key, defaultSigma(STUD_INSTRUMENTS[key], typicalMm)));
+    cache.set(cacheKey, bits);
+    pushOpen(said, `measure the ${WORDS[key]} of ${terminal.id}`, told, bits, key === 'nutAcrossFlatsMm' ? 'botherOfNut' : key === 'pitchMm' ? 'botherOfPitch' : 'botherOfCaliper');
   }
-  if (terminal.majorDiameterMm === undefined) said.open.push({ what: `measure the major diameter of ${terminal.id}`, why: `it may be ${names}`, worth: round(bits) });
 }
 
-function measuredKeys(terminal: RecordTerminal): string[] {
-  return (['majorDiameterMm', 'pitchMm', 'nutAcrossFlatsMm'] as const).filter((key) => terminal[key] !== undefined);
-}
-
-function share(count: number): number {
-  return round(1 / count);
-}
-
-function round(value: number): number {
-  return Math.round(value * 1e6) / 1e6;
+/** 'A from B', 'A from B and C', 'A from B and 3 others' */
+function sayFrom([first = '', second = '', ...others]: readonly string[]): string {
+  const rest = others.length === 0 ? '' : others.length === 1 ? ` and ${others[0]}` : ` and ${others.length} others`;
+  return `${first} from ${second}${rest}`;
 }

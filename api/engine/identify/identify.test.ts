@@ -4,7 +4,6 @@ import { identify } from './index.ts';
 
 const record = (more: Partial<BenchRecord> = {}): BenchRecord => ({ system: { nominalV: 12 }, ...more });
 const stud = (more: Partial<RecordTerminal>): BenchRecord => record({ terminals: [{ id: 'B', form: 'stud', ...more }] });
-const threadsOf = (more: Partial<RecordTerminal>): string[] => identify(stud(more)).threads[0]!.candidates.map(({ thread }) => thread);
 
 describe('identify', () => {
   it('claims nothing of an empty record', () => {
@@ -26,25 +25,54 @@ describe('threads', () => {
     expect(identify(stud({ thread: '5/16-18 UNC' })).threads).toEqual([{ terminal: 'B', candidates: [{ thread: '5/16-18', series: 'UNC', probability: 1 }] }]);
   });
 
-  it('leaves M8 and 5/16 undecided without a pitch, and asks for it', () => {
-    const answer = identify(stud({ majorDiameterMm: { value: 7.85, plusMinus: 0.05 } }));
-    const names = answer.threads[0]!.candidates.map(({ thread }) => thread);
-    expect(names).toContain('M8x1.25');
-    expect(names).toContain('5/16-18');
-    expect(answer.threads[0]!.candidates.every(({ probability }) => Math.abs(probability - 1 / names.length) < 1e-6)).toBe(true);
-    expect(answer.measureNext[0]!.what).toMatch(/pitch of B/);
-    expect(answer.measureNext[0]!.worth).toBeGreaterThan(0);
+  it.each([
+    [7.85, 'M8x1.25', '5/16-18'], [5.92, 'M6x1', '1/4-20'], [4.82, 'M5x0.8', '#10-32'],
+  ])('says so when a diameter leaves near twins open, and asks for the pitch (%s mm)', (value, ...twins) => {
+    const answer = identify(stud({ majorDiameterMm: { value, plusMinus: 0.3 } }));
+    const shares = new Map(answer.threads[0]!.candidates.map(({ thread, probability }) => [thread, probability]));
+    for (const twin of twins) {
+      expect(shares.get(twin)).toBeGreaterThan(0.05);
+      expect(shares.get(twin)).toBeLessThan(0.9);
+    }
+    expect([...shares.values()].reduce((sum, share) => sum + share, 0)).toBeCloseTo(1, 9);
+    const pitch = answer.measureNext.find(({ what }) => what === 'measure the pitch of B');
+    expect(pitch?.worth).toBeGreaterThan(0.5);
+    expect(answer.measureNext[0]).toBe(pitch);
+  });
+
+  it('says which threads the pitch would tell apart', () => {
+    const [next] = identify(stud({ majorDiameterMm: 7.85 })).measureNext;
+    expect(next!.what).toBe('measure the pitch of B');
+    expect(next!.why).toMatch(/tells M8x1.25 from 5\/16-18|tells 5\/16-18 from M8x1.25/);
   });
 
   it.each([[1.25, 'M8x1.25'], [1.41, '5/16-18'], [1.06, '5/16-24']])('tells them apart by a pitch of %s mm: %s', (pitchMm, thread) => {
-    expect(threadsOf({ majorDiameterMm: { value: 7.85, plusMinus: 0.05 }, pitchMm })).toEqual([thread]);
+    const [best] = identify(stud({ majorDiameterMm: 7.85, pitchMm })).threads[0]!.candidates;
+    expect(best).toMatchObject({ thread });
+    expect(best!.probability).toBeGreaterThan(0.999);
   });
 
-  it('holds to the tolerance zone: M8 6g is 7.760 to 7.972 mm (ISO 965-1)', () => {
-    expect(threadsOf({ majorDiameterMm: { value: 7.75, plusMinus: 0.009 }, pitchMm: 1.25 })).toEqual([]);
-    expect(threadsOf({ majorDiameterMm: { value: 7.75, plusMinus: 0.011 }, pitchMm: 1.25 })).toEqual(['M8x1.25']);
-    expect(threadsOf({ majorDiameterMm: { value: 7.98, plusMinus: 0.01 }, pitchMm: 1.25 })).toEqual(['M8x1.25']);
-    expect(threadsOf({ majorDiameterMm: { value: 7.99, plusMinus: 0.01 }, pitchMm: 1.25 })).toEqual([]);
+  it('tells M8 from 5/16 by a nut of 13 mm (ISO 4032: 12.73 to 13) against 12.7 mm (ASME B18.2.2)', () => {
+    const best = (nutAcrossFlatsMm: number) => identify(stud({ majorDiameterMm: 7.85, nutAcrossFlatsMm: { value: nutAcrossFlatsMm, plusMinus: 0.05 } })).threads[0]!.candidates[0];
+    expect(best(12.98)).toMatchObject({ thread: 'M8x1.25' });
+    expect(best(12.5)).toMatchObject({ thread: '5/16-18' });
+  });
+
+  it('takes a coarse thread for likelier than a fine one where nothing else tells', () => {
+    const shares = new Map(identify(stud({ majorDiameterMm: { value: 9.85, plusMinus: 0.1 } })).threads[0]!.candidates.map(({ thread, probability }) => [thread, probability]));
+    expect(shares.get('M10x1.5')).toBeGreaterThan(4 * shares.get('M10x1')!);
+  });
+
+  // ISO 965-1 6g: M8 is 7.760 to 7.972 mm; ASME B1.1 2A: 5/16-18 is 0.3026 to 0.3113 in (7.686 to 7.907 mm).
+  it.each([
+    ['M8x1.25', 1.25, 7.76, 7.972], ['5/16-18', 25.4 / 18, 0.3026 * 25.4, 0.3113 * 25.4],
+  ])('holds to the tolerance zone of %s', (thread, pitchMm, low, high) => {
+    const at = (value: number) => identify(stud({ majorDiameterMm: { value, plusMinus: 0.004 }, pitchMm }));
+    for (const inside of [low, (low + high) / 2, high]) expect(at(inside).threads[0]!.candidates[0]!.thread).toBe(thread);
+    for (const outside of [low - 0.012, high + 0.012]) {
+      expect(at(outside).conflicts).toHaveLength(1);
+      expect(at(outside).threads[0]!.candidates).toEqual([]);
+    }
   });
 
   it('says so where no thread has what was measured, and where the name is denied', () => {
@@ -56,18 +84,26 @@ describe('threads', () => {
 
   it('lists the instrument of a bare number once', () => {
     const answer = identify(record({ terminals: [{ id: 'B', form: 'stud', majorDiameterMm: 7.9 }, { id: 'M', form: 'stud', majorDiameterMm: 7.9 }] }));
-    expect(answer.assumptions.filter((line) => line.includes('caliper'))).toHaveLength(1);
+    expect(answer.assumptions.filter((line) => line.includes('caliper reading'))).toHaveLength(1);
   });
 });
 
 describe('tabs', () => {
+  const tab = (more: Partial<RecordTerminal>): BenchRecord => record({ terminals: [{ id: 'S', form: 'tab', ...more }] });
+
   it('tells 4.8 from 6.3 mm, and asks for the thickness of what is left', () => {
-    const tab = (tabWidthMm: number): BenchRecord => record({ terminals: [{ id: 'S', form: 'tab', tabWidthMm }] });
-    expect(identify(tab(6.28)).tabs[0]!.candidates).toEqual([{ widthMm: 6.3, thicknessMm: 0.8, probability: 1 }]);
-    const narrow = identify(tab(4.75));
-    expect(narrow.tabs[0]!.candidates.map(({ thicknessMm }) => thicknessMm)).toEqual([0.5, 0.8]);
-    expect(narrow.measureNext[0]!.what).toMatch(/thickness of tab S/);
-    expect(identify(tab(5.5)).conflicts).toHaveLength(1);
+    expect(identify(tab({ tabWidthMm: 6.28 })).tabs[0]!.candidates).toEqual([{ widthMm: 6.3, thicknessMm: 0.8, probability: 1 }]);
+    const narrow = identify(tab({ tabWidthMm: 4.75 }));
+    expect(narrow.tabs[0]!.candidates.map(({ thicknessMm }) => thicknessMm).toSorted()).toEqual([0.5, 0.8]);
+    expect(narrow.measureNext[0]!.what).toBe('measure the thickness of tab S');
+    expect(identify(tab({ tabWidthMm: 5.5 })).conflicts).toHaveLength(1);
+  });
+
+  // IEC 61210 (limits from memory): 6.3 mm tabs are 6.20 to 6.40 mm wide and 0.77 to 0.84 mm thick.
+  it('holds to the limits of IEC 61210', () => {
+    for (const width of [6.2, 6.4]) expect(identify(tab({ tabWidthMm: { value: width, plusMinus: 0.01 } })).conflicts).toEqual([]);
+    for (const width of [6.17, 6.43]) expect(identify(tab({ tabWidthMm: { value: width, plusMinus: 0.01 } })).conflicts[0]!.paths).toEqual(['terminals[0].tabWidthMm']);
+    expect(identify(tab({ tabWidthMm: 4.75, tabThicknessMm: 0.8 })).tabs[0]!.candidates[0]).toMatchObject({ widthMm: 4.8, thicknessMm: 0.8 });
   });
 });
 

@@ -1,11 +1,20 @@
-import { intervalOf, type InstrumentClass, type Measured } from '../../../catalog-schema/index.ts';
+import { INSTRUMENT_DEFAULTS, intervalOf, type InstrumentClass, type Measured } from '../../../catalog-schema/index.ts';
 import { describeInstrument } from '../settings.ts';
 
-/** The interval of a measured value; the instrument's default, where it is used, is put among the assumptions. */
-export function readMeasured(measured: Measured, instrument: InstrumentClass, assumptions: Set<string>): { value: number; low: number; high: number } {
-  const interval = intervalOf(measured, instrument);
-  if (interval.defaulted) assumptions.add(describeInstrument(instrument));
-  return interval;
+/**
+ * A measured value with the interval the person would swear to and its sigma (half of the half-width); the instrument's default, where
+ * it is used, is put among the assumptions.
+ */
+export function readMeasured(measured: Measured, instrument: InstrumentClass, assumptions: Set<string>): { value: number; low: number; high: number; sigma: number } {
+  const { value, low, high, defaulted } = intervalOf(measured, instrument);
+  if (defaulted) assumptions.add(describeInstrument(instrument));
+  return { value, low, high, sigma: (high - low) / 4 };
+}
+
+/** Sigma of a reading not taken yet, of about this value. */
+export function defaultSigma(instrument: InstrumentClass, value: number): number {
+  const { absolute, relative } = INSTRUMENT_DEFAULTS[instrument];
+  return Math.max(absolute, relative * Math.abs(value)) / 2;
 }
 
 /** At most `places` decimals. */

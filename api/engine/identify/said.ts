@@ -5,5 +5,6 @@ export interface Said {
   readonly cautions: Set<string>;
   readonly assumptions: Set<string>;
   readonly conflicts: IdentifyAnswer['conflicts'];
+  /** readings not taken, with the information expected less the bother, bits */
   readonly open: IdentifyAnswer['measureNext'];
 }
