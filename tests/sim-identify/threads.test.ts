@@ -4,7 +4,7 @@ import { measureThreads, THREAD_BOUNDS } from './measure-threads.ts';
 import { TRUE_THREADS } from './stud-world.ts';
 
 describe('threads of simulated studs', () => {
-  const { sets, lines } = measureThreads(300, 4711);
+  const { sets, lines } = measureThreads(1000, 20261);
 
   it('are told within one percentage point of an ideal that knows how the studs were drawn', () => {
     for (const { instruments, accuracy, ideal } of sets) expect(ideal - accuracy, `${instruments}\n${lines.join('\n')}`).toBeLessThanOrEqual(THREAD_BOUNDS.behindIdeal);
