@@ -1,8 +1,8 @@
 // A small network of joints, solved by nodal analysis with diodes that are off, or a fixed voltage behind a small resistance.
 
-export interface Link { readonly a: string; readonly b: string; readonly ohm: number }
+interface Link { readonly a: string; readonly b: string; readonly ohm: number }
 /** Conducts from -> to. */
-export interface OneWay { readonly from: string; readonly to: string; readonly volts: number; readonly ohm: number }
+interface OneWay { readonly from: string; readonly to: string; readonly volts: number; readonly ohm: number }
 export interface Network { readonly links: readonly Link[]; readonly oneWays: readonly OneWay[] }
 
 /** A leak from every joint to the minus probe, so that what floats has a voltage; far below what is called open, far above the last bits of a closed contact. */

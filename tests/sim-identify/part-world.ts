@@ -5,7 +5,7 @@ import { readByMeter, readBySupply, type Network } from './network.ts';
 // the product believes, and a meter and a supply that are a little worse than they claim (all of it common practice, no source).
 
 /** Forms of the contract with how often each is drawn. Not the shares of a real shelf: every form is to be met often. */
-export const FORM_SHARES = {
+const FORM_SHARES = {
   'case-return': 0.17, isolated: 0.16, 'isolated-diode': 0.11, 'isolated-resistor': 0.08, 'cranking-feed': 0.13,
   'shift-solenoid': 0.12, changeover: 0.1, 'changeover-diode': 0.08, 'changeover-resistor': 0.05,
 } as const;

@@ -8,7 +8,7 @@ import type { Draws } from './random.ts';
 
 interface Fact { readonly designation: string; readonly quantity: string; readonly value: number | string }
 
-export interface Nut { readonly leastMm: number; readonly mostMm: number; readonly weight: number }
+interface Nut { readonly leastMm: number; readonly mostMm: number; readonly weight: number }
 export interface TrueThread {
   readonly name: string;
   readonly pitchMm: number;
