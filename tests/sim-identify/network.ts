@@ -21,6 +21,7 @@ export function readBySupply(network: Network, plus: string, minus: string, supp
   // Raise the current until the supply's voltage is reached: at the limit if the network takes it, else where V(I) = supplyV.
   const voltsAt = (amps: number): number => settle(network, plus, minus, amps).get(plus)!;
   if (voltsAt(limitA) <= supplyV) return voltsAt(limitA) / limitA;
+  if (voltsAt(supplyV / OPEN_OHM) > supplyV) return Infinity;
   let [low, high] = [0, limitA];
   for (let i = 0; i < 60; i++) {
     const middle = (low + high) / 2;
@@ -28,7 +29,7 @@ export function readBySupply(network: Network, plus: string, minus: string, supp
     else high = middle;
   }
   const amps = (low + high) / 2;
-  return supplyV / amps > OPEN_OHM ? Infinity : supplyV / amps;
+  return supplyV / amps;
 }
 
 /** Turns one diode after another until each is as its voltage and current want it. */
