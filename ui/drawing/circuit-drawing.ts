@@ -15,7 +15,8 @@ function drawRail(rail: Rail): SVGTemplateResult {
   const line = svg`<path class=${style} d=${`M${rail.x} ${rail.top} V${rail.bottom}`} />`;
   switch (rail.kind) {
     case 'terminal': return svg`${line}<circle class=${`${style} fill`} cx=${rail.x} cy=${rail.top - 5} r="5" />
-      <text class="large" text-anchor="middle" x=${rail.x} y=${rail.top - 18}>${rail.words}</text>`;
+      <text class="large" text-anchor="middle" x=${rail.x} y=${rail.top - 18}>${rail.words}</text>
+      ${rail.role === undefined ? null : svg`<text class="quiet" text-anchor="middle" x=${rail.role.x} y=${rail.role.y}>${rail.role.words}</text>`}`;
     case 'case': return svg`${line}<path class="outline" d=${`M${rail.x - 13} ${rail.bottom} H${rail.x + 13} M${rail.x - 9} ${rail.bottom} l-6 9 M${rail.x} ${rail.bottom} l-6 9 M${rail.x + 9} ${rail.bottom} l-6 9`} />
       <text class="strong" text-anchor="middle" x=${rail.x} y=${rail.bottom + 26}>${rail.words}</text>`;
     case 'inside': return line;

@@ -7,10 +7,12 @@ export type CircuitInput = Readonly<{
   pulledIn: boolean
   /** nodes that are live in the state shown; they and what hangs between them are drawn in the pencil */
   live: readonly string[]
+  /** what each terminal is for, by its id: written over it */
+  roles?: Readonly<Record<string, string>>
 }>;
 
 /** A node as an upright rail at its own column. */
-export type Rail = Readonly<{ node: string; kind: 'terminal' | 'case' | 'inside'; x: number; top: number; bottom: number; live: boolean; words: string }>;
+export type Rail = Readonly<{ node: string; kind: 'terminal' | 'case' | 'inside'; x: number; top: number; bottom: number; live: boolean; words: string; role?: Readonly<{ words: string; x: number; y: number }> }>;
 /** An element as a rung between two rails. */
 export type Rung = Readonly<{ element: CircuitElement; from: number; to: number; y: number; symbolX: number; live: boolean; closed: boolean; lines: readonly string[] }>;
 export type CircuitSheet = Readonly<{ width: number; height: number; rails: readonly Rail[]; rungs: readonly Rung[]; links: readonly Readonly<{ x: number; toX: number; from: number; to: number }>[] }>;
@@ -18,6 +20,9 @@ export type CircuitSheet = Readonly<{ width: number; height: number; rails: read
 const EDGE = 34;
 const TOP = 44;
 const STEP = 70;
+/** Roles stand in two rows in turn, so that neighbours keep apart. */
+const ROLE_ROW = 17;
+const ROLE_CHARACTER = 7.6;
 const MOST_ORDERED = 7;
 
 /**
@@ -34,21 +39,24 @@ export function layCircuitSheet(input: CircuitInput): CircuitSheet {
   const columnOf = new Map(order.map((node, i) => [node, left + i * gap]));
 
   const rows = packRows(circuit, order);
+  const roles = input.roles ?? {};
+  const headRoom = order.some((node) => roles[node] !== undefined) ? TOP + ROLE_ROW * 2 : TOP;
   const plain = circuit.map((element, i): Rung => {
     const ends = endsOf(element);
     const closed = element.kind === 'contact' && (element.form === 'NO') === input.pulledIn;
     return {
-      element, from: columnOf.get(ends[0]!)!, to: columnOf.get(ends[1]!)!, y: TOP + 44 + rows[i]! * STEP, closed,
+      element, from: columnOf.get(ends[0]!)!, to: columnOf.get(ends[1]!)!, y: headRoom + 44 + rows[i]! * STEP, closed,
       symbolX: 0, live: isLive(element, closed, input.live), lines: sayElement(element, input.pulledIn),
     };
   });
-  const bottom = Math.max(TOP + 44, ...plain.map((r) => r.y));
-  const rails = order.map((node): Rail => {
+  const bottom = Math.max(headRoom + 44, ...plain.map((r) => r.y));
+  const rails = order.map((node, column): Rail => {
     const mine = plain.filter((_, i) => endsOf(circuit[i]!).includes(node)).map((r) => r.y);
     const kind = node === 'case' ? 'case' : input.terminals.some((t) => t.id === node) ? 'terminal' : 'inside';
     return {
       node, kind, x: columnOf.get(node)!, live: input.live.includes(node), words: kind === 'inside' ? '' : node === 'case' ? DRAWING_WORDS.case : sayId(node),
-      top: kind === 'terminal' ? TOP : Math.min(...mine), bottom: kind === 'case' ? bottom + 56 : Math.max(...mine),
+      top: kind === 'terminal' ? headRoom : Math.min(...mine), bottom: kind === 'case' ? bottom + 56 : Math.max(...mine),
+      ...(kind !== 'terminal' || roles[node] === undefined ? {} : { role: placeRole(roles[node], columnOf.get(node)!, widthPx, column) }),
     };
   });
   const rungs = plain.map((rung): Rung => ({ ...rung, symbolX: symbolPlace(rung, rails) }));
@@ -61,6 +69,12 @@ export function layCircuitSheet(input: CircuitInput): CircuitSheet {
     });
   });
   return { width: widthPx, height: bottom + (used.has('case') ? 94 : 52), rails, rungs, links };
+}
+
+/** A role over its rail, in the upper or the lower row, kept within the sheet. */
+function placeRole(said: string, x: number, widthPx: number, column: number): { words: string; x: number; y: number } {
+  const half = (said.length * ROLE_CHARACTER) / 2;
+  return { words: said, x: Math.min(Math.max(x, half), Math.max(half, widthPx - half)), y: column % 2 === 0 ? 14 : 14 + ROLE_ROW };
 }
 
 /** Whether current is drawn through an element: through what joins live nodes and what a live node feeds; a diode across a coil blocks. */

@@ -58,6 +58,11 @@ export class QuantityField extends PlainElement {
     if (changed.has('value') && this.wrong === '') this.text = undefined;
   }
 
+  protected override updated(changed: PropertyValues): void {
+    // A field low on a phone's screen would open its pad below the edge.
+    if (changed.has('padOpen') && this.padOpen) this.querySelector('.pad')?.scrollIntoView({ block: 'nearest' });
+  }
+
   override disconnectedCallback(): void {
     super.disconnectedCallback();
     clearTimeout(this.#timer);

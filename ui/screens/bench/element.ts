@@ -2,11 +2,14 @@ import { html, nothing, type TemplateResult } from 'lit';
 import '../../elements/bolt-list/element.ts';
 import '../../elements/lack-list/element.ts';
 import '../../elements/ohm-readings/element.ts';
+import { targetOf, type MeasureTarget, type ReadingSetUp } from '../../elements/measure-target.ts';
+import '../../elements/next-measurement/element.ts';
 import { PlainElement } from '../../elements/plain-element.ts';
 import { words } from '../../words.ts';
 import type { WorkView } from '../work-view.ts';
 import { renderDemandSection } from './demand-section.ts';
 import { renderFindingsSection } from './findings-section.ts';
+import { renderInsideSection } from './inside-section.ts';
 import { renderPartSection } from './part-section.ts';
 import { renderSpaceSection, type HalfSpace } from './space-section.ts';
 import { renderStarterSection } from './starter-section.ts';
@@ -15,10 +18,12 @@ import { renderTerminalsSection } from './terminals-section.ts';
 
 /** Numbers in: everything that is measured of the part and asked by the machine, and what it says. */
 export class BenchScreen extends PlainElement {
-  static override properties = { view: { attribute: false }, half: { state: true }, refused: { state: true } };
+  static override properties = { view: { attribute: false }, half: { state: true }, refused: { state: true }, aim: { state: true } };
   declare view: WorkView;
   declare half: HalfSpace;
   declare refused: string;
+  /** the ohm reading last asked for by a tap */
+  declare aim: ReadingSetUp | undefined;
 
   constructor() {
     super();
@@ -31,13 +36,17 @@ export class BenchScreen extends PlainElement {
     const { sheet, desk, reports, findings } = view;
     const { unit } = desk.settings.values;
     const { partClass } = sheet.record;
+    const hasTerminals = (sheet.record.terminals ?? []).length > 0;
+    const next = findings.identify?.measureNext ?? [];
     return html`<h1>${words.steps.names.bench}</h1>
-      <div class="bench">
+      <div class="bench" @measure-aim=${(event: CustomEvent<{ target: MeasureTarget }>) => this.#take(event.detail.target)}>
         <div class="bench-in">
           ${this.#section('part', words.bench.partTitle, renderPartSection(view))}
           ${this.#section('terminals', words.bench.terminalsTitle, renderTerminalsSection(view))}
           ${partClass === 'starter-motor' ? this.#section('starter', words.bench.starterTitle, renderStarterSection(view)) : nothing}
-          ${(sheet.record.terminals ?? []).length === 0 ? nothing : this.#section('ohms', words.bench.ohmsTitle, html`<ohm-readings .sheet=${sheet} .record=${sheet.record} .unit=${unit}></ohm-readings>`)}
+          ${hasTerminals ? this.#section('ohms', words.bench.ohmsTitle, html`<ohm-readings .sheet=${sheet} .record=${sheet.record} .unit=${unit} .aim=${this.aim}
+            .asked=${this.#askedOhms()} .conflicts=${findings.identify?.conflicts ?? []}></ohm-readings>`) : nothing}
+          ${hasTerminals ? this.#section('inside', words.bench.insideTitle, renderInsideSection(view)) : nothing}
           ${this.#section('bolts', words.bench.boltsTitle, html`<bolt-list .sheet=${sheet} .record=${sheet.record} .unit=${unit}></bolt-list>`)}
           ${this.#section('space', words.bench.spaceTitle, renderSpaceSection(view, this.half, (half) => { this.half = half; }))}
           ${this.#section('system', words.bench.systemTitle, renderSystemSection(view, this.refused, (why) => { this.refused = why; }))}
@@ -45,10 +54,32 @@ export class BenchScreen extends PlainElement {
         </div>
         <div class="bench-out">
           <h2>${words.bench.findingsTitle}</h2>
-          ${renderFindingsSection(view)}
+          ${renderFindingsSection(view, (target) => this.#take(target))}
           <lack-list .lacks=${reports.bench.lacks} .fit=${findings.fit}></lack-list>
         </div>
+        <next-measurement .next=${next} .record=${sheet.record} .working=${findings.working}></next-measurement>
       </div>`;
+  }
+
+  /** The best ohm reading not taken yet, whatever else may be worth more. */
+  #askedOhms(): ReadingSetUp | undefined {
+    const { sheet, findings } = this.view;
+    for (const { what } of findings.identify?.measureNext ?? []) {
+      const target = targetOf(what, sheet.record);
+      if (target?.kind === 'ohms') return target.setUp;
+    }
+    return undefined;
+  }
+
+  /** Opens the place where a measurement is entered. */
+  #take(target: MeasureTarget): void {
+    if (target.kind === 'ohms') {
+      this.aim = { ...target.setUp };
+      return;
+    }
+    const place = `${target.terminal}.${target.figure}`;
+    const field = [...this.querySelectorAll<HTMLElement>('quantity-field[data-place]')].find((entry) => entry.dataset['place'] === place);
+    field?.querySelector('input')?.focus();
   }
 
   #section(name: string, title: string, content: TemplateResult): TemplateResult {

@@ -1,0 +1,48 @@
+import { html, nothing, type TemplateResult } from 'lit';
+import { repeat } from 'lit/directives/repeat.js';
+import type { BenchRecord, IdentifyAnswer, TerminalRole } from '../../../catalog-schema/index.ts';
+import { words } from '../../words.ts';
+import '../circuit-picture/index.ts';
+import { PlainElement } from '../plain-element.ts';
+
+type Circuit = IdentifyAnswer['circuits'][number];
+/** Below this a form is said to be out of the question. */
+const LEAST_PROBABILITY = 0.005;
+
+/** The circuit forms a part can still have, likeliest first, each drawn small with the role of every terminal; the rest by name. */
+export class CircuitForms extends PlainElement {
+  static override properties = { circuits: { attribute: false }, record: { attribute: false } };
+  declare circuits: readonly Circuit[];
+  declare record: BenchRecord;
+
+  protected override render(): TemplateResult {
+    const left = this.circuits.filter(({ probability }) => probability >= LEAST_PROBABILITY).toSorted((a, b) => b.probability - a.probability);
+    const all = [...new Set([...Object.keys(words.bench.forms), ...this.circuits.map(({ form }) => form)])];
+    const gone = all.filter((form) => left.every((circuit) => circuit.form !== form));
+    return html`<p class="forms-left" role="status"><b>${words.bench.formsLeft(left.length, all.length)}</b></p>
+      <ol class="forms" tabindex="0" aria-label=${words.bench.formsList}>${repeat(left, ({ form }) => form, (circuit) => this.#renderForm(circuit))}</ol>
+      ${gone.length === 0 ? nothing : html`<p class="quiet">${words.bench.formsGone(gone.map(sayForm))}</p>`}`;
+  }
+
+  #renderForm({ form, probability, circuit, roles }: Circuit): TemplateResult {
+    return html`<li class="form"><p><b>${sayForm(form)}</b><br>${words.bench.likelihood(probability)}, ${words.bench.percent(probability)}</p>
+      <circuit-picture .terminals=${this.record.terminals ?? []} .circuit=${circuit} .roles=${sayRoles(roles)} .caption=${false}></circuit-picture>
+      <ul class="visually-hidden">${groupRoles(roles).map(([role, ids]) => html`<li>${words.bench.roleOf(ids, words.bench.roles[role])}</li>`)}</ul></li>`;
+  }
+}
+customElements.define('circuit-forms', CircuitForms);
+
+/** A common form in words; one the table does not know is said by its name. */
+export function sayForm(form: string): string {
+  return form in words.bench.forms ? words.bench.forms[form as keyof typeof words.bench.forms] : form;
+}
+
+function sayRoles(roles: Circuit['roles']): Record<string, string> {
+  return Object.fromEntries(Object.entries(roles).map(([id, role]) => [id, words.bench.roles[role]]));
+}
+
+function groupRoles(roles: Circuit['roles']): [TerminalRole, string[]][] {
+  const groups = new Map<TerminalRole, string[]>();
+  for (const [id, role] of Object.entries(roles)) groups.set(role, [...(groups.get(role) ?? []), id]);
+  return [...groups];
+}
