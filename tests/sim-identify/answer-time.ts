@@ -7,6 +7,7 @@ const AGAIN = 3;
 export class AnswerTime {
   readonly #boundMs: number;
   #times: number[] = [];
+  #slowest: unknown;
 
   constructor(boundMs: number) {
     this.#boundMs = boundMs;
@@ -23,12 +24,18 @@ export class AnswerTime {
       answer(copy);
       least = Math.min(least, performance.now() - start);
     }
+    if (least > this.worstMs) this.#slowest = question;
     this.#times.push(least);
     return given;
   }
 
   get worstMs(): number {
     return this.#times.reduce((worst, time) => Math.max(worst, time), 0);
+  }
+
+  /** What took the longest to answer. */
+  get slowest(): unknown {
+    return this.#slowest;
   }
 
   get held(): boolean {
