@@ -88,6 +88,24 @@ export const SETTINGS = {
   botherOfCaliper: { value: 0.05, unit: 'bit', source: practice, reason: 'bother of putting a caliper on a terminal: a reading that tells less is not asked for' },
   botherOfPitch: { value: 0.08, unit: 'bit', source: practice, reason: 'bother of trying a pitch gauge on a stud' },
   botherOfNut: { value: 0.06, unit: 'bit', source: practice, reason: 'bother of measuring a nut across its flats' },
+  botherOfMeter: { value: 0.02, unit: 'bit', source: practice, reason: 'bother of an ohmmeter reading at rest' },
+  botherOfSupply: { value: 0.08, unit: 'bit', source: practice, reason: 'bother of volts over amps with a supply' },
+  botherOfHolding: { value: 0.12, unit: 'bit', source: practice, reason: 'bother of holding the coil in while reading, on top' },
+
+  strayReadingShare: { value: 0.01, unit: 'of readings', source: practice, reason: 'ohm reading that is a slip of the probe, the pen or the range switch' },
+  jointOhm: { value: 0.1, unit: 'Ohm', source: practice, reason: 'sigma of what leads, probes and a closed contact put on a reading of nearly nothing' },
+  openFromOhm: { value: 100_000, unit: 'Ohm', source: practice, reason: 'a reading from here up is dirt or a finger, not a winding: open' },
+  forwardDiodeShare: { value: 0.5, unit: 'of the coil\'s ohms', source: practice, reason: 'most that volts over amps of a supply show across a coil whose diode conducts' },
+  resistorOfCoil: { value: 10, unit: 'x the ohms of the coil', source: practice, reason: 'median resistor across a coil' },
+  resistorSpread: { value: 0.35, unit: 'sigma of ln(ratio)', source: practice, reason: 'spread of the resistor across a coil, log-normal' },
+  stuckOpenShare: { value: 0.04, unit: 'of contacts', source: practice, reason: 'contact of a removed part that never closes: burnt away' },
+  stuckClosedShare: { value: 0.02, unit: 'of parts', source: practice, reason: 'main contact of a removed part that never opens: welded' },
+  openCoilShare: { value: 0.04, unit: 'of coils', source: practice, reason: 'coil of a removed part that is burnt through' },
+  otherClassShare: { value: 0.03, unit: 'of records', source: practice, reason: 'removed part that is not of the class somebody entered' },
+  spareTerminalShare: { value: 0.02, unit: 'of parts, for each', source: practice, reason: 'terminal that nothing inside is joined to' },
+  unlistedTerminalShare: { value: 0.2, unit: 'of records, for each', source: practice, reason: 'terminal that the record leaves out, though it lists others' },
+  outerEvidenceSlip: { value: 0.1, unit: 'of wires and marks', source: practice, reason: 'wire or mark that is not where the form has it' },
+  bitsOfFirstWinding: { value: 0.3, unit: 'bit', source: practice, reason: 'what the first reading of a winding tells of the nominal voltage, beside the circuit' },
 } as const satisfies Record<string, Setting>;
 
 export type SettingName = keyof typeof SETTINGS;

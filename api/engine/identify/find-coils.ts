@@ -1,92 +1,133 @@
-import type { BenchRecord, IdentifyAnswer, OhmReading, RecordTerminal } from '../../../catalog-schema/index.ts';
+import type { BenchRecord, IdentifyAnswer } from '../../../catalog-schema/index.ts';
 import { COPPER_ALPHA_20C } from '../../../catalog-schema/reference/index.ts';
-import { readThread } from '../../../catalog-schema/thread/index.ts';
 import { describeSetting, settingOf } from '../settings.ts';
+import type { BenchReading } from './bench-readings.ts';
+import { powerOf, voltsGivenOhms, voltsPrior } from './coil-prior.ts';
+import { logOf, type OhmReadingOf } from './integrate-ohms.ts';
+import { pointOf, type FormFound } from './gather-circuits.ts';
+import { roundMicro, roundShares } from './posterior.ts';
+import { showNumber } from './read-measured.ts';
 import type { Said } from './said.ts';
-import { readMeasured, showNumber } from './read-measured.ts';
+import { showReading } from './weigh-forms.ts';
+
+/** What a copper coil's ohms at the bench are times those at 20 C: R = R20 (1 + 0.00393 (T - 20)) (IEC 60028). */
+export function warmth(record: BenchRecord): number {
+  return 1 + COPPER_ALPHA_20C * ((record.benchC ?? 20) - 20);
+}
+
+/** A coil whose ohms the readings settle. */
+interface KnownCoil { readonly between: [string, string]; readonly ohmAt20C: number; readonly watts: Parameters<typeof powerOf>[1] }
+
+/** A coil is known once its logarithm is known to this; its class alone leaves 0.4. */
+const KNOWN_SPREAD = 0.2;
+/** an explanation with less than this does not make a caution, nor do a hundred like it */
+const LEAST_FAULT = 1e-4;
+/** a reading further than this from the coil's ohms is of something else, sigma */
+const FAR = 4;
 
 /**
- * Coils that were read at rest between two small terminals (no stud, or a thin one), or one and the case, with their resistance at 20 C:
- * R20 = R / (1 + 0.00393 (T - 20)) (IEC 60028). Two readings of one pair that cannot both be true are a conflict, never averaged.
+ * The coils of the likeliest form whose ohms were read, at 20 C, with the nominal voltage that their power suits and what they draw at
+ * the machine's.
  */
-export function findCoils(record: BenchRecord, said: Said): IdentifyAnswer['coils'] {
-  const { nominalV } = record.system;
-  const small = new Set((record.terminals ?? []).filter((terminal) => isSmall(terminal, said)).map(({ id }) => id));
-  const readings = (record.ohms ?? []).map((reading, index) => ({ reading, index }))
-    .filter(({ reading }) => reading.pulledIn !== true && isSmallPair(reading, small, record.terminals === undefined));
-  noteContradictions(readings, said);
+export function findCoils(record: BenchRecord, found: FormFound | undefined, points: readonly string[], readings: readonly BenchReading[], said: Said): IdentifyAnswer['coils'] {
+  if (!found) return [];
+  const coils = knownCoils(record, found, points, readings);
+  if (coils.length === 0) return [];
+  if (record.benchC === undefined) said.assumptions.add('20 C: temperature of the coil when measured, since benchC is not given');
+  const volts = nominalVolts(record, found, coils);
+  if (record.marked?.coilV === undefined) {
+    said.assumptions.add(describeSetting('machineVoltsShare'));
+    for (const { watts } of coils) for (const name of powerOf(found.best.hypothesis.coilClass, watts)) said.assumptions.add(describeSetting(name));
+  }
+  const shares = roundShares(volts.map(({ share }) => share));
+  const nominalV = volts.map((each, i) => ({ volts: each.volts, probability: shares[i]! })).filter(({ probability }) => probability > 0)
+    .toSorted((a, b) => b.probability - a.probability || a.volts - b.volts);
+  const { nominalV: machineV } = record.system;
+  return coils.map(({ between, ohmAt20C }) => ({
+    between, ohmAt20C: roundMicro(ohmAt20C), nominalV, amps: roundMicro(machineV / ohmAt20C), watts: roundMicro((machineV * machineV) / ohmAt20C),
+  }));
+}
 
-  const seen = new Set<string>();
-  return readings.flatMap(({ reading }) => {
-    const key = pairKey(reading);
-    if (seen.has(key)) return [];
-    if (reading.ohm === 'open') {
-      const other = readings.some((each) => each.reading !== reading && pairKey(each.reading) === key && each.reading.ohm !== 'open');
-      if (!other && readings.every((each) => each.reading.ohm === 'open')) {
-        said.cautions.add(`Open between ${reading.between.join(' and ')}: if the coil lies there, it is burnt through.`);
-      }
-      return [];
-    }
-    const { value, low } = readMeasured(reading.ohm, 'ohmmeter', said.assumptions);
-    if (value < settingOf('leastCoilOhm')) return [];
-    seen.add(key);
-    if (record.benchC === undefined) said.assumptions.add('20 C: temperature of the coil when measured, since benchC is not given');
-    const ohmAt20C = value / (1 + COPPER_ALPHA_20C * ((record.benchC ?? 20) - 20));
-    if (low <= 0) said.cautions.add(`${showNumber(value)} Ohm between ${reading.between.join(' and ')} is within the error of the meter: use volts over amps.`);
-    return [{
-      between: [...reading.between] as [string, string], ohmAt20C: round(ohmAt20C), nominalV: nominalOf(record, said),
-      amps: round(nominalV / ohmAt20C), watts: round((nominalV * nominalV) / ohmAt20C),
-    }];
+/** The likeliest nominal voltage of a form's coils. */
+export function likeliestVolts(record: BenchRecord, found: FormFound, points: readonly string[], readings: readonly BenchReading[]): number {
+  return nominalVolts(record, found, knownCoils(record, found, points, readings)).reduce((best, each) => (each.share > best.share ? each : best)).volts;
+}
+
+function nominalVolts(record: BenchRecord, found: FormFound, coils: readonly KnownCoil[]): { volts: number; share: number }[] {
+  const prior = voltsPrior(record);
+  const classes = new Map<FormFound['best']['hypothesis']['coilClass'], number>();
+  for (const { hypothesis, share } of found.own) classes.set(hypothesis.coilClass, (classes.get(hypothesis.coilClass) ?? 0) + share / found.share);
+  const mixed = prior.map(({ volts }) => ({ volts, share: 0 }));
+  for (const [coilClass, share] of classes) {
+    voltsGivenOhms(prior, coilClass, coils).forEach((each, i) => { mixed[i]!.share += share * each.share; });
+  }
+  return mixed;
+}
+
+function knownCoils(record: BenchRecord, found: FormFound, points: readonly string[], readings: readonly BenchReading[]): KnownCoil[] {
+  const { hypothesis } = found.best;
+  const { variant, nodeOf, ohms } = hypothesis;
+  const { condition } = variant;
+  return variant.coils.flatMap((coil, index) => {
+    const { ohm, spread } = ohms.coils[index]!;
+    if (!(spread < KNOWN_SPREAD) || (condition.fault === 'open-coil' && condition.element === coil.id)) return [];
+    const own = index === 0 ? 'first' : 'second';
+    const direct = readings.flatMap((reading) => {
+      const [shown] = showReading(variant, nodeOf, reading);
+      if (shown.kind !== 'ohms' || shown.shape !== own || reading.open) return [];
+      const read = { ohm: reading.value / shown.factor, sigma: reading.sigma / shown.factor };
+      return Math.abs(read.ohm - ohm) <= FAR * read.sigma ? [read] : [];
+    });
+    const known = direct.reduce((sum, { sigma }) => sum + 1 / sigma ** 2, 0);
+    const bench = direct.length > 0 ? direct.reduce((sum, read) => sum + read.ohm / read.sigma ** 2, 0) / known : ohm;
+    const between: [string, string] = [pointOf(hypothesis, points, coil.between[0]), pointOf(hypothesis, points, coil.between[1])];
+    return [{ between, ohmAt20C: bench / warmth(record), watts: coil.watts }];
   });
 }
 
-/** The marked voltage is known; without it nothing is claimed, since ohms alone leave several open. */
-function nominalOf(record: BenchRecord, said: Said): { volts: number; probability: number }[] {
-  const marked = record.marked?.coilV;
-  if (marked !== undefined) return [{ volts: marked, probability: 1 }];
-  said.assumptions.add("the coil's nominal voltage is not marked: it is not inferred from its ohms yet");
-  return [];
+/** Coils that are burnt through, contacts that are burnt or welded, readings within the meter's error. */
+export function noteFaults(found: readonly FormFound[], points: readonly string[], readings: readonly BenchReading[], said: Said): void {
+  const faults = new Map<string, number>();
+  for (const { own } of found) {
+    for (const { hypothesis, share } of own) {
+      const { condition, form } = hypothesis.variant;
+      if (condition.fault === 'none' || share < LEAST_FAULT) continue;
+      const element = form.elements.find((each) => 'id' in each && each.id === condition.element);
+      if (!element || !('between' in element)) continue;
+      const ends = element.between.map((node) => pointOf(hypothesis, points, node)).toSorted();
+      if (ends.some((end) => !points.includes(end))) continue;
+      const key = JSON.stringify([condition.fault, ...ends]);
+      faults.set(key, (faults.get(key) ?? 0) + share);
+    }
+  }
+  const readOpen = new Set(readings.filter(({ open }) => open).map(({ a, b }) => [points[a]!, points[b]!].toSorted().join('\n')));
+  for (const [key, share] of [...faults].toSorted(([a, x], [b, y]) => y - x || (a < b ? -1 : 1))) {
+    const [fault, one, two] = JSON.parse(key) as [string, string, string];
+    const where = `between ${one} and ${two}`;
+    if (fault === 'open-coil' && readOpen.has(`${one}\n${two}`)) {
+      if (share > 0.5) said.cautions.add(`Open ${where}, where the coil lies: it is burnt through.`);
+      else if (share > 0.03) said.cautions.add(`Open ${where}: if the coil lies there, it is burnt through.`);
+    }
+    if (fault === 'stuck-open' && share > 0.5) said.cautions.add(`The contact ${where} does not close with the coil held in: burnt away, or the plunger does not move.`);
+    if (fault === 'stuck-closed' && share > 0.5) said.cautions.add(`The contact ${where} is closed at rest: welded. What it feeds would run as soon as the battery is on, and not stop.`);
+  }
 }
 
-/** A control terminal: no stud, or one that is known to be thin. */
-function isSmall(terminal: RecordTerminal, said: Said): boolean {
-  if (terminal.form !== 'stud') return true;
-  const { thread, majorDiameterMm } = terminal;
-  const majorMm = (thread === undefined ? undefined : readThread(thread)?.majorMm)
-    ?? (majorDiameterMm === undefined ? undefined : readMeasured(majorDiameterMm, 'caliper', said.assumptions).value);
-  const thin = majorMm !== undefined && majorMm < settingOf('heavyStudMm');
-  if (thin) said.assumptions.add(describeSetting('heavyStudMm'));
-  return thin;
-}
-
-function isSmallPair({ between }: OhmReading, small: ReadonlySet<string>, noTerminals: boolean): boolean {
-  return between.every((node) => node === 'case' || noTerminals || small.has(node)) && between.some((node) => node !== 'case');
-}
-
-function noteContradictions(readings: readonly { reading: OhmReading; index: number }[], said: Said): void {
-  for (const [i, a] of readings.entries()) {
-    for (const b of readings.slice(i + 1)) {
-      if (pairKey(a.reading) !== pairKey(b.reading)) continue;
-      // A diode makes the two directions differ: only readings taken the same way round contradict.
-      if (a.reading.plusOn !== b.reading.plusOn) continue;
-      if (contradict(a.reading, b.reading, said)) {
-        said.conflicts.push({ paths: [`ohms[${a.index}]`, `ohms[${b.index}]`], why: `two readings between ${a.reading.between.join(' and ')} that cannot both be true` });
-      }
+/** Readings of a coil that lie within the meter's error of nothing. */
+export function noteLowReadings(readings: readonly BenchReading[], points: readonly string[], said: Said): void {
+  for (const { open, value, sigma, a, b } of readings) {
+    if (!open && value >= settingOf('leastCoilOhm') && value <= 2 * sigma) {
+      said.cautions.add(`${showNumber(value)} Ohm between ${points[a]} and ${points[b]} is within the error of the meter: use volts over amps.`);
     }
   }
 }
 
-function contradict(a: OhmReading, b: OhmReading, said: Said): boolean {
-  if (a.ohm === 'open' || b.ohm === 'open') return a.ohm !== b.ohm;
-  const one = readMeasured(a.ohm, 'ohmmeter', said.assumptions);
-  const two = readMeasured(b.ohm, 'ohmmeter', said.assumptions);
-  return one.high < two.low || two.high < one.low;
-}
-
-function pairKey({ between }: OhmReading): string {
-  return JSON.stringify([...between].toSorted());
-}
-
-function round(value: number): number {
-  return Math.round(value * 1e6) / 1e6;
+/** For each reading, the share of the probability under which it is a slip. */
+export function slipsOf({ variant, nodeOf, ohms }: FormFound['best']['hypothesis'], readings: readonly BenchReading[]): number[] {
+  return readings.map((reading) => {
+    const [shown] = showReading(variant, nodeOf, reading);
+    const log = shown.kind === 'open' ? reading.logOpen : shown.kind === 'joint' ? reading.logJoint
+      : logOf({ reading, shown } as OhmReadingOf, ohms.coils[0]!.ohm, ohms.coils[1]?.ohm ?? 0);
+    return Math.min(1, Math.exp(reading.logSlip - log));
+  });
 }

@@ -1,23 +1,60 @@
 import type { BenchRecord, IdentifyAnswer } from '../../../catalog-schema/index.ts';
-import { findCoils } from './find-coils.ts';
+import { describeSetting } from '../settings.ts';
+import { pointsOf, readBench } from './bench-readings.ts';
+import { voltsPrior } from './coil-prior.ts';
+import { findCoils, likeliestVolts, noteFaults, noteLowReadings, warmth } from './find-coils.ts';
+import { findConflicts } from './find-conflicts.ts';
 import { findTabs } from './find-tabs.ts';
 import { findThreads } from './find-threads.ts';
+import { describeForms, groupForms, shareOut } from './gather-circuits.ts';
+import { openOhmReadings } from './open-ohm-readings.ts';
 import type { Said } from './said.ts';
+import { MOST_TERMINALS, weighForms } from './weigh-forms.ts';
 
 /**
- * What a bench record says for certain about the removed part: marked values, threads by name or by the table's limits, tabs by size,
- * coils by ohms. What would need inference (how likely each thread is, which circuit it is) is left out and said so.
- * Candidates that cannot be told apart share the probability equally.
+ * What a bench record says about the removed part, each with its probability: the thread of each stud and the size of each tab, the
+ * circuit inside with a role for every terminal, its coils with their nominal voltage; readings that cannot all be true; and which
+ * reading to take next. Ohms are weighed against every common form (`FORMS`), not against rules.
  */
 export function identify(record: BenchRecord): IdentifyAnswer {
   const said: Said = { cautions: new Set(), assumptions: new Set(), conflicts: [], open: [] };
   const threads = findThreads(record, said);
   const tabs = findTabs(record, said);
-  const coils = findCoils(record, said);
-  said.assumptions.add('circuits are not inferred yet: roles of the terminals come from the wires and readings alone');
+  const { circuits, coils } = findCircuits(record, said);
   return {
-    coils, threads, tabs, circuits: [], conflicts: said.conflicts,
+    coils, threads, tabs, circuits, conflicts: said.conflicts,
     measureNext: said.open.toSorted((a, b) => b.worth - a.worth || (a.what < b.what ? -1 : 1)), worthUnit: 'bit',
     cautions: [...said.cautions], assumptions: [...said.assumptions],
   };
+}
+
+function findCircuits(record: BenchRecord, said: Said): Pick<IdentifyAnswer, 'circuits' | 'coils'> {
+  const points = pointsOf(record);
+  const readings = readBench(record, points, said);
+  noteLowReadings(readings, points, said);
+  const none = { circuits: [], coils: [] };
+  if (points.length === 1) return none;
+  if (record.partClass === 'starter-motor') {
+    said.assumptions.add("a starter motor's own circuit is none of the forms compared: its terminals get no roles");
+    findConflicts(readings, [], points, said);
+    return none;
+  }
+  const prior = voltsPrior(record);
+  const warm = warmth(record);
+  const weighed = points.length - 1 > MOST_TERMINALS ? [] : shareOut(weighForms(record, points, readings, prior, warm));
+  findConflicts(readings, weighed, points, said);
+  if (weighed.length === 0) {
+    said.assumptions.add(`a part with ${points.length - 1} terminals is none of the forms compared`);
+    return none;
+  }
+  const forms = groupForms(weighed);
+  noteFaults(forms, points, readings, said);
+  openOhmReadings(record, weighed, points, readings, said);
+  said.assumptions.add('how common each form and each fault is: common practice, no source');
+  if (readings.some(({ plus }) => plus === 'meter')) {
+    if (record.ohms?.some(({ by }) => by === undefined)) said.assumptions.add('a reading that does not say by what was taken with a meter, whose test current turns no diode on');
+    said.assumptions.add(describeSetting('strayReadingShare'));
+  }
+  const coils = findCoils(record, forms[0], points, readings, said);
+  return { circuits: describeForms(forms, points, warm, (found) => likeliestVolts(record, found, points, readings)), coils };
 }

@@ -1,0 +1,86 @@
+import type { BenchRecord } from '../../../catalog-schema/index.ts';
+import { describeSetting, settingOf } from '../settings.ts';
+import { readMeasured } from './read-measured.ts';
+import { normalDensity, normalTail } from './posterior.ts';
+import type { Said } from './said.ts';
+
+/** One ohm reading, its ends numbered like `points`. */
+export interface BenchReading {
+  readonly index: number;
+  readonly a: number;
+  readonly b: number;
+  readonly held: boolean;
+  readonly plus: 'meter' | 'a' | 'b' | 'either';
+  readonly open: boolean;
+  /** Ohm; of no meaning when open */
+  readonly value: number;
+  readonly sigma: number;
+  /** log-likelihood where nothing joins, and where a joint does */
+  readonly logOpen: number;
+  readonly logJoint: number;
+  /** log-likelihood of a slip, and its density times its share */
+  readonly logSlip: number;
+  readonly slip: number;
+  /** the most a winding can give it */
+  readonly logMost: number;
+}
+
+const LEAST_OHM = 0.05;
+/** a supply that drives a conducting diode: the least volts over amps worth telling apart, and the error of reading them, Ohm */
+const LEAST_FORWARD_OHM = 0.003;
+const FORWARD_SIGMA_OHM = 0.02;
+
+/** The points a record's readings touch: its terminals (or the names its readings use) by name, so that their order in the record
+ * changes nothing; 'case' last. */
+export function pointsOf(record: BenchRecord): string[] {
+  const named = record.terminals?.map(({ id }) => id)
+    ?? [...new Set([...(record.ohms ?? []).flatMap(({ between }) => between), ...(record.wires ?? []).map(({ wasOn }) => wasOn)])];
+  return [...named.filter((name) => name !== 'case').toSorted(), 'case'];
+}
+
+export function readBench(record: BenchRecord, points: readonly string[], said: Said): BenchReading[] {
+  const at = new Map(points.map((name, index) => [name, index]));
+  return (record.ohms ?? []).map((reading, index) => {
+    const measured = reading.ohm === 'open' ? undefined : readMeasured(reading.ohm, 'ohmmeter', said.assumptions);
+    const open = measured === undefined || measured.value >= settingOf('openFromOhm');
+    if (measured !== undefined && open) said.assumptions.add(describeSetting('openFromOhm'));
+    const value = measured?.value ?? 0;
+    const sigma = measured?.sigma ?? 1;
+    const stray = settingOf('strayReadingShare');
+    const [a, b] = [at.get(reading.between[0])!, at.get(reading.between[1])!];
+    const logSlip = Math.log(stray * (open ? OPEN_SLIP : strayDensity(value)));
+    const slip = open ? 0 : stray * strayDensity(value);
+    const mixed = (density: number): number => Math.log((1 - stray) * density + slip);
+    return {
+      index, a, b, held: reading.pulledIn === true, open, value, sigma, logSlip, slip,
+      plus: reading.by !== 'supply' ? 'meter' : reading.plusOn === undefined ? 'either' : reading.plusOn === reading.between[0] ? 'a' : 'b',
+      logOpen: open ? Math.log(1 - stray + stray * OPEN_SLIP) : logSlip,
+      logJoint: open ? logSlip : mixed(normalDensity(value, LEAST_OHM, Math.hypot(sigma, settingOf('jointOhm')))),
+      logMost: open ? logSlip : mixed(Math.max(1 / sigma, 1 / FORWARD_SIGMA_OHM)),
+    };
+  });
+}
+
+/** share of slips that show nothing at all */
+const OPEN_SLIP = 0.3;
+
+function strayDensity(value: number): number {
+  return (1 - OPEN_SLIP) / ((value + LEAST_OHM) * Math.log(settingOf('openFromOhm') / LEAST_OHM));
+}
+
+const SOUND = 1 - settingOf('strayReadingShare');
+const FORWARD_SHARE = settingOf('forwardDiodeShare');
+
+/** Log-likelihood of a reading where the winding between the probes has `ohm`. */
+export function logOhms({ open, value, sigma, logSlip, slip }: BenchReading, ohm: number): number {
+  return open ? logSlip : Math.log(SOUND * normalDensity(value, ohm, sigma) + slip);
+}
+
+/** Log-likelihood where a supply turns a diode on across `ohm`: anything from about nothing to a share of them, log-uniform. */
+export function logForward({ open, value, sigma, logSlip, slip }: BenchReading, ohm: number): number {
+  if (open) return logSlip;
+  const most = FORWARD_SHARE * ohm;
+  const range = Math.log(Math.max(most / LEAST_FORWARD_OHM, Math.E));
+  const below = normalTail((value - most) / Math.max(sigma, FORWARD_SIGMA_OHM));
+  return Math.log(SOUND * below / (Math.max(value, FORWARD_SIGMA_OHM) * range) + slip);
+}

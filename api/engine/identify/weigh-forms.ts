@@ -1,0 +1,197 @@
+import type { BenchRecord } from '../../../catalog-schema/index.ts';
+import { settingOf } from '../settings.ts';
+import type { BenchReading } from './bench-readings.ts';
+import { CODE, OPEN, varyForm, type FormVariant, type Shown } from './form-variants.ts';
+import { FORMS, type CircuitForm, type CoilClass, type FormRole } from './forms.ts';
+import { integrateOhms, type OhmReadingOf, type OhmsFound } from './integrate-ohms.ts';
+import { lookOf, lookShare, roleFactor, type Look } from './outer-evidence.ts';
+
+/** One way the removed part may be: a form in a condition, its nodes on the record's points, of a class. */
+export interface Hypothesis {
+  readonly variant: FormVariant;
+  readonly coilClass: CoilClass;
+  /** the form's node of each point; -1 for a terminal that nothing is joined to; the last point is the case */
+  readonly nodeOf: Int8Array;
+  readonly ohms: OhmsFound;
+  /** ln, not scaled */
+  readonly log: number;
+}
+
+const VARIANTS: ReadonlyMap<CircuitForm, readonly FormVariant[]> = new Map(FORMS.map((form) => [form, varyForm(form)]));
+
+/** How common each class is among removed parts (common practice, no source). */
+const CLASS_SHARES: Readonly<Record<CoilClass, number>> = { 'start-relay': 0.45, contactor: 0.12, 'plug-in-relay': 0.2, 'shift-solenoid': 0.23 };
+/** A part with more terminals than this is none of the common forms. */
+export const MOST_TERMINALS = 7;
+const MOST_SPARE = 2;
+/** A hypothesis this many e-folds below the best cannot show in six digits. */
+const HOPELESS = 22;
+
+function classShare(record: BenchRecord, coilClass: CoilClass): number {
+  if (record.partClass === undefined) return CLASS_SHARES[coilClass];
+  const other = settingOf('otherClassShare');
+  return (record.partClass === coilClass ? 1 - other : 0) + other * CLASS_SHARES[coilClass];
+}
+
+/**
+ * Every way the removed part may be, with ln of its prior times the likelihood of all readings: each form, in each condition, with
+ * its nodes on the record's points in every way, the coils' unknown ohms integrated out.
+ */
+export function weighForms(
+  record: BenchRecord, points: readonly string[], readings: readonly BenchReading[], volts: readonly { volts: number; share: number }[], warm: number,
+): Hypothesis[] {
+  const terminals = points.length - 1;
+  const looks: readonly Look[] = points.slice(0, -1).map((id) => {
+    const terminal = record.terminals?.find((each) => each.id === id);
+    return terminal ? lookOf(terminal) : 'not-said';
+  });
+  const trials: Trial[] = [];
+  for (const form of FORMS) {
+    const classes = (Object.keys(form.shares) as CoilClass[]).filter((coilClass) => classShare(record, coilClass) > 0);
+    const roles: readonly FormRole[] = Object.values(form.nodes).map(({ role }) => role);
+    const kinds = Object.values(form.nodes).map(({ kind }) => kind);
+    const factors = points.slice(0, -1).map((id) => roles.map((role) => roleFactor(record, id, role)));
+    const maps = mapTerminals(terminals, roles);
+    const ways = maps.reduce((sum, map) => sum + map.ways, 0);
+    for (const { nodeOf, ways: own } of maps) {
+      const outer = classes.map((coilClass) => Math.log(classShare(record, coilClass) * form.shares[coilClass]! * own / ways)
+        + logOuter(nodeOf, looks, kinds, factors, coilClass));
+      const outerBest = Math.max(...outer);
+      for (const variant of VARIANTS.get(form)!) {
+        const { fixed, most } = readFixed(variant, nodeOf, readings);
+        trials.push({ variant, nodeOf, classes, outer, fixed, most: outerBest + most + Math.log(variant.share) });
+      }
+    }
+  }
+
+  // Likeliest first, as far as can be told without the integral: most are hopeless before it is taken.
+  trials.sort((a, b) => b.most - a.most);
+  const found: Hypothesis[] = [];
+  const cache = new Map<string, OhmsFound[]>();
+  let best = Number.NEGATIVE_INFINITY;
+  for (const { variant, nodeOf, classes, outer, fixed, most } of trials) {
+    if (most < best - HOPELESS) break;
+    const ohmic = pickOhmic(variant, nodeOf, readings);
+    const key = keyOf(variant, ohmic);
+    const ohms = cache.get(key) ?? integrateOhms(variant, ohmic, classes, volts, warm);
+    cache.set(key, ohms);
+    classes.forEach((coilClass, i) => {
+      const log = outer[i]! + fixed + Math.log(variant.share) + ohms[i]!.log;
+      if (!(log >= best - HOPELESS)) return;
+      best = Math.max(best, log);
+      found.push({ variant, coilClass, nodeOf, ohms: ohms[i]!, log });
+    });
+  }
+  return found.filter(({ log }) => log >= best - HOPELESS);
+}
+
+/** A form in a condition on the record's points, before its unknown ohms are integrated out. */
+interface Trial {
+  readonly variant: FormVariant;
+  readonly nodeOf: Int8Array;
+  readonly classes: readonly CoilClass[];
+  /** ln of each class's prior and of how well the outside suits */
+  readonly outer: readonly number[];
+  /** ln of the likelihood of the readings that depend on no ohms, and the most that all of it can come to */
+  readonly fixed: number;
+  readonly most: number;
+}
+
+/** What the circuit shows for a reading, the form's nodes being where `nodeOf` says. */
+export function showReading(variant: FormVariant, nodeOf: Int8Array, { a, b, held, plus }: Pick<BenchReading, 'a' | 'b' | 'held' | 'plus'>): readonly [Shown, Shown?] {
+  const [first, second] = [nodeOf[a]!, nodeOf[b]!];
+  if (first < 0 || second < 0) return [OPEN];
+  switch (plus) {
+    case 'meter': return [variant.show(first, second, held, 'meter')];
+    case 'a': return [variant.show(first, second, held, 'first')];
+    case 'b': return [variant.show(first, second, held, 'second')];
+    case 'either': return [variant.show(first, second, held, 'first'), variant.show(first, second, held, 'second')];
+    default: throw new TypeError(`no side ${plus satisfies never}`);
+  }
+}
+
+/** The readings that depend on no unknown ohms; a winding is one whether or not a diode lies across it. */
+function readFixed({ codes, count }: FormVariant, nodeOf: Int8Array, readings: readonly BenchReading[]): { fixed: number; most: number } {
+  let fixed = 0;
+  let most = 0;
+  for (const reading of readings) {
+    const first = nodeOf[reading.a]!;
+    const second = nodeOf[reading.b]!;
+    const code = first < 0 || second < 0 ? CODE.open : codes[((reading.held ? count : 0) + first) * count + second]!;
+    if (code === CODE.open) fixed += reading.logOpen;
+    else if (code === CODE.joint) fixed += reading.logJoint;
+    else most += reading.logMost;
+  }
+  return { fixed, most: fixed + most };
+}
+
+function pickOhmic(variant: FormVariant, nodeOf: Int8Array, readings: readonly BenchReading[]): OhmReadingOf[] {
+  return readings.flatMap((reading) => {
+    const [one, other] = showReading(variant, nodeOf, reading);
+    if (one.kind === 'open' || one.kind === 'joint') return [];
+    // A supply whose plus was not noted is as likely one way round as the other.
+    return [{ reading, shown: other && other.kind !== one.kind ? { ...one, kind: 'either' as const } : one }];
+  });
+}
+
+function keyOf({ ratio, condition, form, coils }: FormVariant, ohmic: readonly OhmReadingOf[]): string {
+  // The same readings of the same unknowns give the same integral, whatever else the variant is.
+  const broken = condition.fault === 'open-coil' && form.elements.filter(({ kind }) => kind === 'coil').length > 1 ? condition.element : '';
+  return `${Object.keys(form.shares).join()}|${coils.length}|${ratio}|${broken}|${ohmic.map(({ reading, shown }) => `${reading.index}${shown.kind[0]}${shown.shape[0]}${shown.factor.toFixed(9)}`).join()}`;
+}
+
+/** ln of how well the outside suits: looks of the terminals, wires and marks, terminals left over or missing. */
+function logOuter(nodeOf: Int8Array, looks: readonly Look[], kinds: readonly ('heavy' | 'small')[], factors: readonly (readonly number[])[], coilClass: CoilClass): number {
+  const spare = Math.log(settingOf('spareTerminalShare'));
+  let log = 0;
+  let used = 0;
+  looks.forEach((look, point) => {
+    const node = nodeOf[point]!;
+    if (node < 0) log += spare + Math.log(lookShare(look, 'small', coilClass));
+    else {
+      used++;
+      log += Math.log(lookShare(look, kinds[node]!, coilClass) * factors[point]![node]!);
+    }
+  });
+  // Where terminals are not listed, only those that were touched have a name: the others are there all the same.
+  const missing = kinds.length - used;
+  return log + missing * (looks.includes('not-said') ? Math.log(0.5) : Math.log(settingOf('unlistedTerminalShare')));
+}
+
+/** A way the form's nodes lie on the terminals, and how many ways it stands for. */
+interface NodeMap { readonly nodeOf: Int8Array; readonly ways: number }
+
+/**
+ * Every way to put the form's nodes on the terminals, one on one; what is left of either stays free. The case is the case. Nodes of one
+ * role are alike (both ends of a plain coil), so that of their orders one stands for all.
+ */
+function mapTerminals(terminals: number, roles: readonly FormRole[]): NodeMap[] {
+  const maps: NodeMap[] = [];
+  const nodes = roles.length;
+  const spare = Math.max(0, terminals - nodes);
+  if (spare > MOST_SPARE) return maps;
+  const nodeOf = new Int8Array(terminals + 1).fill(-1);
+  nodeOf[terminals] = nodes;
+  const taken = new Set<number>();
+  const place = (point: number, left: number, ways: number): void => {
+    if (point === terminals) {
+      maps.push({ nodeOf: Int8Array.from(nodeOf), ways });
+      return;
+    }
+    for (let node = 0; node < nodes; node++) {
+      // The first free node of a role stands for all of them.
+      if (taken.has(node) || roles.some((role, other) => other < node && role === roles[node] && !taken.has(other))) continue;
+      const alike = roles.filter((role, other) => role === roles[node] && !taken.has(other)).length;
+      taken.add(node);
+      nodeOf[point] = node;
+      place(point + 1, left, ways * alike);
+      taken.delete(node);
+    }
+    if (left > 0) {
+      nodeOf[point] = -1;
+      place(point + 1, left - 1, ways);
+    }
+  };
+  place(0, spare, 1);
+  return maps;
+}
