@@ -50,7 +50,8 @@ function isTurned(photograph: Photograph, setting: Setting): boolean {
   return JSON.stringify(judged?.map) !== JSON.stringify(told?.map);
 }
 
-function addLength(tally: Tally, measured: { ok: true; value: { value: number; plusMinus: number } } | { ok: false }, trueMm: number, nearMm: number): void {
+/** Enters one length; a refused one counts as neither near nor covered. */
+export function addLength(tally: Tally, measured: { ok: true; value: { value: number; plusMinus: number } } | { ok: false }, trueMm: number, nearMm: number): void {
   tally.count++;
   if (!measured.ok) return;
   const error = Math.abs(measured.value.value - trueMm);
@@ -60,7 +61,7 @@ function addLength(tally: Tally, measured: { ok: true; value: { value: number; p
   tally.plusMinus.push(measured.value.plusMinus);
 }
 
-function emptyTally(): Tally {
+export function emptyTally(): Tally {
   return { count: 0, within: 0, covered: 0, errors: [], plusMinus: [] };
 }
 

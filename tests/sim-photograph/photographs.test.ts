@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { judgePhotographs } from './judge-photographs.ts';
+import { judgeSnapping } from './judge-snapping.ts';
 
 // A small fixed sample of the figures `photographs.ts` gives over 500 photographs.
 const setting = { wide: 180, raisedMm: 0, edgeNoisePx: 0.5, edgeMarks: 6, tapNoisePx: 1 };
@@ -23,5 +24,14 @@ describe('60 simulated photographs', () => {
   it('widen it for holes above the card, where the camera is not known', () => {
     const raised = judgePhotographs(20, 7, { ...setting, raisedMm: 12 }).spacing;
     expect(raised.covered / raised.count).toBeGreaterThan(0.92);
+  });
+});
+
+describe('two drawn photographs', () => {
+  it('are measured by snapping each edge to the brightness, from marks pixels off it', () => {
+    const { refused, spacing } = judgeSnapping(2, 5);
+    expect(refused).toBe(0);
+    expect(spacing.within).toBe(12);
+    expect(spacing.covered).toBeGreaterThanOrEqual(10);
   });
 });

@@ -1,4 +1,5 @@
 import { judgePhotographs, printTally, share, type Figures } from './judge-photographs.ts';
+import { judgeSnapping } from './judge-snapping.ts';
 import type { Setting } from './pinhole.ts';
 
 // Hole spacings from simulated photographs of an ID-1 card: how near, and whether the stated half-width (2 sigma) holds.
@@ -26,6 +27,11 @@ say(`seed ${seed}`);
 const judged = judgePhotographs(count, seed, JUDGED);
 print('judged: edges 0.5 px, 6 marks, taps 1 px', judged);
 for (const [name, setting] of OTHERS) print(name, judgePhotographs(count, seed + 1, setting));
+// drawing a picture takes a second: fewer of them
+const drawnCount = Math.ceil(count / 25);
+const drawn = judgeSnapping(drawnCount, seed + 2);
+say(`edges marked 2 px off and snapped in drawn pictures: ${drawnCount} photographs, ${drawn.refused} refused`);
+say(`  spacing: ${printTally(drawn.spacing)}`);
 const { spacing } = judged;
 const near = spacing.within / spacing.count;
 const covered = spacing.covered / spacing.count;

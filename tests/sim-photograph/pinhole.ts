@@ -31,6 +31,8 @@ export interface Photograph {
   /** a round hole of this diameter about the first place: taps around its rim, and two on opposite sides */
   bore: { diameterMm: number; rim: Pixel[]; across: [Pixel, Pixel] }
   tiltDeg: number
+  /** where a pixel's ray meets the plane of the card, mm */
+  seeThrough: (at: Pixel) => [number, number]
 }
 
 const [LONG, SHORT, ROUNDED] = [85.6, 53.98, 3.18];
@@ -63,6 +65,12 @@ function tryPhotograph(random: () => number, setting: Setting): Photograph | und
   const project = (x: number, y: number, z: number): Pixel => {
     const p = [0, 1, 2].map((k) => (x - look[0]!) * right[k]! + (y - look[1]!) * up[k]! + z * normal[k]! + (k === 2 ? distance : 0));
     return { xPx: WIDTH / 2 + (focal * p[0]!) / p[2]!, yPx: HEIGHT / 2 + (focal * p[1]!) / p[2]! };
+  };
+  const seeThrough = ({ xPx, yPx }: Pixel): [number, number] => {
+    const [u, v] = [(xPx - WIDTH / 2) / focal, (yPx - HEIGHT / 2) / focal];
+    const dot = (axis: number[]) => u * axis[0]! + v * axis[1]! + axis[2]!;
+    const scale = (distance * normal[2]!) / dot(normal);
+    return [look[0]! + scale * dot(right) - distance * right[2]!, look[1]! + scale * dot(up) - distance * up[2]!];
   };
   const inside = ({ xPx, yPx }: Pixel) => xPx > 10 && yPx > 10 && xPx < WIDTH - 10 && yPx < HEIGHT - 10;
   const shake = ({ xPx, yPx }: Pixel, noise: number): Pixel => ({ xPx: xPx + noise * drawNormal(random), yPx: yPx + noise * drawNormal(random) });
@@ -101,7 +109,9 @@ function tryPhotograph(random: () => number, setting: Setting): Photograph | und
     holes[0]!.xMm + (diameterMm / 2) * Math.cos(angle), holes[0]!.yMm + (diameterMm / 2) * Math.sin(angle), setting.raisedMm), setting.tapNoisePx);
   const start = between(0, 2 * Math.PI);
   const rim = Array.from({ length: 6 }, (_, k) => rimAt(start + ((k + between(-0.2, 0.2)) * Math.PI) / 3));
-  return { widthPx: WIDTH, heightPx: HEIGHT, edges, longFirst, holes, bore: { diameterMm, rim, across: [rimAt(start), rimAt(start + Math.PI)] }, tiltDeg: (tilt * 180) / Math.PI };
+  return { widthPx: WIDTH, heightPx: HEIGHT, edges, longFirst, holes, bore: { diameterMm, rim, across: [rimAt(start), rimAt(start + Math.PI)] }, tiltDeg: (tilt * 180) / Math.PI,
+    seeThrough,
+  };
 }
 
 /** Turns a vector about a unit axis (Rodrigues). */
