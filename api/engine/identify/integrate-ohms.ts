@@ -2,11 +2,14 @@ import { logForward, logOhms, type BenchReading } from './bench-readings.ts';
 import { lnOhmPrior } from './coil-prior.ts';
 import { ohmOfShape, type FormVariant, type ShownOhms } from './form-variants.ts';
 import type { CoilClass } from './forms.ts';
-import { coarseOhms, gridAround, type OhmGrid } from './ohm-grid.ts';
+import { coarseOhms, gatherPeaks, gridAround, type OhmGrid, type OhmPeak } from './ohm-grid.ts';
 import { normalDensity } from './posterior.ts';
 
 /** A reading that depends on unknown ohms, and how. */
 export interface OhmReadingOf { readonly reading: BenchReading; readonly shown: ShownOhms }
+
+/** of the greatest weight: less than this does not count */
+const NEGLIGIBLE = 1e-10;
 
 /** What the readings say of the unknown coils of a variant, for one class. */
 export interface OhmsFound {
@@ -26,12 +29,10 @@ export function integrateOhms(
   const grids = variant.coils.map((_, coil) => gridAround(peaksOf(readings, coil)));
   const along = grids.map((grid, coil) => logsAlong(grid, readings.filter(({ shown }) => shown.shape === (coil === 0 ? 'first' : 'second')), coil));
   const [first = { ohms: new Float64Array(0), weights: new Float64Array(0) }, second] = grids;
-  const both = second && readings.some(({ shown }) => isBoth(shown)) ? logsAcross(first, second, readings.filter(({ shown }) => isBoth(shown))) : undefined;
   const tops = along.map((logs) => logs.reduce((most, log) => Math.max(most, log), Number.NEGATIVE_INFINITY));
-  const topBoth = both ? both.reduce((most, log) => Math.max(most, log), Number.NEGATIVE_INFINITY) : 0;
-  const likeBoth = both?.map((log) => Math.exp(log - topBoth));
-
   const like = along.map((logs, coil) => logs.map((log, i) => Math.exp(log - tops[coil]!) * grids[coil]!.weights[i]!));
+  const both = second ? readings.filter(({ shown }) => isBoth(shown)) : [];
+  const { likeBoth, topBoth } = both.length > 0 ? likeAcross(first, second!, like, both) : { likeBoth: undefined, topBoth: 0 };
   const lns = grids.map(({ ohms }) => ohms.map((ohm) => Math.log(ohm)));
   const lnWarm = Math.log(warm);
 
@@ -95,12 +96,22 @@ function logsAlong(grid: OhmGrid, readings: readonly OhmReadingOf[], coil: numbe
   return grid.ohms.map((ohm) => readings.reduce((log, each) => log + logOf(each, coil === 0 ? ohm : 0, coil === 0 ? 0 : ohm), 0));
 }
 
-function logsAcross(first: OhmGrid, second: OhmGrid, readings: readonly OhmReadingOf[]): Float64Array {
-  const logs = new Float64Array(first.ohms.length * second.ohms.length);
-  first.ohms.forEach((a, i) => second.ohms.forEach((b, j) => {
-    logs[i * second.ohms.length + j] = readings.reduce((log, each) => log + logOf(each, a, b), 0);
-  }));
-  return logs;
+/** The likelihood of readings of both coils at each pair of points that either coil alone leaves any weight, scaled by its greatest. */
+function likeAcross(first: OhmGrid, second: OhmGrid, like: readonly Float64Array[], readings: readonly OhmReadingOf[]): { likeBoth: Float64Array; topBoth: number } {
+  const logs = new Float64Array(first.ohms.length * second.ohms.length).fill(Number.NEGATIVE_INFINITY);
+  const [least = 0, leastOther = 0] = like.map((each) => NEGLIGIBLE * each.reduce((most, weight) => Math.max(most, weight), 0));
+  let topBoth = Number.NEGATIVE_INFINITY;
+  first.ohms.forEach((a, i) => {
+    if (like[0]![i]! <= least) return;
+    second.ohms.forEach((b, j) => {
+      if (like[1]![j]! <= leastOther) return;
+      let log = 0;
+      for (const each of readings) log += logOf(each, a, b);
+      logs[i * second.ohms.length + j] = log;
+      topBoth = Math.max(topBoth, log);
+    });
+  });
+  return { likeBoth: logs.map((log) => Math.exp(log - topBoth)), topBoth };
 }
 
 /** Log-likelihood of one reading where the coils have these ohms. */
@@ -115,14 +126,16 @@ export function logOf({ reading, shown }: OhmReadingOf, first: number, second: n
 }
 
 /** Where readings would put the coil: directly, or by what a reading of both leaves when the other is known. */
-function peaksOf(readings: readonly OhmReadingOf[], coil: number): { ohm: number; sigma: number }[] {
-  const own = coil === 0 ? 'first' : 'second';
-  const read = readings.filter(({ reading, shown }) => shown.kind === 'ohms' && !reading.open && reading.value > 0);
-  const direct = (shape: string) => read.filter(({ shown }) => shown.shape === shape).map(({ reading, shown }) => ({ ohm: reading.value / shown.factor, sigma: reading.sigma / shown.factor }));
-  const mine = direct(own);
+function peaksOf(readings: readonly OhmReadingOf[], coil: number): OhmPeak[] {
+  const read = readings.filter(({ reading, shown }) => shown.kind !== 'forward' && !reading.open && reading.value > 0);
+  const direct = (shape: string) => gatherPeaks(read.filter(({ shown }) => shown.shape === shape)
+    .map(({ reading, shown }) => ({ ohm: reading.value / shown.factor, sigma: reading.sigma / shown.factor })));
+  const mine = direct(coil === 0 ? 'first' : 'second');
   const others = direct(coil === 0 ? 'second' : 'first');
-  const left = direct('series').flatMap((sum) => (others.length > 0 || mine.length > 0 ? others
-    // Only the sum was read: the second coil is what each coarse value of the first leaves of it.
-    : coil === 0 ? [] : coarseOhms().map((ohm) => ({ ohm, sigma: 0 }))).map((other) => ({ ohm: sum.ohm - other.ohm, sigma: Math.hypot(sum.sigma, other.sigma) })));
-  return [...mine, ...left.filter(({ ohm }) => ohm > 0)];
+  // Only the sum was read: the second coil is what each coarse value of the first leaves of it.
+  const left = others.length > 0 || mine.length > 0 ? others : coil === 0 ? [] : coarseOhms().map((ohm) => ({ ohm, sigma: 0, widest: 0 }));
+  const derived = direct('series').flatMap((sum) => left.map((other) => ({
+    ohm: sum.ohm - other.ohm, sigma: Math.hypot(sum.sigma, other.sigma), widest: Math.hypot(sum.widest, other.widest),
+  })));
+  return [...mine, ...derived.filter(({ ohm }) => ohm > 0)];
 }

@@ -6,12 +6,14 @@ import { ohmOfShape } from './form-variants.ts';
 import type { Weighed } from './gather-circuits.ts';
 import { bitsOf, normalise, roundMicro } from './posterior.ts';
 import type { Said } from './said.ts';
-import { showReading, type Hypothesis } from './weigh-forms.ts';
+import type { Hypothesis } from './weigh-forms.ts';
 
 type Probe = Pick<BenchReading, 'a' | 'b' | 'held' | 'plus'>;
 
 /** Explanations rarer than this beside the best do not change what a reading is expected to tell. */
 const LEAST_OF_BEST = 1e-3;
+/** while next to nothing is known there are thousands of explanations; this many speak for them */
+const MOST_COMPARED = 300;
 /** ohms known better than this (sigma of the logarithm) are told from others; worse, they are just a winding */
 const KNOWN_SPREAD = 0.2;
 /** windings closer than this, in e-folds, read alike */
@@ -23,7 +25,7 @@ const ALIKE = 0.08;
  */
 export function openOhmReadings(record: BenchRecord, weighed: readonly Weighed[], points: readonly string[], readings: readonly BenchReading[], said: Said): void {
   const best = weighed[0]!.share;
-  const likely = mergeAlike(weighed.filter(({ share }) => share >= best * LEAST_OF_BEST));
+  const likely = mergeAlike(weighed.filter(({ share }) => share >= best * LEAST_OF_BEST)).toSorted((a, b) => b.share - a.share).slice(0, MOST_COMPARED);
   const shares = normalise(likely.map(({ share }) => share));
   const hypotheses = likely.map(({ hypothesis }) => hypothesis);
   const targets = new Map<string, number>();
@@ -86,12 +88,16 @@ const WINDING = 2;
 /** What each hypothesis shows for a probe, as a number: equal numbers cannot be told apart. */
 function symbolsOf(hypotheses: readonly Hypothesis[], probe: Probe): number[] {
   const ohms: number[] = [];
+  const side = probe.plus === 'a' ? 'first' : probe.plus === 'b' ? 'second' : 'meter';
   const symbols = hypotheses.map((hypothesis) => {
-    const [shown] = showReading(hypothesis.variant, hypothesis.nodeOf, probe);
-    const ohm = knownOhm(hypothesis, shown);
+    const first = hypothesis.nodeOf[probe.a]!;
+    const second = hypothesis.nodeOf[probe.b]!;
+    if (first < 0 || second < 0) return OPEN;
+    const shown = hypothesis.variant.show(first, second, probe.held, side);
     if (shown.kind === 'open') return OPEN;
     // With a diode on, a supply reads next to nothing.
     if (shown.kind !== 'ohms') return JOINT;
+    const ohm = knownOhm(hypothesis, shown);
     if (ohm === undefined) return WINDING;
     ohms.push(ohm);
     return -ohm;

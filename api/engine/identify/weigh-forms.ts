@@ -25,7 +25,7 @@ const CLASS_SHARES: Readonly<Record<CoilClass, number>> = { 'start-relay': 0.45,
 export const MOST_TERMINALS = 7;
 const MOST_SPARE = 2;
 /** A hypothesis this many e-folds below the best cannot show in six digits. */
-const HOPELESS = 22;
+const HOPELESS = 18;
 
 function classShare(record: BenchRecord, coilClass: CoilClass): number {
   if (record.partClass === undefined) return CLASS_SHARES[coilClass];
@@ -57,8 +57,13 @@ export function weighForms(
       const outer = classes.map((coilClass) => Math.log(classShare(record, coilClass) * form.shares[coilClass]! * own / ways)
         + logOuter(nodeOf, looks, kinds, factors, coilClass));
       const outerBest = Math.max(...outer);
+      let last: FormVariant | undefined;
+      let read = { fixed: 0, most: 0 };
       for (const variant of VARIANTS.get(form)!) {
-        const { fixed, most } = readFixed(variant, nodeOf, readings);
+        // What joins does not depend on the resistor's ohms.
+        if (variant.condition !== last?.condition) read = readFixed(variant, nodeOf, readings);
+        last = variant;
+        const { fixed, most } = read;
         trials.push({ variant, nodeOf, classes, outer, fixed, most: outerBest + most + Math.log(variant.share) });
       }
     }
