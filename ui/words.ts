@@ -388,7 +388,7 @@ export const words = {
     supplyAmps: 'Amps the supply gives',
     supplyAmpsHint: 'such as 2.6',
     supplyIs: (ohm: string): string => `Volts over amps: ${ohm}`,
-    supplyBoth: 'Volts and amps make the reading together.',
+    supplyBoth: 'Volts and amps make the reading together',
     supplyCaution: 'Set the current limit first, and read for seconds only: the coil heats. Across a closed contact the supply is shorted.',
     heldCaution: 'Hold it in by feeding its coil. Never put an ohmmeter across what is fed.',
     meterPlusMinus: (absolute: string, percent: string): string => `taken as ± ${absolute} Ω or ± ${percent} %, whichever is more`,
@@ -398,8 +398,8 @@ export const words = {
     takenBy: (by: 'meter' | 'supply', plusOn: string | undefined): string =>
       [by === 'supply' ? 'supply' : '', plusOn === undefined ? '' : `plus on ${plusOn}`].filter((part) => part !== '').join(', '),
     notRead: (a: string, b: string, held: boolean): string => `Read between ${a} and ${b}, ${held ? 'held in' : 'at rest'}`,
-    readingSaid: (a: string, b: string, ohm: string, how: string): string => `Between ${a} and ${b}: ${[ohm, how].filter((part) => part !== '').join(', ')}. Change it`,
     clash: 'cannot be:',
+    clashing: 'cannot be true with others',
     nextReading: 'next',
     takeBack: 'Remove',
     takeBackThis: 'Remove this reading',

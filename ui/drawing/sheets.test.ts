@@ -201,6 +201,21 @@ describe('the circuit', () => {
     }
   });
 
+  it('writes the role of each terminal over it, none over another and none outside the sheet', () => {
+    const roles = { BAT: 'battery stud', STA: 'starter stud', '+': 'coil plus', '-': 'coil minus' };
+    for (const widthPx of WIDTHS) {
+      const { rails } = layCircuitSheet({ terminals: UNIVERSAL.terminals, circuit: UNIVERSAL.circuit, widthPx, pulledIn: false, live: [], roles });
+      const said = rails.flatMap(({ role, top }) => (role === undefined ? [] : [{ ...role, top, half: role.words.length * 3.8 }]));
+      expect(said.map(({ words }) => words).sort()).toEqual(Object.values(roles).sort());
+      said.forEach((one, i) => {
+        expect(one.x - one.half).toBeGreaterThanOrEqual(0);
+        expect(one.x + one.half).toBeLessThanOrEqual(widthPx);
+        expect(one.y).toBeLessThan(one.top - 18 - 14);
+        for (const other of said.slice(i + 1)) expect(one.y !== other.y || Math.abs(one.x - other.x) >= one.half + other.half).toBe(true);
+      });
+    }
+  });
+
   it('closes a normally open contact when pulled in, and opens a normally closed one', () => {
     const draw = (pulledIn: boolean) => layCircuitSheet({ terminals: CHANGEOVER.terminals, circuit: CHANGEOVER.circuit, widthPx: 358, pulledIn, live: [] });
     const closed = (pulledIn: boolean): string[] => draw(pulledIn).rungs.filter((r) => r.closed).map((r) => (r.element.kind === 'contact' ? r.element.form : ''));

@@ -51,8 +51,10 @@ export class OhmTable extends PlainElement {
     const how = words.bench.takenBy(reading.by ?? 'meter', reading.plusOn === undefined ? undefined : sayNode(reading.plusOn));
     const shown = sayOhm(reading);
     const clash = this.clashes.has(key);
-    return html`<button type="button" class=${clash ? 'read clash' : 'read'} aria-label="${words.bench.readingSaid(a, b, shown, how)}${clash ? `. ${words.bench.conflicts}` : ''}"
-      @click=${() => this.open(setUpOf(reading))}><span class="number">${shown}</span>${how === '' ? nothing : html`<small>${how}</small>`}</button>`;
+    return html`<button type="button" class=${clash ? 'read clash' : 'read'} @click=${() => this.open(setUpOf(reading))}>
+      <span class="visually-hidden">${words.bench.ohmsBetween(a, b)}:</span>
+      <span class="number">${shown}</span>${how === '' ? nothing : html` <small>${how}</small>`}
+      ${clash ? html`<span class="visually-hidden">, ${words.bench.clashing}</span>` : nothing}</button>`;
   }
 }
 customElements.define('ohm-table', OhmTable);

@@ -15,7 +15,7 @@ export class ThreadCard extends PlainElement {
     const { likely, why, measure } = weighThreads(this.terminal, this.candidates);
     if (likely.length === 0) return nothing;
     return html`<ul class="thread-card" aria-label=${words.bench.threadFrom}>${likely.map(({ thread, probability }) => html`<li>
-        <b>${thread}</b> <span class="quiet">${words.bench.likelihood(probability)}</span> <span class="number">${words.bench.percent(probability)}</span>
+        <b>${thread}</b> <span class="quiet">${words.bench.likelihood(probability)}</span> <span class="share">${words.bench.percent(probability)}</span>
         <span class="bar" aria-hidden="true" style="--share: ${probability}"></span></li>`)}</ul>
       ${why === undefined ? nothing : html`<p class="found"><span class="do">${why === 'twins' ? words.bench.twins(likely.map(({ thread }) => thread)) : words.bench.undecided(likely.map(({ thread }) => thread))}</span></p>`}
       ${why === undefined ? nothing : measure === undefined ? html`<p class="found">${words.bench.tryNut}</p>`
