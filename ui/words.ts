@@ -54,6 +54,16 @@ export const words = {
     author: 'Your name',
     authorHint: 'Stands beside what you change and under a sign-off. May stay empty.',
     kept: 'These choices are kept on this device only.',
+    gauge: 'No calipers at hand? Print the bench gauge sheet',
+  },
+
+  gauge: {
+    title: 'Bench gauge sheet',
+    lead: 'For whoever has no calipers: holes, studs, tabs, hexagons and thread combs at true size. Lay the part on the paper.',
+    scale: 'Print at 100 %, never “fit to page”. Measure both 100 mm bars on each page with a steel rule: a wrong scale makes every gauge wrong. On this screen the sizes are not true.',
+    paper: 'Paper in the printer',
+    print: 'Print',
+    page: (number: number, of: number): string => `Gauge sheet, page ${number} of ${of}`,
   },
 
   jobs: {

@@ -1,6 +1,7 @@
 import { Command, CommanderError } from 'commander';
 import { addFindCommand } from './find-command.ts';
 import { addFitCommand } from './fit-command.ts';
+import { addGaugeCommand } from './gauge-command.ts';
 import { addIdentifyCommand } from './identify-command.ts';
 import { addRewireCommand } from './rewire-command.ts';
 import { EXIT, InputRefused } from './tell.ts';
@@ -15,6 +16,7 @@ export async function runCommandLine(args: readonly string[]): Promise<number> {
   addFitCommand(program);
   addRewireCommand(program);
   addFindCommand(program);
+  addGaugeCommand(program);
   for (const command of program.commands) command.exitOverride();
   try {
     await program.parseAsync([...args], { from: 'user' });

@@ -2,6 +2,7 @@ import { html, nothing, type TemplateResult } from 'lit';
 import type { CounterSheet, Desk, JobSheet } from '../client/index.ts';
 import { followChanges, PlainElement } from '../elements/plain-element.ts';
 import '../screens/counter/element.ts';
+import '../screens/gauge/element.ts';
 import '../screens/job/element.ts';
 import '../screens/jobs/element.ts';
 import '../screens/settings/element.ts';
@@ -72,6 +73,7 @@ export class AppShell extends PlainElement {
       case 'start-job': return html`<start-job-screen .desk=${desk} .from=${this.sheets.counter}
         @job-started=${() => this.sheets.closeCounter()}></start-job-screen>`;
       case 'settings': return html`<settings-screen .desk=${desk}></settings-screen>`;
+      case 'gauge': return html`<gauge-screen></gauge-screen>`;
       case 'counter': return this.#renderCounter(desk);
       case 'counter-step': return this.sheets.counter === undefined ? this.#renderCounter(desk)
         : this.#renderSheet(this.sheets.counter, '/counter', place);
@@ -106,6 +108,7 @@ export class AppShell extends PlainElement {
       case 'counter': return `${words.counter.title} · ${words.product}`;
       case 'counter-step': return `${words.steps.names[place.step]} · ${words.counter.title} · ${words.product}`;
       case 'settings': return `${words.settings.title} · ${words.product}`;
+      case 'gauge': return `${words.gauge.title} · ${words.product}`;
       case 'job': {
         const job = this.sheets.find(place.id)?.document.title;
         return [words.steps.names[place.step ?? 'as-found'], ...(job === undefined ? [] : [job]), words.product].join(' · ');
@@ -121,6 +124,6 @@ function placeKey(place: Place): string {
   switch (place.kind) {
     case 'job': return `job ${place.id} ${place.step ?? 'as-found'} ${place.detail ?? ''}`;
     case 'counter-step': return `counter ${place.step} ${place.detail ?? ''}`;
-    case 'jobs': case 'start-job': case 'counter': case 'settings': case 'nowhere': return place.kind;
+    case 'jobs': case 'start-job': case 'counter': case 'settings': case 'gauge': case 'nowhere': return place.kind;
   }
 }

@@ -40,6 +40,7 @@ export class SettingsScreen extends PlainElement {
           <input id="author" autocomplete="name" maxlength="100" .value=${author} aria-describedby="author-hint"
             @change=${(event: Event) => settings.set({ author: (event.target as HTMLInputElement).value.trim() })}>
           <small id="author-hint">${words.settings.authorHint}</small></div>
+        <p><a href="/gauge">${words.settings.gauge}</a></p>
       </div></main>`;
   }
 }

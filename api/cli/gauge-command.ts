@@ -1,0 +1,40 @@
+import { createWriteStream } from 'node:fs';
+import { Writable } from 'node:stream';
+import { pipeline } from 'node:stream/promises';
+import { Option, type Command } from 'commander';
+import type { PaperName } from '../../catalog-schema/gauge-sheet/index.ts';
+import { InputRefused } from './tell.ts';
+
+export function addGaugeCommand(program: Command): void {
+  program.command('gauge')
+    .description('write the bench gauge sheet as a PDF to print at true size: holes, studs, tabs, hexagons, thread combs')
+    .addOption(new Option('--paper <name>', 'the paper in the printer').choices(['a4', 'letter']).default('a4'))
+    .option('--out <file>', 'where to write it (-: standard output)', 'gauge-sheet.pdf')
+    .action(async (options: { paper: PaperName; out: string }) => {
+      // The drawing library takes longer to load than most commands to run, so only this one loads it.
+      const { drawGaugePdf } = await import('./gauge-pdf.ts');
+      const toScreen = options.out === '-';
+      try {
+        await pipeline(drawGaugePdf(options.paper), toScreen ? passToStandardOutput() : createWriteStream(options.out));
+      } catch (error) {
+        const { code } = error as NodeJS.ErrnoException;
+        if (toScreen || code === undefined || !['ENOENT', 'ENOTDIR', 'EISDIR', 'EACCES', 'EROFS', 'EPERM'].includes(code)) throw error;
+        throw new InputRefused([{ path: '--out', found: options.out, want: `a file that can be written (${code})` }]);
+      }
+      if (!toScreen) process.stdout.write(`${options.out}: print at 100 %, then measure both check bars before using a gauge.\n`);
+    });
+}
+
+/** Standard output that stays open after us, and whose failed write (a reader that left early) comes back as this command's error. */
+function passToStandardOutput(): Writable {
+  return new Writable({
+    write(chunk: Buffer, _encoding, done) {
+      process.stdout.once('error', done);
+      process.stdout.write(chunk, (error) => {
+        process.stdout.off('error', done);
+        if (error) process.stdout.once('error', () => undefined);
+        done(error);
+      });
+    },
+  });
+}
