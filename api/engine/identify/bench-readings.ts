@@ -26,6 +26,8 @@ export interface BenchReading {
 }
 
 const LEAST_OHM = 0.05;
+/** no ohmmeter is better than this, of the value or of an Ohm: keeps an absurd plusMinus from breaking the arithmetic */
+const LEAST_SIGMA = 1e-5;
 /** a supply that drives a conducting diode: the least volts over amps worth telling apart, and the error of reading them, Ohm */
 const LEAST_FORWARD_OHM = 0.003;
 const FORWARD_SIGMA_OHM = 0.02;
@@ -45,7 +47,7 @@ export function readBench(record: BenchRecord, points: readonly string[], said: 
     const open = measured === undefined || measured.value >= settingOf('openFromOhm');
     if (measured !== undefined && open) said.assumptions.add(describeSetting('openFromOhm'));
     const value = measured?.value ?? 0;
-    const sigma = measured?.sigma ?? 1;
+    const sigma = measured === undefined ? 1 : Math.max(measured.sigma, LEAST_SIGMA * Math.max(1, value));
     const stray = settingOf('strayReadingShare');
     const [a, b] = [at.get(reading.between[0])!, at.get(reading.between[1])!];
     const logSlip = Math.log(stray * (open ? OPEN_SLIP : strayDensity(value)));

@@ -117,4 +117,14 @@ describe('circuit forms', () => {
     expect(ask([], { terminals: many }).circuits).toEqual([]);
     expect(ask(isolated, { partClass: 'starter-motor' }).circuits).toEqual([]);
   });
+
+  it('answers in the contract\'s shape whatever sound record it is given', () => {
+    const absurd: BenchRecord[] = [
+      { system: { nominalV: 12 }, benchC: -270, ohms: [read(['x', 'case'], { value: 4, plusMinus: 1e-200 })] },
+      { system: { nominalV: 0.001 }, ohms: [read(['x', 'case'], { value: 99_999, plusMinus: 1e200 }), read(['x', 'case'], 0), read(['case', 'x'], 0, { by: 'supply' })] },
+      { system: { nominalV: 12 }, terminals: [{ id: 'x', form: 'stud', majorDiameterMm: { value: 8, plusMinus: 1e200 }, pitchMm: { value: 1.25, plusMinus: 1e-200 } }] },
+      { system: { nominalV: 12 }, terminals: [{ id: 'x', form: 'tab', tabWidthMm: { value: 6.3, plusMinus: 1e200 } }], ohms: [read(['x', 'case'], 'open', { by: 'supply', plusOn: 'x' })] },
+    ];
+    for (const each of absurd) expect(identifyAnswer.safeParse(identify(each)).error).toBeUndefined();
+  });
 });

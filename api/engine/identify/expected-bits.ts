@@ -19,13 +19,20 @@ export function expectBits<Candidate>(candidates: readonly { of: Candidate; shar
   const likely = candidates.filter(({ share }) => share >= LEAST_SHARE);
   if (likely.length < 2) return 0;
   const shares = normalise(likely.map(({ share }) => share));
+  const after = new Float64Array(likely.length);
   let left = 0;
   likely.forEach(({ of }, index) => {
     for (const truth of reading.truths(of)) {
       for (const [z, weight] of NORMAL_POINTS) {
         const value = truth.value + z * reading.sigma;
-        const after = normalise(likely.map((other, i) => shares[i]! * reading.density(other.of, value)));
-        left += shares[index]! * truth.share * weight * bitsOf(after);
+        let sum = 0;
+        for (let i = 0; i < after.length; i++) {
+          after[i] = shares[i]! * reading.density(likely[i]!.of, value);
+          sum += after[i]!;
+        }
+        let bits = 0;
+        for (const part of after) if (part > 0) bits -= (part / sum) * Math.log2(part / sum);
+        left += shares[index]! * truth.share * weight * bits;
       }
     }
   });

@@ -10,9 +10,12 @@ import { showNumber } from './read-measured.ts';
 import type { Said } from './said.ts';
 import { showReading } from './weigh-forms.ts';
 
+const LEAST_WARMTH = 0.1;
+
 /** What a copper coil's ohms at the bench are times those at 20 C: R = R20 (1 + 0.00393 (T - 20)) (IEC 60028). */
 export function warmth(record: BenchRecord): number {
-  return 1 + COPPER_ALPHA_20C * ((record.benchC ?? 20) - 20);
+  // The line is only good about room temperature; far below it would turn negative.
+  return Math.max(LEAST_WARMTH, 1 + COPPER_ALPHA_20C * ((record.benchC ?? 20) - 20));
 }
 
 /** A coil whose ohms the readings settle. */

@@ -20,6 +20,8 @@ export interface FormVariant {
   readonly ratio: number;
   /** given the form */
   readonly share: number;
+  /** while no winding is read, the variant that stands for its condition with every ratio, and the share of that; 0 for the others */
+  readonly shareUnread: number;
   readonly coils: readonly (FormElement & { kind: 'coil' })[];
   /** what a meter, or a supply with plus on the first or the second node, shows between two of the form's nodes ('case' is the last) */
   readonly show: (first: number, second: number, held: boolean, plus: 'meter' | 'first' | 'second') => Shown;
@@ -54,10 +56,10 @@ export function varyForm(form: CircuitForm): FormVariant[] {
   const sound = 1 - conditions.reduce((sum, { share }) => sum + share, 0);
   const ratios = form.elements.some(({ kind }) => kind === 'resistor')
     ? THREE_POINTS.map(([z, share]) => ({ ratio: settingOf('resistorOfCoil') * Math.exp(z * settingOf('resistorSpread')), share })) : [{ ratio: 0, share: 1 }];
-  return [{ condition: { fault: 'none' } as Condition, share: sound }, ...conditions].flatMap((each) => ratios.map(({ ratio, share }) => {
+  return [{ condition: { fault: 'none' } as Condition, share: sound }, ...conditions].flatMap((each) => ratios.map(({ ratio, share }, index) => {
     const coils = form.elements.filter((element) => element.kind === 'coil');
     if (coils.length > 2) throw new Error(`${form.name}: more than two coils of unknown ohms`);
-    return { form, condition: each.condition, ratio, share: each.share * share, coils, ...predict(form, each.condition, ratio) };
+    return { form, condition: each.condition, ratio, share: each.share * share, shareUnread: index === (ratios.length - 1) / 2 ? each.share : 0, coils, ...predict(form, each.condition, ratio) };
   }));
 }
 

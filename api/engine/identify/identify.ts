@@ -1,6 +1,6 @@
 import type { BenchRecord, IdentifyAnswer } from '../../../catalog-schema/index.ts';
-import { describeSetting } from '../settings.ts';
-import { pointsOf, readBench } from './bench-readings.ts';
+import { describeSetting, type SettingName } from '../settings.ts';
+import { pointsOf, readBench, type BenchReading } from './bench-readings.ts';
 import { voltsPrior } from './coil-prior.ts';
 import { findCoils, likeliestVolts, noteFaults, noteLowReadings, warmth } from './find-coils.ts';
 import { findConflicts } from './find-conflicts.ts';
@@ -50,11 +50,22 @@ function findCircuits(record: BenchRecord, said: Said): Pick<IdentifyAnswer, 'ci
   const forms = groupForms(weighed);
   noteFaults(forms, points, readings, said);
   openOhmReadings(record, weighed, points, readings, said);
-  said.assumptions.add('how common each form and each fault is: common practice, no source');
-  if (readings.some(({ plus }) => plus === 'meter')) {
-    if (record.ohms?.some(({ by }) => by === undefined)) said.assumptions.add('a reading that does not say by what was taken with a meter, whose test current turns no diode on');
-    said.assumptions.add(describeSetting('strayReadingShare'));
-  }
+  listAssumptions(record, readings, said);
   const coils = findCoils(record, forms[0], points, readings, said);
   return { circuits: describeForms(forms, points, warm, (found) => likeliestVolts(record, found, points, readings)), coils };
+}
+
+/** Every rule of thumb that the circuits were weighed with. */
+function listAssumptions(record: BenchRecord, readings: readonly BenchReading[], said: Said): void {
+  said.assumptions.add('how common each circuit form is, and how its terminals look: common practice, no source');
+  const used: SettingName[] = ['stuckOpenShare', 'stuckClosedShare', 'openCoilShare', 'spareTerminalShare', 'resistorOfCoil', 'resistorSpread'];
+  if (record.terminals === undefined) said.assumptions.add('terminals are not listed: those that no reading or wire names are there all the same');
+  else used.push('unlistedTerminalShare');
+  if (record.terminals?.some(({ form }) => form === 'stud')) used.push('heavyStudMm');
+  if (record.partClass !== undefined) used.push('otherClassShare');
+  if ((record.wires ?? []).length > 0 || record.terminals?.some(({ marking }) => marking !== undefined)) used.push('outerEvidenceSlip');
+  if (readings.length > 0) used.push('strayReadingShare', 'jointOhm');
+  if (readings.some(({ plus }) => plus !== 'meter')) used.push('forwardDiodeShare');
+  for (const name of used) said.assumptions.add(describeSetting(name));
+  if (record.ohms?.some(({ by }) => by === undefined)) said.assumptions.add('a reading that does not say by what was taken with a meter, whose test current turns no diode on');
 }

@@ -44,11 +44,14 @@ export function openOhmReadings(record: BenchRecord, weighed: readonly Weighed[]
           if (plus !== 'meter' && symbols.every((symbol, i) => symbol === byMeter[i])) continue;
           let bits = tellBits(shares, symbols, targetOf, targets.size);
           // A winding read for the first time also tells the nominal voltage.
-          if (volts && plus === 'meter' && !held) bits += settingOf('bitsOfFirstWinding') * symbols.reduce((sum, symbol, i) => sum + (symbol === WINDING ? shares[i]! : 0), 0);
+          const first = volts && plus === 'meter' && !held ? symbols.reduce((sum, symbol, i) => sum + (symbol === WINDING ? shares[i]! : 0), 0) : 0;
+          bits += settingOf('bitsOfFirstWinding') * first;
           const bother = (plus === 'meter' ? settingOf('botherOfMeter') : settingOf('botherOfSupply')) + (held ? settingOf('botherOfHolding') : 0);
           const worth = roundMicro(bits - bother);
           if (worth <= 0) continue;
           said.assumptions.add(describeSetting(plus === 'meter' ? 'botherOfMeter' : 'botherOfSupply'));
+          if (held) said.assumptions.add(describeSetting('botherOfHolding'));
+          if (first > 0) said.assumptions.add(describeSetting('bitsOfFirstWinding'));
           said.open.push({ what: sayProbe(probe, points), why: sayWhy(likely, shares, symbols), worth });
         }
       }

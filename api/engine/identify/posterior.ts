@@ -51,6 +51,7 @@ export function zoneDensity(value: number, low: number, high: number, sigma: num
   if (high - low < sigma * 1e-3) return normalDensity(value, (low + high) / 2, sigma);
   const below = (value - high) / sigma;
   const above = (value - low) / sigma;
+  if (below > 9 || above < -9) return 0;
   // Far out on one side both tails are near 1 and their difference is lost: take the tails of the other side.
   const share = below > 0 ? normalTail(below) - normalTail(above) : normalTail(-above) - normalTail(-below);
   return Math.max(0, share) / (high - low);

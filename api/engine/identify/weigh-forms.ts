@@ -64,7 +64,8 @@ export function weighForms(
         if (variant.condition !== last?.condition) read = readFixed(variant, nodeOf, readings);
         last = variant;
         const { fixed, most } = read;
-        trials.push({ variant, nodeOf, classes, outer, fixed, most: outerBest + most + Math.log(variant.share) });
+        const share = fixed === most ? variant.shareUnread : variant.share;
+        if (share > 0) trials.push({ variant, nodeOf, classes, outer, fixed: fixed + Math.log(share), most: outerBest + most + Math.log(share) });
       }
     }
   }
@@ -81,8 +82,8 @@ export function weighForms(
     const ohms = cache.get(key) ?? integrateOhms(variant, ohmic, classes, volts, warm);
     cache.set(key, ohms);
     classes.forEach((coilClass, i) => {
-      const log = outer[i]! + fixed + Math.log(variant.share) + ohms[i]!.log;
-      if (!(log >= best - HOPELESS)) return;
+      const log = outer[i]! + fixed + ohms[i]!.log;
+      if (!Number.isFinite(log) || log < best - HOPELESS) return;
       best = Math.max(best, log);
       found.push({ variant, coilClass, nodeOf, ohms: ohms[i]!, log });
     });
@@ -97,7 +98,7 @@ interface Trial {
   readonly classes: readonly CoilClass[];
   /** ln of each class's prior and of how well the outside suits */
   readonly outer: readonly number[];
-  /** ln of the likelihood of the readings that depend on no ohms, and the most that all of it can come to */
+  /** ln of the condition's share and of the likelihood of the readings that depend on no ohms, and the most that all of it can come to */
   readonly fixed: number;
   readonly most: number;
 }
