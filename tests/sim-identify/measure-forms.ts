@@ -29,8 +29,9 @@ export function measureForms(count: number, seed: number): FormFigures {
     const draws = new Draws(Math.imul(seed, 7919) + i * 104729);
     const part = drawPart(draws);
     const row = perForm.get(part.form)!;
-    const claim = (what: string, record: BenchRecord): { group: string; probability: number } => {
-      const top = topGroup(time.ask(identify, record));
+    const claim = (what: string, record: BenchRecord): { group: string; probability: number; measureNext: IdentifyAnswer['measureNext'] } => {
+      const answer = time.ask(identify, record);
+      const top = topGroup(answer);
       const right = top.group === groupOf(part.form);
       reliability.add(top.probability, right);
       for (const bound of [0.9, 0.99] as const) {
@@ -39,7 +40,7 @@ export function measureForms(count: number, seed: number): FormFigures {
         if (!right) over[bound].wrong++;
       }
       if (!right && top.probability > CLAIM) failures.push({ what, form: part.form, record, said: `${top.group} ${top.probability}` });
-      return top;
+      return { ...top, measureNext: answer.measureNext };
     };
 
     const every = listProbes(part).map((probe) => takeReading(part, probe, draws));
@@ -68,7 +69,7 @@ export function measureForms(count: number, seed: number): FormFigures {
       const record = recordOf(part, taken, false);
       const top = claim(`${taken.length} readings as asked`, record);
       if (top.probability > CLAIM) break;
-      const next = identify(record).measureNext.map(({ what }) => readProbe(what)).find((probe) => probe !== null);
+      const next = top.measureNext.map(({ what }) => readProbe(what)).find((probe) => probe !== null);
       if (!next || taken.length >= MOST_READINGS) {
         stuck = true;
         failures.push({ what: next ? 'no claim after the most readings' : 'nothing more is asked, nothing claimed', form: part.form, record, said: `${top.group} ${top.probability}` });
