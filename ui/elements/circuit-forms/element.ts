@@ -1,6 +1,6 @@
 import { html, nothing, type TemplateResult } from 'lit';
 import { repeat } from 'lit/directives/repeat.js';
-import type { BenchRecord, IdentifyAnswer, TerminalRole } from '../../../catalog-schema/index.ts';
+import type { BenchRecord, CircuitElement, IdentifyAnswer, TerminalRole } from '../../../catalog-schema/index.ts';
 import { words } from '../../words.ts';
 import '../circuit-picture/index.ts';
 import { PlainElement } from '../plain-element.ts';
@@ -26,7 +26,7 @@ export class CircuitForms extends PlainElement {
 
   #renderForm({ form, probability, circuit, roles }: Circuit): TemplateResult {
     return html`<li class="form"><p><b>${sayForm(form)}</b><br>${words.bench.likelihood(probability)}, ${words.bench.percent(probability)}</p>
-      <circuit-picture .terminals=${this.record.terminals ?? []} .circuit=${circuit} .roles=${sayRoles(roles)} .caption=${false}></circuit-picture>
+      <circuit-picture .terminals=${this.record.terminals ?? []} .circuit=${circuit.map(roundOhms)} .roles=${sayRoles(roles)} .caption=${false}></circuit-picture>
       <ul class="visually-hidden">${groupRoles(roles).map(([role, ids]) => html`<li>${words.bench.roleOf(ids, words.bench.roles[role])}</li>`)}</ul></li>`;
   }
 }
@@ -35,6 +35,20 @@ customElements.define('circuit-forms', CircuitForms);
 /** A common form in words; one the table does not know is said by its name. */
 export function sayForm(form: string): string {
   return form in words.bench.forms ? words.bench.forms[form as keyof typeof words.bench.forms] : form;
+}
+
+/** An element with its ohms as exact as a bench can tell: three figures. */
+function roundOhms(element: CircuitElement): CircuitElement {
+  switch (element.kind) {
+    case 'coil': return element.ohmAt20C === undefined ? element : { ...element, ohmAt20C: roundFigures(element.ohmAt20C) };
+    case 'resistor': return { ...element, ohm: roundFigures(element.ohm) };
+    case 'contact': case 'diode': case 'motor': return element;
+    default: { const never: never = element; throw new Error(`no ohms for ${JSON.stringify(never)}`); }
+  }
+}
+
+function roundFigures(value: number): number {
+  return Number(value.toPrecision(3));
 }
 
 function sayRoles(roles: Circuit['roles']): Record<string, string> {

@@ -16,9 +16,9 @@ export function renderFindingsSection({ findings, base, sheet }: WorkView, aim: 
     ${anything ? nothing : html`<p class="quiet">${words.bench.nothingFound}</p>`}
     <dl class="facts">
       ${identify.threads.filter((entry) => entry.candidates.length > 0).map((entry) => html`<div><dt>${words.asFound.terminal(entry.terminal)}</dt><dd>${words.bench.candidates(
-        entry.candidates.slice(0, 3).map((candidate) => ({ what: candidate.thread, probability: candidate.probability })))}</dd></div>`)}
+        entry.candidates.filter(({ probability }) => probability >= LEAST_SHOWN).slice(0, 3).map((candidate) => ({ what: candidate.thread, probability: candidate.probability })))}</dd></div>`)}
       ${identify.tabs.filter((entry) => entry.candidates.length > 0).map((entry) => html`<div><dt>${words.asFound.terminal(entry.terminal)}</dt><dd>${words.bench.candidates(
-        entry.candidates.slice(0, 3).map((candidate) => ({ what: words.bench.tabOf(candidate.widthMm, candidate.thicknessMm), probability: candidate.probability })))}</dd></div>`)}
+        entry.candidates.filter(({ probability }) => probability >= LEAST_SHOWN).slice(0, 3).map((candidate) => ({ what: words.bench.tabOf(candidate.widthMm, candidate.thicknessMm), probability: candidate.probability })))}</dd></div>`)}
       ${circuit === undefined ? nothing : html`<div><dt>${words.bench.circuit}</dt><dd>${words.bench.candidates([{ what: sayForm(circuit.form), probability: circuit.probability }])}</dd></div>`}
     </dl>
     ${identify.cautions.map((line) => html`<p class="caution">${line}</p>`)}
@@ -31,3 +31,5 @@ export function renderFindingsSection({ findings, base, sheet }: WorkView, aim: 
 }
 
 const MOST_SHOWN = 5;
+/** A candidate rarer than this is not worth a word. */
+const LEAST_SHOWN = 0.01;

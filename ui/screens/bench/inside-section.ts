@@ -4,6 +4,9 @@ import { formatNumber } from '../../format.ts';
 import { words } from '../../words.ts';
 import type { WorkView } from '../work-view.ts';
 
+/** A voltage rarer than this is not worth a word. */
+const LEAST_SHOWN = 0.01;
+
 /** What the ohms say is inside: each coil with what it draws and its likely volts, and the circuit forms still possible. */
 export function renderInsideSection({ sheet, findings: { identify } }: WorkView): TemplateResult {
   if (identify === undefined || identify.coils.length + identify.circuits.length === 0) return html`<p class="quiet">${words.bench.insideNothing}</p>`;
@@ -11,6 +14,6 @@ export function renderInsideSection({ sheet, findings: { identify } }: WorkView)
       <dt>${words.bench.coilBetween(coil.between[0], coil.between[1])}</dt>
       <dd><span class="number coil-ohm">${words.bench.coilOhm(formatNumber(coil.ohmAt20C))}</span><br>${words.bench.coilDraws(formatNumber(coil.amps), formatNumber(coil.watts, 1), formatNumber(sheet.record.system.nominalV))}
         ${coil.nominalV.length === 0 ? nothing : html`<br>${words.bench.coilMadeFor(words.bench.candidates(
-          coil.nominalV.slice(0, 3).map((entry) => ({ what: `${entry.volts} V`, probability: entry.probability }))))}`}</dd></div>`)}</dl>`}
+          coil.nominalV.filter(({ probability }) => probability >= LEAST_SHOWN).slice(0, 3).map((entry) => ({ what: `${entry.volts} V`, probability: entry.probability }))))}`}</dd></div>`)}</dl>`}
     ${identify.circuits.length === 0 ? nothing : html`<circuit-forms .circuits=${identify.circuits} .record=${sheet.record}></circuit-forms>`}`;
 }

@@ -87,6 +87,6 @@ function renderTab({ sheet, desk, findings }: WorkView, terminal: RecordTerminal
       .commit=${commitMeasured(sheet, [...at, 'tabThicknessMm'])}></quantity-field>
   </div>
   ${guessed.length === 0 ? '' : html`<p class="found">${words.bench.looksLike} ${words.bench.candidates(
-    guessed.slice(0, 3).map((entry) => ({ what: words.bench.tabOf(entry.widthMm, entry.thicknessMm), probability: entry.probability })))}</p>`}
+    guessed.filter(({ probability }) => probability >= 0.01).slice(0, 3).map((entry) => ({ what: words.bench.tabOf(entry.widthMm, entry.thicknessMm), probability: entry.probability })))}</p>`}
   ${renderSaid(findings, sheet.record, terminal.id)}`;
 }
