@@ -5,7 +5,7 @@ import { widthOfWords, type Mark } from './mark.ts';
 /** One gauge with its words, drawn from the upper left corner (0, 0) of the room it needs. */
 export interface Gauge { readonly widthMm: number; readonly heightMm: number; readonly marks: readonly Mark[] }
 
-const LABEL_MM = 2.7;
+const LABEL_MM = 2.6;
 const LABEL_STEP_MM = 3.9;
 const COMB_LENGTH_MM = 32;
 const COMB_BACK_MM = 2.4;

@@ -11,7 +11,7 @@ interface Section { readonly words: readonly [string, string]; readonly gauges: 
 
 const HEAD_MM = 24;
 const HEADING_MM = 11.5;
-const GAP_MM = 4;
+const GAP_MM = 3;
 const ROW_GAP_MM = 4;
 const SECTION_GAP_MM = 5;
 

@@ -3,6 +3,7 @@ import { LINE_MM, PAPER_NAMES, PAPERS, layOutGaugeSheet, type GaugePage, type Ma
 import { renderChoices } from '../../elements/choices.ts';
 import { PlainElement } from '../../elements/plain-element.ts';
 import { words } from '../../words.ts';
+import './gauge.css';
 
 /** The bench gauge sheet: shown page by page, printed at true size on the chosen paper. */
 export class GaugeScreen extends PlainElement {
@@ -16,8 +17,7 @@ export class GaugeScreen extends PlainElement {
 
   protected override render(): TemplateResult {
     const { pages } = layOutGaugeSheet(this.paper);
-    return html`<style .textContent=${writePrintRules(this.paper)}></style>
-      <main id="sheet" tabindex="-1">
+    return html`<main id="sheet" tabindex="-1">
         <div class="screen-only stack">
           <h1>${words.gauge.title}</h1>
           <p>${words.gauge.lead}</p>
@@ -29,27 +29,14 @@ export class GaugeScreen extends PlainElement {
           })}
           <p><button type="button" class="main" @click=${() => print()}>${words.gauge.print}</button></p>
         </div>
-        ${pages.map((page, index) => renderPage(page, words.gauge.page(index + 1, pages.length)))}
+        ${pages.map((page, index) => renderPage(page, this.paper, words.gauge.page(index + 1, pages.length)))}
       </main>`;
   }
 }
 customElements.define('gauge-screen', GaugeScreen);
 
-/** No margin and no fitting: the drawing keeps its own margins, so a millimetre stays one. */
-function writePrintRules(paper: PaperName): string {
-  const { widthMm, heightMm } = PAPERS[paper];
-  return `.gauge-page { display: block; width: ${widthMm}mm; max-width: 100%; height: auto; margin-block: var(--space-3); color: var(--ink); border: var(--line-thin) solid var(--hair); box-sizing: border-box; }
-    .gauge-page text { font-family: var(--face); fill: currentColor; stroke: none; }
-    @page { size: ${widthMm}mm ${heightMm}mm; margin: 0; }
-    @media print {
-      gauge-screen main { padding: 0; margin: 0; max-width: none; }
-      .gauge-page { width: ${widthMm}mm; height: ${heightMm}mm; max-width: none; margin: 0; border: 0; break-inside: avoid; }
-      .gauge-page + .gauge-page { break-before: page; }
-    }`;
-}
-
-function renderPage(page: GaugePage, name: string): TemplateResult {
-  return html`<svg class="gauge-page" role="img" aria-label=${name} viewBox="0 0 ${page.widthMm} ${page.heightMm}" fill="none" stroke="currentColor">
+function renderPage(page: GaugePage, paper: PaperName, name: string): TemplateResult {
+  return html`<svg class="gauge-page" data-paper=${paper} role="img" aria-label=${name} viewBox="0 0 ${page.widthMm} ${page.heightMm}" fill="none" stroke="currentColor">
     ${page.marks.map(renderMark)}</svg>`;
 }
 
