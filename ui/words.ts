@@ -501,6 +501,11 @@ export const words = {
       'isolated-resistor': 'coil between two small terminals, a resistor across it', 'cranking-feed': 'coil to the case, and a terminal that is live while cranking',
       'shift-solenoid': 'pull-in and hold-in windings', changeover: 'changeover relay', 'changeover-diode': 'changeover relay with a diode', 'changeover-resistor': 'changeover relay with a resistor',
     },
+    formsInShort: {
+      'case-return': 'a coil to the case', isolated: 'a plain coil between two terminals', 'isolated-diode': 'a coil with a diode across it',
+      'isolated-resistor': 'a coil with a resistor across it', 'cranking-feed': 'a relay that feeds a terminal while cranking', 'shift-solenoid': 'two windings',
+      changeover: 'a changeover relay', 'changeover-diode': 'a changeover relay with a diode', 'changeover-resistor': 'a changeover relay with a resistor',
+    },
     conflicts: 'These cannot all be true:',
     coilBetween: (a: string, b: string): string => `Coil ${a} – ${b}`,
     coilOhm: (ohm: string): string => `${ohm} Ω at 20 °C`,

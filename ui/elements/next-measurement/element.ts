@@ -3,6 +3,7 @@ import type { BenchRecord, IdentifyAnswer } from '../../../catalog-schema/index.
 import { words } from '../../words.ts';
 import { targetOf } from '../measure-target.ts';
 import { PlainElement } from '../plain-element.ts';
+import { sayWhy } from '../say-why.ts';
 
 /**
  * The one line that says what to measure next and why, always in view. Touched, it tells where that is entered by `measure-aim`
@@ -25,7 +26,7 @@ export class NextMeasurement extends PlainElement {
     if ((this.record.terminals ?? []).length === 0) return html`<p class="next-line"><b class="next-word">${words.bench.next}</b><span>${words.bench.nextTerminals}</span></p>`;
     if (entry === undefined) return html`<p class="next-line quiet">${this.working ? words.bench.nextWorking : words.bench.nextNothing}</p>`;
     const target = targetOf(entry.what, this.record);
-    const said = html`<b class="next-word">${words.bench.next}</b><span><b>${entry.what}</b><small>${entry.why}</small></span>`;
+    const said = html`<b class="next-word">${words.bench.next}</b><span><b>${entry.what}</b><small>${sayWhy(entry.why)}</small></span>`;
     return target === undefined ? html`<p class="next-line">${said}</p>` : html`<button type="button" class="next-line"
       @click=${() => this.dispatchEvent(new CustomEvent('measure-aim', { detail: { target }, bubbles: true, composed: true }))}>${said}</button>`;
   }

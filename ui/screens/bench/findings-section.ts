@@ -1,6 +1,7 @@
 import { html, nothing, type TemplateResult } from 'lit';
 import { sayForm } from '../../elements/circuit-forms/element.ts';
 import { targetOf, type MeasureTarget } from '../../elements/measure-target.ts';
+import { sayWhy } from '../../elements/say-why.ts';
 import { words } from '../../words.ts';
 import type { WorkView } from '../work-view.ts';
 
@@ -25,7 +26,7 @@ export function renderFindingsSection({ findings, base, sheet }: WorkView, aim: 
     ${next.length === 0 ? nothing : html`<h3>${words.fits.measureNext}</h3><ol class="next-list">${next.slice(0, MOST_SHOWN).map((entry) => {
       const target = targetOf(entry.what, sheet.record);
       return html`<li>${target === undefined ? entry.what : html`<button type="button" class="plain" @click=${() => aim(target)}>${entry.what}</button>`}
-        <small>${entry.why}</small></li>`;
+        <small>${sayWhy(entry.why)}</small></li>`;
     })}</ol>${next.length <= MOST_SHOWN ? nothing : html`<p class="quiet">${words.bench.moreOpen(next.length - MOST_SHOWN)}</p>`}`}
     <p><a class="button" href="${base}/fits">${words.bench.toFits}</a></p>`;
 }

@@ -1,0 +1,10 @@
+import { words } from '../words.ts';
+
+const FORM_NAMES = Object.keys(words.bench.formsInShort).sort((a, b) => b.length - a.length);
+const NAMED = new RegExp(`(?<![\\w-])(?:the )?(${FORM_NAMES.join('|')})( form)?(?![\\w-])`, 'g');
+
+/** The reason for a measurement with the contract's names of circuit forms put in a technician's words. */
+export function sayWhy(why: string): string {
+  if (!why.startsWith('it tells ')) return why;
+  return why.replace(NAMED, (_, form: keyof typeof words.bench.formsInShort) => words.bench.formsInShort[form]);
+}
