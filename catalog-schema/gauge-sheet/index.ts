@@ -1,3 +1,3 @@
-export { layOutGaugeSheet, type GaugePage, type GaugeSheet } from './lay-out-gauge-sheet.ts';
-export { boxOfMark, type Box, type LineWeight, type Mark } from './mark.ts';
+export { layOutGaugeSheet, type GaugePage } from './lay-out-gauge-sheet.ts';
+export { boxOfMark, type Box, type Mark } from './mark.ts';
 export { LINE_MM, PAPERS, PAPER_NAMES, MARGIN_MM, type PaperName } from './paper.ts';

@@ -5,7 +5,7 @@ import type { Mark } from './mark.ts';
 import { MARGIN_MM, PAPERS, type PaperName } from './paper.ts';
 
 export interface GaugePage { readonly widthMm: number; readonly heightMm: number; readonly marks: readonly Mark[] }
-export interface GaugeSheet { readonly pages: readonly GaugePage[] }
+interface GaugeSheet { readonly pages: readonly GaugePage[] }
 
 interface Section { readonly words: readonly [string, string]; readonly gauges: readonly Gauge[]; readonly stand: 'foot' | 'head' }
 

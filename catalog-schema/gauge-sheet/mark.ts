@@ -1,6 +1,6 @@
 import type { LINE_MM } from './paper.ts';
 
-export type LineWeight = keyof typeof LINE_MM;
+type LineWeight = keyof typeof LINE_MM;
 
 /**
  * One thing drawn on a page. All lengths in mm from the page's upper left corner, y downward; a text's y is its base line.
