@@ -18,7 +18,7 @@ export interface ThreadFigures {
   held: boolean;
   /** top-1 accuracy, of the answer and of the ideal, by the instruments used */
   sets: { instruments: string; accuracy: number; ideal: number }[];
-  /** records that the ideal names and the answer does not, few instruments first */
+  /** records of which the ideal tells the thread and the answer does not */
   missed: { record: BenchRecord; truth: string; answered: string }[];
 }
 
