@@ -103,7 +103,7 @@ export const SETTINGS = {
   openCoilShare: { value: 0.04, unit: 'of coils', source: practice, reason: 'coil of a removed part that is burnt through' },
   otherClassShare: { value: 0.03, unit: 'of records', source: practice, reason: 'removed part that is not of the class somebody entered' },
   spareTerminalShare: { value: 0.02, unit: 'of parts, for each', source: practice, reason: 'terminal that nothing inside is joined to' },
-  unlistedTerminalShare: { value: 0.05, unit: 'of records, for each', source: practice, reason: 'terminal that the record leaves out, though it lists others' },
+  unlistedTerminalShare: { value: 0.02, unit: 'of records', source: practice, reason: 'a terminal is left out, though others are listed' },
   outerEvidenceSlip: { value: 0.1, unit: 'of wires and marks', source: practice, reason: 'wire or mark that is not where the form has it' },
   bitsOfFirstWinding: { value: 0.3, unit: 'bit', source: practice, reason: 'what the first reading of a winding tells of the nominal voltage, beside the circuit' },
 } as const satisfies Record<string, Setting>;

@@ -13,7 +13,9 @@ type Probe = Pick<BenchReading, 'a' | 'b' | 'held' | 'plus'>;
 /** Explanations rarer than this beside the best do not change what a reading is expected to tell. */
 const LEAST_OF_BEST = 1e-3;
 /** while next to nothing is known there are thousands of explanations; this many speak for them */
-const MOST_COMPARED = 300;
+const MOST_COMPARED = 240;
+/** a longer list helps nobody */
+const MOST_ASKED = 16;
 /** ohms known better than this (sigma of the logarithm) are told from others; worse, they are just a winding */
 const KNOWN_SPREAD = 0.2;
 /** windings closer than this, in e-folds, read alike */
@@ -32,6 +34,7 @@ export function openOhmReadings(record: BenchRecord, weighed: readonly Weighed[]
   const targetOf = likely.map(({ hypothesis, label }) => numberOf(targets, `${hypothesis.variant.form.name}|${label}`));
   const taken = new Set(readings.map(probeKey));
   const volts = record.marked?.coilV === undefined;
+  const open: { what: string; symbols: number[]; worth: number }[] = [];
   for (let a = 0; a < points.length; a++) {
     for (let b = a + 1; b < points.length; b++) {
       for (const held of [false, true]) {
@@ -52,11 +55,13 @@ export function openOhmReadings(record: BenchRecord, weighed: readonly Weighed[]
           said.assumptions.add(describeSetting(plus === 'meter' ? 'botherOfMeter' : 'botherOfSupply'));
           if (held) said.assumptions.add(describeSetting('botherOfHolding'));
           if (first > 0) said.assumptions.add(describeSetting('bitsOfFirstWinding'));
-          said.open.push({ what: sayProbe(probe, points), why: sayWhy(likely, shares, symbols), worth });
+          open.push({ what: sayProbe(probe, points), symbols, worth });
         }
       }
     }
   }
+  open.sort((x, y) => y.worth - x.worth || (x.what < y.what ? -1 : 1));
+  for (const { what, symbols, worth } of open.slice(0, MOST_ASKED)) said.open.push({ what, why: sayWhy(likely, shares, symbols), worth });
 }
 
 /** Explanations that differ in class or resistor alone show the same: one of them stands for all. */

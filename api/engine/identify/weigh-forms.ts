@@ -21,6 +21,8 @@ const VARIANTS: ReadonlyMap<CircuitForm, readonly FormVariant[]> = new Map(FORMS
 
 /** How common each class is among removed parts (common practice, no source). */
 const CLASS_SHARES: Readonly<Record<CoilClass, number>> = { 'start-relay': 0.45, contactor: 0.12, 'plug-in-relay': 0.2, 'shift-solenoid': 0.23 };
+/** Whoever leaves one terminal out, or lists none, leaves out others as easily (common practice, no source). */
+const FURTHER_UNLISTED = 0.5;
 /** A part with more terminals than this is none of the common forms. */
 export const MOST_TERMINALS = 7;
 const MOST_SPARE = 2;
@@ -161,7 +163,8 @@ function logOuter(nodeOf: Int8Array, looks: readonly Look[], kinds: readonly ('h
   });
   // Where terminals are not listed, only those that were touched have a name: the others are there all the same.
   const missing = kinds.length - used;
-  return log + missing * (looks.includes('not-said') ? Math.log(0.5) : Math.log(settingOf('unlistedTerminalShare')));
+  if (missing === 0) return log;
+  return log + missing * Math.log(FURTHER_UNLISTED) + (looks.includes('not-said') ? 0 : Math.log(settingOf('unlistedTerminalShare') / FURTHER_UNLISTED));
 }
 
 /** A way the form's nodes lie on the terminals, and how many ways it stands for. */
