@@ -1,4 +1,4 @@
-import { INSTRUMENT_DEFAULTS, type InstrumentClass } from '../../catalog-schema/index.ts';
+import { INSTRUMENT_DEFAULTS, RING_GAP_MM, type InstrumentClass } from '../../catalog-schema/index.ts';
 
 /** A default or rule of thumb: what it is, in which unit, who says so and why it is needed at all. */
 export interface Setting {
@@ -41,8 +41,8 @@ export const SETTINGS = {
   starterOhmPlusMinus: { value: 0.1, unit: 'of the value', source: practice, reason: 'starter resistance given as a bare number: it comes from volts over amps, not from an ohmmeter' },
   cableOhmPlus: { value: 0.1, unit: 'of the value', source: practice, reason: 'flexible cable and its joints have up to this much more than solid annealed copper' },
 
-  ringGapLeastMm: { value: 0.1, unit: 'mm', source: practice, reason: 'least a ring hole exceeds the major diameter of its stud' },
-  ringGapMostMm: { value: 1.5, unit: 'mm', source: practice, reason: 'most a ring hole exceeds the major diameter of its stud' },
+  ringGapLeastMm: { value: RING_GAP_MM.least, unit: 'mm', source: practice, reason: 'least a ring hole exceeds the major diameter of its stud' },
+  ringGapMostMm: { value: RING_GAP_MM.most, unit: 'mm', source: practice, reason: 'most a ring hole exceeds the major diameter of its stud' },
   tabWidthMm: { value: 0.3, unit: 'mm', source: practice, reason: 'most by which the width of a receptacle differs from its tab' },
   newHoleSpacing: { value: 1.5, unit: 'x the larger diameter', source: practice, reason: 'least centre distance of a new hole to any other' },
   pinionModuleMm: { value: 0.01, unit: 'mm', source: practice, reason: 'modules closer than this are the same pitch' },

@@ -10,3 +10,4 @@ export { TERMINAL_MARKINGS, meaningsOfMarking, type TerminalMarking } from './te
 export { THREADS, unifiedMajorMm, type AcrossFlats, type ThreadRow, type ThreadSeries } from './thread-table.ts';
 export { torqueFor, type TorqueAdvice } from './torque.ts';
 export { VOLTAGE_DROP_LIMITS, type VoltageDropLimit } from './voltage-drop.ts';
+export { isRingGap, RING_GAP_MM } from './ring-gap.ts';

@@ -134,7 +134,7 @@ function describeLeaning(part: Part, leansOn: NonNullable<FirstPlan['leansOn']>)
 }
 
 /** Whether the machine is short of a starter: by its class, or by what was measured on it. */
-export function isStarterWanted(record: BenchRecord): boolean {
+function isStarterWanted(record: BenchRecord): boolean {
   return record.partClass === undefined ? record.starter !== undefined : record.partClass === 'starter-motor';
 }
 

@@ -1,6 +1,5 @@
-import { RING_HOLES } from '../../../catalog-schema/reference/index.ts';
+import { isRingGap, RING_HOLES } from '../../../catalog-schema/reference/index.ts';
 import { readThread } from '../../../catalog-schema/thread/index.ts';
-import { settingOf } from '../settings.ts';
 
 /**
  * The hole of the ring lug to buy for a thread, mm: that of the lug made for the size (DIN 46234, DIN 46235, US practice), the smallest
@@ -14,9 +13,4 @@ export function ringHoleFor(thread: string): number | undefined {
   const own = fitting.filter(({ majorMm, stud }) => Math.abs(majorMm - read.majorMm) < 0.001 && stud.startsWith('M') === read.name.startsWith('M'));
   const holes = (own.length > 0 ? own : fitting).map(({ holeMm }) => holeMm);
   return holes.length === 0 ? undefined : Math.min(...holes);
-}
-
-/** Whether a ring that is so much wider than its stud goes on and bears on its whole ring. */
-export function isRingGap(gapMm: number): boolean {
-  return gapMm >= settingOf('ringGapLeastMm') - 1e-9 && gapMm <= settingOf('ringGapMostMm') + 1e-9;
 }

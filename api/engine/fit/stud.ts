@@ -1,8 +1,7 @@
-import type { BenchRecord, KitItem, Part, Plan, Terminal, Wire } from '../../../catalog-schema/index.ts';
+import { isRingGap, type BenchRecord, type KitItem, type Part, type Plan, type Terminal, type Wire } from '../../../catalog-schema/index.ts';
 import { settingOf } from '../settings.ts';
 import { show, worstOf, type Finding, type Notes, type Outcome, type Reading } from './finding.ts';
 import { threadOf } from './part-facts.ts';
-import { isRingGap } from './ring-hole.ts';
 import { askToTrace, lugFor } from './wiring.ts';
 
 /** One wire on one threaded terminal. */

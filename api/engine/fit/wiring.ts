@@ -65,13 +65,13 @@ export function checkPolarity(record: BenchRecord, first: FirstPlan | null): Fin
 }
 
 /** Minutes that a plan takes, from the table of settings. */
-export function planMinutes(plan: Plan): number {
+function planMinutes(plan: Plan): number {
   return plan.wires.filter(({ moved }) => moved).length * settingOf('moveWireMinutes')
     + plan.wires.filter(({ newEnd }) => newEnd).length * settingOf('newEndMinutes')
     + plan.jumpers.length * settingOf('jumperMinutes') + plan.leftOff.length * settingOf('leaveOffMinutes');
 }
 
-export function describePlan(plan: Plan): string {
+function describePlan(plan: Plan): string {
   return [
     ...plan.wires.map(({ tag, to }) => `${tag} to ${to}`), ...plan.jumpers.map(({ from, to }) => `lead ${from} to ${to}`),
     ...plan.leftOff.map((tag) => `${tag} left off`),

@@ -1,9 +1,4 @@
-import { readThread, type Part, type Plan, type Wire } from '../../../catalog-schema/index.ts';
-
-/** A ring goes on a stud when its hole is wider than the thread by this much, mm (common practice, no source). */
-const RING_OVER_STUD_MM = { least: 0.1, most: 1.5 } as const;
-/** Sums of decimal tenths are a hair off in binary: a hole at the limit is at the limit. */
-const HAIR_MM = 1e-9;
+import { isRingGap, readThread, type Part, type Plan, type Wire } from '../../../catalog-schema/index.ts';
 
 /**
  * Does a wire need a new end at its new place? The plan says so by the form of the end; a ring of the right form may still have
@@ -15,6 +10,5 @@ export function needsNewEnd(wire: Wire, placed: Plan['wires'][number], part: Par
   if (wire.end?.form !== 'ring' || terminal?.thread === undefined) return false;
   const thread = readThread(terminal.thread);
   if (thread === undefined) return false;
-  const over = wire.end.holeMm - thread.majorMm;
-  return over < RING_OVER_STUD_MM.least - HAIR_MM || over > RING_OVER_STUD_MM.most + HAIR_MM;
+  return !isRingGap(wire.end.holeMm - thread.majorMm);
 }
