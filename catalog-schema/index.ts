@@ -10,6 +10,7 @@ export * from './part.ts';
 export * from './prove-case.ts';
 export * from './job/job-document.ts';
 export * from './job/job-edit.ts';
+export * from './shop/outcome.ts';
 export * from './shop/shop.ts';
 export * from './quantity/index.ts';
 export * from './reference/index.ts';

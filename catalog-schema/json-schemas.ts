@@ -7,6 +7,7 @@ import { jobEdit } from './job/job-edit.ts';
 import { needSchema, pricesSchema } from './need.ts';
 import { partSchema } from './part.ts';
 import { proveCaseSchema } from './prove-case.ts';
+import { outcomeReport, partOutcome } from './shop/outcome.ts';
 import { orderLine, orderLineRequest, reservation, reservationRequest, shelfRow } from './shop/shop.ts';
 
 const DOCUMENTS: Readonly<Record<string, { schema: z.ZodType; title: string }>> = {
@@ -29,6 +30,8 @@ const DOCUMENTS: Readonly<Record<string, { schema: z.ZodType; title: string }>> 
   'reservation-request': { schema: reservationRequest, title: 'Units to be put aside' },
   reservation: { schema: reservation, title: 'Units put aside' },
   'order-line-request': { schema: orderLineRequest, title: 'A line to be ordered' },
+  'outcome-report': { schema: outcomeReport, title: 'What became of a fitted part' },
+  'part-outcome': { schema: partOutcome, title: 'What became of a fitted part, as it is kept' },
   'order-line': { schema: orderLine, title: 'A line ordered' },
 };
 
