@@ -1,1 +1,2 @@
 export { findPlacement, type PlacementAnswer } from './find-placement.ts';
+export { patternKeyOf } from './pattern-key.ts';

@@ -1,2 +1,3 @@
+export { circuitKeyOf, facesKeyOf } from './circuit-shape.ts';
 export { createRewirer, findFirstPlan, rewire } from './rewirer.ts';
 export type { FirstPlan, Rewirer, RewireOptions, WiringVerdict } from './rewire-options.ts';
