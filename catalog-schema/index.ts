@@ -10,6 +10,8 @@ export * from './part.ts';
 export * from './prove-case.ts';
 export * from './job/job-document.ts';
 export * from './job/job-edit.ts';
+export * from './job/job-photograph.ts';
+export * from './photograph/index.ts';
 export * from './shop/outcome.ts';
 export * from './shop/shop.ts';
 export * from './quantity/index.ts';

@@ -4,6 +4,7 @@ import { benchRecordSchema } from './bench-record.ts';
 import { catalogueSchema } from './catalogue.ts';
 import { jobDocument, jobState } from './job/job-document.ts';
 import { jobEdit } from './job/job-edit.ts';
+import { storedPhotograph } from './job/job-photograph.ts';
 import { needSchema, pricesSchema } from './need.ts';
 import { partSchema } from './part.ts';
 import { proveCaseSchema } from './prove-case.ts';
@@ -26,6 +27,7 @@ const DOCUMENTS: Readonly<Record<string, { schema: z.ZodType; title: string }>> 
   'job-document': { schema: jobDocument, title: 'What a job holds' },
   'job-edit': { schema: jobEdit, title: 'One edit of a job' },
   'job-state': { schema: jobState, title: 'A job as every door shows it' },
+  'stored-photograph': { schema: storedPhotograph, title: 'A photograph that the server keeps' },
   'shelf-row': { schema: shelfRow, title: 'One bin of the shelf' },
   'reservation-request': { schema: reservationRequest, title: 'Units to be put aside' },
   reservation: { schema: reservation, title: 'Units put aside' },

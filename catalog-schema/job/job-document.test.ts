@@ -37,6 +37,32 @@ describe('a job\'s document', () => {
   });
 });
 
+describe('a photograph of a job', () => {
+  const hash = 'a'.repeat(64);
+  const kept = { name: 'face.jpg', at: '2026-03-01T09:30:00Z', widthPx: 4000, heightPx: 3000 };
+  const mark = { xPx: 10.5, yPx: 20, noisePx: 1 };
+  const faultsOf = (key: string, photograph: unknown): string[] => {
+    const read = readJobDocument({ title: 't', record: documentRecordOf(record), photographs: { [key]: photograph as never } });
+    return read.ok ? [] : read.faults.map(printFault);
+  };
+
+  it('keeps what was marked on it, by the hash of its bytes', () => {
+    const marked = {
+      ...kept, seenFrom: 'behind', longEdge: 'e1', raisedMm: { holes: { value: 3, plusMinus: 0.5 }, terminals: 20 },
+      edges: { e1: { marks: [mark, mark] } }, things: { t1: { what: 'hole', by: 'middle', marks: [mark] }, t2: { what: 'terminal', terminal: 'B', by: 'rim', marks: [mark] } },
+    };
+    expect(faultsOf(hash, kept)).toEqual([]);
+    expect(faultsOf(hash, marked)).toEqual([]);
+  });
+
+  it('is refused under a name that is no hash, with a fifth edge, and with a mark of no stated noise', () => {
+    expect(faultsOf('face.jpg', kept)[0]).toMatch(/^photographs/);
+    expect(faultsOf(hash, { ...kept, edges: Object.fromEntries(['a', 'b', 'c', 'd', 'e'].map((key) => [key, { marks: [mark] }])) })[0]).toMatch(/edges: found an object, want at most 4 entries/);
+    expect(faultsOf(hash, { ...kept, edges: { e1: { marks: [{ xPx: 1, yPx: 2 }] } } })[0]).toMatch(/marks\[0\]\.noisePx: found nothing/);
+    expect(faultsOf(hash, { ...kept, things: { t1: { what: 'terminal', terminal: 'case', by: 'middle', marks: [mark] } } })).toHaveLength(1);
+  });
+});
+
 describe('an edit\'s value', () => {
   const edit = (value: unknown): unknown => ({ id: '3f1c2f6e-8a54-4c1e-9d3b-5a6f7e8d9c0b', field: ['title'], value, base: 0, at: '2026-03-01T09:30:00Z' });
   it.each([['a text', 'x'], ['a number', 1.5], ['nothing', null], ['a list', [1, { a: true }]]])('may be %s', (_what, value) => {

@@ -4,6 +4,7 @@ import { plan } from '../answer.ts';
 import { readInput, type InputFault } from '../input-fault.ts';
 import { identifier, number, text, wholeZeroOrMore, zeroOrMore } from '../scalar.ts';
 import type { JobEdit, JsonValue } from './job-edit.ts';
+import { jobPhotograph, photographHash } from './job-photograph.ts';
 
 /** What was chosen on Fits: the part and the plan every later step follows. */
 export const chosenFit = z.strictObject({ partId: identifier, plan: plan.nullable(), title: text.optional() });
@@ -27,6 +28,8 @@ export const jobDocument = z.strictObject({
   /** outcome of a proof made elsewhere than on the Prove screen */
   proved: z.strictObject({ words: text }).optional(),
   minutes: zeroOrMore.optional(),
+  /** photographs measured from, by the hash of their bytes, which lie apart from the edits */
+  photographs: z.record(photographHash, jobPhotograph).optional(),
 });
 export type JobDocument = z.infer<typeof jobDocument>;
 

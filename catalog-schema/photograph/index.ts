@@ -1,0 +1,1 @@
+export { findPictureType, readPhotograph, type PhotographFacts, type PictureType } from './read-photograph.ts';

@@ -1,0 +1,27 @@
+// Real pictures of 12 x 8 px for tests: a plain and a progressive JPEG, a PNG, a lossy and a lossless WebP.
+
+const decode = (base64: string): Uint8Array => Uint8Array.from(atob(base64), (letter) => letter.charCodeAt(0));
+
+export const SAMPLE_JPEG = decode('/9j/4AAQSkZJRgABAQAAAQABAAD/2wBDAA0JCgsKCA0LCgsODg0PEyAVExISEyccHhcgLikxMC4pLSwzOko+MzZGNywtQFdBRkxOUlNSMj5aYVpQYEpRUk//2wBDAQ4ODhMREyYVFSZPNS01T09PT09PT09PT09PT09PT09PT09PT09PT09PT09PT09PT09PT09PT09PT09PT09PT0//wAARCAAIAAwDASIAAhEBAxEB/8QAFQABAQAAAAAAAAAAAAAAAAAAAAT/xAAXEAEAAwAAAAAAAAAAAAAAAAAAFmOh/8QAFAEBAAAAAAAAAAAAAAAAAAAAAf/EABYRAAMAAAAAAAAAAAAAAAAAAAACE//aAAwDAQACEQMRAD8ApideETrwBVhmp//Z');
+export const SAMPLE_PROGRESSIVE = decode('/9j/4AAQSkZJRgABAQAAAQABAAD/2wBDAA0JCgsKCA0LCgsODg0PEyAVExISEyccHhcgLikxMC4pLSwzOko+MzZGNywtQFdBRkxOUlNSMj5aYVpQYEpRUk//2wBDAQ4ODhMREyYVFSZPNS01T09PT09PT09PT09PT09PT09PT09PT09PT09PT09PT09PT09PT09PT09PT09PT09PT0//wgARCAAIAAwDASIAAhEBAxEB/8QAFQABAQAAAAAAAAAAAAAAAAAAAAP/xAAVAQEBAAAAAAAAAAAAAAAAAAAAAf/aAAwDAQACEAMQAAABoI//xAAVEAEBAAAAAAAAAAAAAAAAAAAAFP/aAAgBAQABBQKRI//EABYRAAMAAAAAAAAAAAAAAAAAAAABEv/aAAgBAwEBPwGUf//EABYRAAMAAAAAAAAAAAAAAAAAAAABEv/aAAgBAgEBPwGmf//EABUQAQEAAAAAAAAAAAAAAAAAAAAx/9oACAEBAAY/Aoj/xAAUEAEAAAAAAAAAAAAAAAAAAAAQ/9oACAEBAAE/IQP/2gAMAwEAAgADAAAAEP8A/8QAFBEBAAAAAAAAAAAAAAAAAAAAAP/aAAgBAwEBPxAf/8QAFBEBAAAAAAAAAAAAAAAAAAAAAP/aAAgBAgEBPxBf/8QAFhAAAwAAAAAAAAAAAAAAAAAAABHw/9oACAEBAAE/EIRCP//Z');
+export const SAMPLE_PNG = decode('iVBORw0KGgoAAAANSUhEUgAAAAwAAAAIEAIAAAASFlXlAAAAbUlEQVQoz2PU5/bemZHBQDFgQubo7FPOkZAgzyDG6JN5qg0N+BVdcbo75cUL/NawyF0V/yQggN8gucnicQICDFfxqWGBUN6TLeM0NJAltuYeX3TjBrIsRASXSsYjhvtKd+ygLKAZGNACe1AYBAAI0SZPT+Y3iwAAAABJRU5ErkJggg==');
+export const SAMPLE_WEBP = decode('UklGRjYAAABXRUJQVlA4ICoAAADQAQCdASoMAAgAAsBMJYwCdAEOuwXvAAD+vJswW0pS2YwF5WPgYLxMQAA=');
+export const SAMPLE_LOSSLESS_WEBP = decode('UklGRkIAAABXRUJQVlA4TDYAAAAvC8ABAD8gEEixxemsEEAAFJE0hwCb//gJIAkBBAYhSUkhhRRSSCGFFPKfWYiI/meQFM2wHA8=');
+
+/** A JPEG with an Exif segment that says how the camera was held: 1 upright to 8; 6 and 8 lie on their side. */
+export function turnJpeg(jpeg: Uint8Array, orientation: number, order: 'II' | 'MM' = 'MM'): Uint8Array {
+  const exif = new Uint8Array(36);
+  const view = new DataView(exif.buffer);
+  const little = order === 'II';
+  view.setUint16(0, 0xffe1);
+  view.setUint16(2, 34);
+  exif.set([...`Exif\0\0${order}`].map((letter) => letter.charCodeAt(0)), 4);
+  view.setUint16(12, 42, little);
+  view.setUint32(14, 8, little);
+  view.setUint16(18, 1, little);
+  view.setUint16(20, 0x0112, little);
+  view.setUint16(22, 3, little);
+  view.setUint32(24, 1, little);
+  view.setUint16(28, orientation, little);
+  return Uint8Array.from([...jpeg.subarray(0, 2), ...exif, ...jpeg.subarray(2)]);
+}
