@@ -103,13 +103,37 @@ export const expectedCost = z.strictObject({
   currency: z.string(), total: z.number(), part: z.number(), kit: z.number(), labour: z.number(), misfit: z.number(), wait: z.number(),
 });
 
+/** Where one unit would come from for the part and wait of `expectedCost`. */
+export const unitSource = z.strictObject({
+  /** 'shelf', or a supplier's id */
+  from: z.string(),
+  /** units bought: whole packs, and more where that is cheaper */
+  qty: z.number(), unitPrice: z.number(), freight: z.number(), arrives: z.string(),
+});
+export type UnitSource = z.infer<typeof unitSource>;
+
+/** What the shop saw of this part, and the 95 % Wilson score interval of the share that holds. */
+export const learned = z.strictObject({
+  held: z.number(), cameBack: z.number(), low: z.number(), high: z.number(),
+  /** the kind of machine the counts are of; absent where they are of all machines */
+  machineKind: z.string().optional(),
+});
+export type Learned = z.infer<typeof learned>;
+
 export const fit = z.strictObject({
   partId: z.string(), verdict, fitProbability: z.number().nullable(), expectedCost: expectedCost.nullable(),
   checks: z.array(check), rewire: plan.nullable(), placement: placement.nullable(), kit: z.array(kitItem),
+  /** minutes of the listed work */
+  minutes: z.number().optional(),
+  source: unitSource.optional(), learned: learned.optional(),
 });
 export type Fit = z.infer<typeof fit>;
 
-export const fitAnswer = z.strictObject({ considered: z.number(), fits: z.array(fit), ...measureNext, ...spoken });
+/** `settles` names the checks that the reading decides. */
+export const fitReading = measureNextEntry.extend({ settles: z.array(criterion).optional() });
+export type FitReading = z.infer<typeof fitReading>;
+
+export const fitAnswer = z.strictObject({ considered: z.number(), fits: z.array(fit), ...measureNext, measureNext: z.array(fitReading), ...spoken });
 export type FitAnswer = z.infer<typeof fitAnswer>;
 
 export const proveAnswer = z.strictObject({

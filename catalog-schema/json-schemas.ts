@@ -2,6 +2,7 @@ import { z } from 'zod';
 import * as answer from './answer.ts';
 import { benchRecordSchema } from './bench-record.ts';
 import { catalogueSchema } from './catalogue.ts';
+import { fitHistory } from './fit-options.ts';
 import { jobDocument, jobState } from './job/job-document.ts';
 import { jobEdit } from './job/job-edit.ts';
 import { storedPhotograph } from './job/job-photograph.ts';
@@ -34,6 +35,7 @@ const DOCUMENTS: Readonly<Record<string, { schema: z.ZodType; title: string }>> 
   'order-line-request': { schema: orderLineRequest, title: 'A line to be ordered' },
   'outcome-report': { schema: outcomeReport, title: 'What became of a fitted part' },
   'part-outcome': { schema: partOutcome, title: 'What became of a fitted part, as it is kept' },
+  'fit-history': { schema: fitHistory, title: 'What a shop has learned of fitted parts' },
   'order-line': { schema: orderLine, title: 'A line ordered' },
 };
 

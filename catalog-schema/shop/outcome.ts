@@ -38,7 +38,7 @@ export type PartOutcome = z.infer<typeof partOutcome>;
  * kind. Undefined where nothing is left.
  */
 export function machineKindOf(machine: string | undefined): string | undefined {
-  const [name = ''] = (machine ?? '').normalize('NFKC').split(/[,;(\[]/u);
+  const [name = ''] = (machine ?? '').normalize('NFKC').split(/[,;([]/u);
   const kind = name.toLowerCase().replace(/[^\p{L}\p{N}]+/gu, ' ').trim();
   return kind === '' ? undefined : kind;
 }
