@@ -1,14 +1,14 @@
 import { z } from 'zod';
 import {
-  benchRecordSchema, check, circuitElement, findAnswer, fit, fitAnswer, identifyAnswer, jobDocument, jobEdit, jobState,
-  LIMITS, machineSystem, orderLine, orderLineRequest, partSchema, placement, plan, pricesSchema, refusal, reservation,
+  benchRecordSchema, check, circuitElement, findAnswer, fit, fitAnswer, fitHistoryRow, fitWishes, identifyAnswer, jobDocument, jobEdit, jobState,
+  LIMITS, machineSystem, orderLine, orderLineRequest, outcomeReport, partOutcome, partSchema, placement, plan, pricesSchema, refusal, reservation,
   reservationRequest, rewireAnswer, shelfRow, terminal, wire,
 } from '../../catalog-schema/index.ts';
 import { editBatch, newJob } from '../services/index.ts';
 
 // Bodies and answers that only this door has; everything else is the contract's.
 
-export const fitRequest = z.strictObject({ record: benchRecordSchema, prices: pricesSchema.optional(), all: z.boolean().optional() });
+export const fitRequest = z.strictObject({ record: benchRecordSchema, prices: pricesSchema.optional(), ...fitWishes });
 /** One part, whole or by its id in the stored catalogue. One shape rather than two, so that a fault is named where it is. */
 export const rewireRequest = z.strictObject({
   record: benchRecordSchema, part: partSchema.optional(), partId: z.string().min(1).max(LIMITS.stringCharacters).optional(),
@@ -35,5 +35,6 @@ export const NAMED_SCHEMAS: Readonly<Record<string, z.ZodType>> = {
   NewJob: newJob, EditBatch: editBatch, JobState: jobState, JobDocument: jobDocument, JobEdit: jobEdit, JsonValue: jobEdit.shape.value,
   ShelfRow: shelfRow, ReservationRequest: reservationRequest, Reservation: reservation,
   OrderLineRequest: orderLineRequest, OrderLine: orderLine,
+  OutcomeReport: outcomeReport, PartOutcome: partOutcome, FitHistoryRow: fitHistoryRow,
   Health: health, Problem: problem,
 };

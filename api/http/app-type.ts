@@ -5,6 +5,7 @@ import type { makeCatalogueRoutes } from './catalogue-routes.ts';
 import type { makeHealthRoutes } from './health-routes.ts';
 import type { makeJobRoutes } from './job-routes.ts';
 import type { makeOrderRoutes } from './order-routes.ts';
+import type { makeOutcomeRoutes } from './outcome-routes.ts';
 import type { makePriceRoutes } from './price-routes.ts';
 import type { makeShelfRoutes } from './shelf-routes.ts';
 
@@ -22,5 +23,6 @@ export type AppType = Hono<BlankEnv,
   & Mounted<typeof makeJobRoutes, '/api/jobs'>
   & Mounted<typeof makeShelfRoutes, '/api/shelf'>
   & Mounted<typeof makePriceRoutes, '/api/prices'>
-  & Mounted<typeof makeOrderRoutes, '/api/orders'>,
+  & Mounted<typeof makeOrderRoutes, '/api/orders'>
+  & Mounted<typeof makeOutcomeRoutes, '/api/outcomes'>,
   '/'>;

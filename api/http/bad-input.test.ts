@@ -12,6 +12,7 @@ afterAll(() => server.close());
 
 const POSTS = [
   '/api/identify', '/api/fit', '/api/rewire', '/api/jobs', `/api/jobs/${makeUuid(1)}/edits`, '/api/shelf/reservations', '/api/orders/lines',
+  '/api/outcomes',
 ];
 
 async function readProblem(response: Response): Promise<Problem> {
@@ -82,7 +83,7 @@ test('a refused edit stores nothing', async () => {
 
 test.each([
   ['/api/find', 'text'], [`/api/find?text=${'x'.repeat(2_001)}`, 'text'], ['/api/find?text=a&text=b', 'text'], ['/api/find?text=a&limit=3', 'limit'],
-  ['/api/shelf/reservations?jobId=3', 'jobId'], ['/api/orders/lines?jobId=', 'jobId'], ['/api/find?text=a&__proto__=1', '__proto__'],
+  ['/api/shelf/reservations?jobId=3', 'jobId'], ['/api/orders/lines?jobId=', 'jobId'], ['/api/outcomes?jobId=x', 'jobId'], ['/api/find?text=a&__proto__=1', '__proto__'],
 ])('the query of %s is refused at %s', async (path, at) => {
   const problem = await readProblem(await server.get(path));
   expect(problem.status).toBe(422);

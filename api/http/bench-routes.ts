@@ -17,7 +17,7 @@ export function makeBenchRoutes({ bench }: Services, document: ApiDocument) {
     answers: { 200: { schema: identifyAnswer, what: 'What is known' } }, problems: ['refused-input', 'busy'],
   });
   document.describe({
-    method: 'post', path: '/api/fit', summary: 'Which parts of the stored catalogue do the removed part’s work; `all` keeps those that do not', body: fitRequest,
+    method: 'post', path: '/api/fit', summary: 'Which parts of the stored catalogue do the removed part’s work; `all` keeps those that do not, `most` and `only` list fewer; `history` is the shop’s own where none is given', body: fitRequest,
     answers: { 200: { schema: fitAnswer, what: 'Fits, best first' } }, problems: ['refused-input', 'busy'],
   });
   document.describe({
@@ -31,8 +31,8 @@ export function makeBenchRoutes({ bench }: Services, document: ApiDocument) {
   return new Hono()
     .post('/identify', readBody(benchRecordSchema), async (c) => c.json(valueOf(c, await bench.identify(c.req.valid('json'))), 200))
     .post('/fit', readBody(fitRequest), async (c) => {
-      const { record, ...options } = c.req.valid('json');
-      return c.json(valueOf(c, await bench.fit(record, options)), 200);
+      const { record, ...wishes } = c.req.valid('json');
+      return c.json(valueOf(c, await bench.fit(record, wishes)), 200);
     })
     .post('/rewire', readBody(rewireRequest), async (c) => {
       const { record, part, partId } = c.req.valid('json');

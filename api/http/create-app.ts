@@ -12,6 +12,7 @@ import { makeHealthRoutes } from './health-routes.ts';
 import { makeJobRoutes } from './job-routes.ts';
 import { ApiDocument } from './open-api.ts';
 import { makeOrderRoutes } from './order-routes.ts';
+import { makeOutcomeRoutes } from './outcome-routes.ts';
 import { makePriceRoutes } from './price-routes.ts';
 import { makeProblem, sendProblem } from './problem.ts';
 import { refuseTooLarge } from './read-request.ts';
@@ -62,7 +63,8 @@ function makeApi(services: Services, document: ApiDocument): Hono {
     .route('/jobs', makeJobRoutes(services, document))
     .route('/shelf', makeShelfRoutes(services, document))
     .route('/prices', makePriceRoutes(services, document))
-    .route('/orders', makeOrderRoutes(services, document));
+    .route('/orders', makeOrderRoutes(services, document))
+    .route('/outcomes', makeOutcomeRoutes(services, document));
   const docs = new Hono()
     .get('/openapi.json', (c) => c.json(document.write()))
     .get('/docs', (c) => c.html(writeDocsPage(document.write())))

@@ -6,6 +6,7 @@ import { systemClock, type Clock } from './clock.ts';
 import { loadDemo } from './demo/load-demo.ts';
 import { createJobService, type JobService } from './jobs/job-service.ts';
 import { createOrderService, type OrderService } from './orders/order-service.ts';
+import { createOutcomeService, type OutcomeService } from './outcomes/outcome-service.ts';
 import { createPriceService, type PriceService } from './prices/price-service.ts';
 import { createShelfService, type ShelfService } from './shelf/shelf-service.ts';
 
@@ -14,6 +15,7 @@ export interface Services {
   readonly catalogue: CatalogueService;
   readonly jobs: JobService;
   readonly orders: OrderService;
+  readonly outcomes: OutcomeService;
   readonly prices: PriceService;
   readonly shelf: ShelfService;
   close(): Promise<void>;
@@ -37,9 +39,10 @@ export async function openServices(options: ServicesOptions): Promise<Services> 
   const catalogue = await createCatalogueService(store);
   const jobs = createJobService(store);
   if (demoFolder !== undefined) await loadDemo(demoFolder, { store, catalogue, jobs, report });
+  const outcomes = createOutcomeService(store, catalogue);
   return {
-    catalogue, jobs,
-    bench: createBenchService(catalogue, engine),
+    catalogue, jobs, outcomes,
+    bench: createBenchService(catalogue, engine, outcomes.history),
     orders: createOrderService(store, catalogue, clock),
     prices: createPriceService(store, clock),
     shelf: createShelfService(store, catalogue),

@@ -1,6 +1,7 @@
 import type { Kysely, Transaction } from 'kysely';
 import type { JobEditTable, JobTable } from './job.table.ts';
 import type { OrderLineTable } from './order.table.ts';
+import type { OutcomeTable } from './outcome.table.ts';
 import type { PartTable } from './part.table.ts';
 import type { ReservationBinTable, ReservationTable, ShelfBinTable } from './shelf.table.ts';
 import type { OfferTable, ShopTable, SupplierTable } from './shop.table.ts';
@@ -14,6 +15,7 @@ export interface Tables {
   reservation: ReservationTable;
   reservationBin: ReservationBinTable;
   orderLine: OrderLineTable;
+  outcome: OutcomeTable;
   job: JobTable;
   jobEdit: JobEditTable;
 }

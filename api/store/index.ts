@@ -4,6 +4,7 @@ export { appendJobEdits, findJob, findJobsOfEdits, insertJob, listJobEdits, list
 export type { JobTable } from './job.table.ts';
 export { deleteOrderLine, findOrderLine, insertOrderLine, listOrderLines } from './order.repository.ts';
 export type { OrderLineTable } from './order.table.ts';
+export { findOutcome, insertOutcome, listLastOutcomes, listOutcomes, type OutcomeRow } from './outcome.repository.ts';
 export { listParts, putParts } from './part.repository.ts';
 export {
   deleteReservation, findReservation, insertReservation, insertShelfBins, listReservations, listShelfBins,

@@ -1,13 +1,17 @@
+import type { FitOptions } from '../../api/engine/index.ts';
 import type {
   BenchRecord, FindAnswer, FitAnswer, IdentifyAnswer, Part, Prices, RewireAnswer,
 } from '../../catalog-schema/index.ts';
 import type { EngineQuestion, EngineReply } from './engine-protocol.ts';
 
+/** What may be said beside the record; the prices are the worker's. */
+export type FitQuestion = Omit<FitOptions, 'prices'>;
+
 /** The engine off the page's thread; the same functions as at the other doors, answered later. */
 export interface EngineClient {
   /** Gives the worker its catalogue and prices; the other questions wait for it. */
   load(catalogue: readonly Part[], prices: Prices | undefined): Promise<number>;
-  fit(record: BenchRecord, options?: { all?: boolean }): Promise<FitAnswer>;
+  fit(record: BenchRecord, question?: FitQuestion): Promise<FitAnswer>;
   rewire(record: BenchRecord, part: Part): Promise<RewireAnswer>;
   identify(record: BenchRecord): Promise<IdentifyAnswer>;
   find(text: string): Promise<FindAnswer>;
@@ -57,7 +61,7 @@ export function createEngineClient(): EngineClient {
       loaded = [catalogue, prices];
       return count;
     },
-    fit: (record, options = {}) => ask('fit', record, options),
+    fit: (record, question = {}) => ask('fit', record, question),
     rewire: (record, part) => ask('rewire', record, part),
     identify: (record) => ask('identify', record),
     find: (text) => ask('find', text),

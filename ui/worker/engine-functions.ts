@@ -1,4 +1,4 @@
-import { find, fit, identify, rewire } from '../../api/engine/index.ts';
+import { find, fit, identify, rewire, type FitOptions } from '../../api/engine/index.ts';
 import type {
   BenchRecord, FindAnswer, FitAnswer, IdentifyAnswer, Part, Prices, RewireAnswer,
 } from '../../catalog-schema/index.ts';
@@ -14,7 +14,7 @@ export const ENGINE_FUNCTIONS = {
     prices = priceList;
     return parts.length;
   },
-  fit(record: BenchRecord, options: { all?: boolean }): FitAnswer {
+  fit(record: BenchRecord, options: Omit<FitOptions, 'prices'>): FitAnswer {
     return fit(record, parts, { ...options, ...(prices === undefined ? {} : { prices }) });
   },
   rewire(record: BenchRecord, part: Part): RewireAnswer { return rewire(record, part); },

@@ -1,1 +1,1 @@
-export { createEngineClient, type EngineClient } from './engine-client.ts';
+export { createEngineClient, type EngineClient, type FitQuestion } from './engine-client.ts';

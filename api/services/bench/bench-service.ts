@@ -1,22 +1,27 @@
 import type {
-  BenchRecord, FindAnswer, FitAnswer, IdentifyAnswer, Part, Prices, RewireAnswer,
+  BenchRecord, FindAnswer, FitAnswer, FitHistory, IdentifyAnswer, Part, RewireAnswer,
 } from '../../../catalog-schema/index.ts';
 import type { CatalogueService } from '../catalogue/catalogue-service.ts';
 import { refuseFault, type Outcome } from '../outcome.ts';
 import type { EngineQueue } from './engine-queue.ts';
+import type { FitWishes } from './engine-task.ts';
 
 /** The engine's questions, asked of the stored catalogue. */
 export interface BenchService {
   identify(record: BenchRecord): Promise<Outcome<IdentifyAnswer>>;
-  fit(record: BenchRecord, options: { prices?: Prices; all?: boolean }): Promise<Outcome<FitAnswer>>;
+  /** `history` is the shop's own where none is given. */
+  fit(record: BenchRecord, wishes: FitWishes): Promise<Outcome<FitAnswer>>;
   rewire(record: BenchRecord, part: Part | { readonly partId: string }): Promise<Outcome<RewireAnswer>>;
   find(text: string): Promise<Outcome<FindAnswer>>;
 }
 
-export function createBenchService(catalogue: CatalogueService, engine: EngineQueue): BenchService {
+export function createBenchService(catalogue: CatalogueService, engine: EngineQueue, readHistory: () => Promise<FitHistory>): BenchService {
   return {
     identify: (record) => engine.run({ kind: 'identify', record }, catalogue.current().parts),
-    fit: (record, options) => engine.run({ kind: 'fit', record, ...options }, catalogue.current().parts),
+    fit: async (record, wishes) => {
+      const history = wishes.history ?? await readHistory();
+      return engine.run({ kind: 'fit', record, wishes: { ...wishes, history } }, catalogue.current().parts);
+    },
     find: (text) => engine.run({ kind: 'find', text }, catalogue.current().parts),
     rewire: async (record, wanted) => {
       const { parts, byId } = catalogue.current();

@@ -80,6 +80,6 @@ test('closing fails what is under way and what waits, instead of leaving it open
 test('the engine itself answers on its thread', async () => {
   queue = new EngineQueue();
   const record: BenchRecord = { partClass: 'start-relay', system: { nominalV: 12 } };
-  const outcome = await queue.run({ kind: 'fit', record, all: true }, [makePart('a')]);
+  const outcome = await queue.run({ kind: 'fit', record, wishes: { all: true } }, [makePart('a')]);
   expect(outcome).toMatchObject({ ok: true, value: { considered: 1, fits: [{ partId: 'a' }] } });
 });

@@ -1,5 +1,5 @@
 import type {
-  BenchRecord, Catalogue, FindAnswer, FitAnswer, IdentifyAnswer, Part, Prices, RewireAnswer,
+  BenchRecord, Catalogue, FindAnswer, FitAnswer, FitFilter, FitHistory, IdentifyAnswer, Part, Prices, RewireAnswer,
 } from '../../../catalog-schema/index.ts';
 
 /** What can be asked of the engine's thread, and what it answers. */
@@ -9,9 +9,18 @@ export interface EngineAnswers {
   rewire: RewireAnswer;
   find: FindAnswer;
 }
+/** What may be said beside the record in a question to `fit`. */
+export interface FitWishes {
+  readonly prices?: Prices;
+  readonly all?: boolean;
+  readonly most?: number;
+  readonly only?: FitFilter;
+  readonly history?: FitHistory;
+  readonly machineKind?: string;
+}
 export type EngineTask =
   | { readonly kind: 'identify'; readonly record: BenchRecord }
-  | { readonly kind: 'fit'; readonly record: BenchRecord; readonly prices?: Prices; readonly all?: boolean }
+  | { readonly kind: 'fit'; readonly record: BenchRecord; readonly wishes: FitWishes }
   | { readonly kind: 'rewire'; readonly record: BenchRecord; readonly part: Part }
   | { readonly kind: 'find'; readonly text: string };
 export type AnswerTo<T extends EngineTask> = EngineAnswers[T['kind']];

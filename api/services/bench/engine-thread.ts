@@ -26,7 +26,7 @@ function answer(id: number, task: EngineTask): FromThread {
 function compute(task: EngineTask): EngineAnswers[keyof EngineAnswers] {
   switch (task.kind) {
     case 'identify': return identify(task.record);
-    case 'fit': return fit(task.record, catalogue, { prices: task.prices, all: task.all });
+    case 'fit': return fit(task.record, catalogue, task.wishes);
     case 'rewire': return rewire(task.record, task.part);
     case 'find': return find(task.text, catalogue);
     default: throw new Error(`no such task: ${JSON.stringify(task satisfies never)}`);

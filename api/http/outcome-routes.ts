@@ -1,0 +1,31 @@
+import { Hono } from 'hono';
+import { fitHistoryRow, outcomeReport, partOutcome } from '../../catalog-schema/index.ts';
+import type { Services } from '../services/index.ts';
+import { ofJob } from './api-schemas.ts';
+import type { ApiDocument } from './open-api.ts';
+import { valueOf } from './problem.ts';
+import { readBody, readQuery } from './read-request.ts';
+
+export function makeOutcomeRoutes({ outcomes }: Services, document: ApiDocument) {
+  document.describe({
+    method: 'get', path: '/api/outcomes', summary: 'What became of fitted parts, in the order in which it was told; of one job where it is named', query: ofJob,
+    answers: { 200: { schema: partOutcome.array(), what: 'The outcomes' } }, problems: ['refused-input'],
+  });
+  document.describe({
+    method: 'post', path: '/api/outcomes', body: outcomeReport,
+    summary: 'Tell that a part fitted on a job held, or that the machine came back with it; of several on one part of one job the last counts',
+    answers: { 201: { schema: partOutcome, what: 'Kept' }, 200: { schema: partOutcome, what: 'It was there already, and is unchanged' } },
+    problems: ['refused-input'],
+  });
+  document.describe({
+    method: 'get', path: '/api/outcomes/history', summary: 'What the outcomes add up to, by part and kind of machine: ready to be sent with a fit',
+    answers: { 200: { schema: fitHistoryRow.array(), what: 'The sums' } },
+  });
+  return new Hono()
+    .get('/', readQuery(ofJob), async (c) => c.json(await outcomes.list(c.req.valid('query').jobId), 200))
+    .post('/', readBody(outcomeReport), async (c) => {
+      const { created, outcome } = valueOf(c, await outcomes.report(c.req.valid('json')));
+      return created ? c.json(outcome, 201) : c.json(outcome, 200);
+    })
+    .get('/history', async (c) => c.json(await outcomes.history(), 200));
+}
