@@ -1,6 +1,7 @@
 export * from './answer.ts';
 export * from './bench-record.ts';
 export * from './catalogue.ts';
+export * from './fit-options.ts';
 export * from './import-catalogue.ts';
 export * from './input-fault.ts';
 export * from './limits.ts';
@@ -8,6 +9,7 @@ export * from './measured.ts';
 export * from './need.ts';
 export * from './part.ts';
 export * from './prove-case.ts';
+export * from './money/index.ts';
 export * from './job/job-document.ts';
 export * from './job/job-edit.ts';
 export * from './job/job-photograph.ts';

@@ -6,8 +6,6 @@ import {
 } from './scalar.ts';
 import { checkSound } from './sound-check.ts';
 
-export * from './fit-options.ts';
-
 export const shelfEntry = z.strictObject({
   partId: identifier, onHand: wholeZeroOrMore, reserved: wholeZeroOrMore.optional(), unitCost: money,
 });

@@ -1,0 +1,43 @@
+import { minorDigitsOf } from './minor-unit.ts';
+
+/** Unit prices keep up to this many decimals. */
+const PRICE_DECIMALS = 4;
+
+/**
+ * What `units` cost at a unit price, in whole minor units of the currency, rounded half-even.
+ * Exact: a unit price has four decimals at most, so the line is a whole number of ten-thousandths.
+ */
+export function lineInMinor(unitPrice: number, units: number, currency: string): number {
+  const digits = minorDigitsOf(currency);
+  const tenThousandths = Math.round(unitPrice * 10 ** PRICE_DECIMALS);
+  const step = 10 ** (PRICE_DECIMALS - digits);
+  const product = tenThousandths * units;
+  if (Number.isSafeInteger(product)) {
+    const down = Math.floor(product / step);
+    return roundUp(BigInt(product - down * step), BigInt(step), down % 2 !== 0) ? down + 1 : down;
+  }
+  const [exact, wide] = [BigInt(tenThousandths) * BigInt(units), BigInt(step)];
+  const down = exact / wide;
+  return Number(roundUp(exact % wide, wide, down % 2n === 1n) ? down + 1n : down);
+}
+
+/**
+ * An amount in whole minor units of the currency, rounded half-even; for amounts that come out of a computation, so that the last bits of
+ * binary arithmetic do not turn a half into more or less than one.
+ */
+export function amountInMinor(amount: number, currency: string): number {
+  const scaled = amount * 10 ** minorDigitsOf(currency);
+  const down = Math.floor(scaled);
+  const over = scaled - down - 0.5;
+  if (Math.abs(over) <= 1e-9 * Math.max(1, Math.abs(scaled))) return down % 2 === 0 ? down : down + 1;
+  return over < 0 ? down : down + 1;
+}
+
+/** Whole minor units as a decimal number of the currency. */
+export function fromMinor(minor: number, currency: string): number {
+  return minor / 10 ** minorDigitsOf(currency);
+}
+
+function roundUp(over: bigint, step: bigint, isOdd: boolean): boolean {
+  return over * 2n > step || (over * 2n === step && isOdd);
+}
