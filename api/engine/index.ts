@@ -2,7 +2,8 @@ export { find } from './find/index.ts';
 export { fit, type FitOptions } from './fit/index.ts';
 export { identify } from './identify/index.ts';
 export {
-  measureAcross, measureCard, measureDistance, measurePlace, measureRound, snapEdge,
-  type CardMarks, type CardPlane, type EdgeMarks, type GreyPicture, type Length, type Place, type Round, type SnappedEdge, type Tap,
+  measureAcross, measureCard, measureDistance, measureMarked, measurePlace, measureRound, measureSpacing, snapEdge, snapMarks,
+  type CardMarks, type CardPlane, type EdgeMarks, type EdgeLine, type GreyPicture, type Length, type MarkedPhotograph, type MeasuredPhotograph, type MeasuredThing, type Middle,
+  type Place, type Round, type SnappedEdge, type Tap,
 } from './photograph/index.ts';
 export { rewire, type RewireOptions } from './rewire/index.ts';

@@ -31,6 +31,8 @@ export const jobPhotograph = z.strictObject({
   heightPx: wholeAboveZero.max(LIMITS.photographSidePx),
   /** from which side the camera saw the part; absent = from the body's side */
   seenFrom: z.enum(['body', 'behind']).optional(),
+  /** where in the picture the bracket lies, as seen from the terminals; absent = below them */
+  bracketSide: z.enum(['down', 'left', 'up', 'right']).optional(),
   /** one of the two long edges of the card, where a person said so */
   longEdge: identifier.optional(),
   /** how far holes and terminals lie above the card's upper face, towards the camera, mm */

@@ -25,6 +25,8 @@ export interface CardPlane {
   readonly moved: readonly (readonly [PlaneMap, PlaneMap])[];
   /** mean scale over the card, px per mm */
   readonly pxPerMm: number;
+  /** which pair of edges was taken for the long one */
+  readonly longEdges: 'first-and-third' | 'second-and-fourth';
   readonly assumptions: readonly string[];
   readonly cautions: readonly string[];
 }
@@ -80,10 +82,11 @@ export function measureCard(marks: CardMarks): Read<CardPlane> {
   ];
   const cautions = unclear ? ['which edges of the card are the long ones is not clear from the picture: check it, or take the picture from more nearly overhead'] : [];
   const pxPerMm = Math.sqrt(areaOf(ring.corners) / (width * height));
+  const longEdges = firstLong ? 'first-and-third' : 'second-and-fourth';
   if (marks.raisedMm === undefined) {
-    return accept({ map, moved: movedMaps, pxPerMm, assumptions: [...said, 'what is measured lies in the plane of the card'], cautions });
+    return accept({ map, moved: movedMaps, pxPerMm, longEdges, assumptions: [...said, 'what is measured lies in the plane of the card'], cautions });
   }
-  return raisePlane(marks, marks.raisedMm, { toPicture, moved, middle, pxPerMm, assumptions: said, cautions });
+  return raisePlane(marks, marks.raisedMm, { toPicture, moved, middle, pxPerMm, longEdges, assumptions: said, cautions });
 }
 
 interface Ring { corners: Spot[]; edges: [number, number, number, number]; indices: number[] }
@@ -121,7 +124,7 @@ function judgeLongEdges(marks: CardMarks, ring: Ring): { firstLong: boolean; unc
 /** The plane above the card's: every place moves towards the camera's foot, by the height over the camera's own height. */
 function raisePlane(
   marks: CardMarks, raisedMm: Measured,
-  flat: { toPicture: Matrix3; moved: readonly (readonly [Matrix3, Matrix3])[]; middle: Spot; pxPerMm: number; assumptions: readonly string[]; cautions: readonly string[] },
+  flat: Pick<CardPlane, 'pxPerMm' | 'longEdges' | 'assumptions' | 'cautions'> & { toPicture: Matrix3; moved: readonly (readonly [Matrix3, Matrix3])[]; middle: Spot },
 ): Read<CardPlane> {
   const { widthPx, heightPx } = marks.picture;
   const longerPx = Math.max(widthPx, heightPx);
@@ -146,7 +149,7 @@ function raisePlane(
   for (const [up, down] of pairs) if (up && down) moved.push([up, down]);
   if (!map || moved.length < pairs.length) return refuse('raisedMm', String(height), 'a height small against the distance of the camera');
   return accept({
-    map, moved, pxPerMm: flat.pxPerMm, cautions: flat.cautions,
+    map, moved, pxPerMm: flat.pxPerMm, longEdges: flat.longEdges, cautions: flat.cautions,
     assumptions: [
       ...flat.assumptions, 'the picture is not cropped: the axis of the camera meets its middle, and its pixels are square',
       describeSetting('photographFocal'), describeSetting('photographFocalSpread'), describeSetting('photographCameraFloor'),

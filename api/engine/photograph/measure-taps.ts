@@ -51,6 +51,27 @@ export function measureRound(plane: CardPlane, rim: readonly Tap[]): Read<Round>
   return accept({ ...round.value, worstSigma });
 }
 
+/** How the middle of something was tapped: at once, by two taps on opposite sides, or by three or more around its rim. */
+export interface Middle { readonly by: 'middle' | 'across' | 'rim'; readonly taps: readonly Tap[] }
+
+/** The distance between two middles, however each was tapped. An error of the marks that both share counts once. */
+export function measureSpacing(plane: CardPlane, a: Middle, b: Middle): Read<Length> {
+  const split = a.taps.length;
+  return derive(plane, [...a.taps, ...b.taps], (spots) => {
+    const [p, q] = [findMiddle(a.by, spots.slice(0, split)), findMiddle(b.by, spots.slice(split))];
+    return p && q && [Math.hypot(p.x - q.x, p.y - q.y)];
+  }, ([length]) => length!);
+}
+
+function findMiddle(by: Middle['by'], spots: readonly Spot[]): Spot | undefined {
+  const [first, second] = spots;
+  switch (by) {
+    case 'middle': return first;
+    case 'across': return first && second && { x: (first.x + second.x) / 2, y: (first.y + second.y) / 2 };
+    case 'rim': return spots.length < 3 ? undefined : fitCircle(spots);
+  }
+}
+
 /**
  * Whatever follows from tapped points, with first-order uncertainty: each error of the marks and each tap's own error is moved one
  * sigma up and down, and half the differences are added in squares.
