@@ -1,11 +1,16 @@
-import type { FitOptions } from '../../api/engine/index.ts';
 import type {
-  BenchRecord, FindAnswer, FitAnswer, IdentifyAnswer, Part, Prices, RewireAnswer,
+  BenchRecord, FindAnswer, FitAnswer, FitFilter, FitHistory, IdentifyAnswer, Part, Prices, RewireAnswer,
 } from '../../catalog-schema/index.ts';
 import type { EngineQuestion, EngineReply } from './engine-protocol.ts';
 
-/** What may be said beside the record; the prices are the worker's. */
-export type FitQuestion = Omit<FitOptions, 'prices'>;
+/** What may be said beside the record in a question to `fit`; the prices are the worker's. */
+export interface FitQuestion {
+  readonly all?: boolean;
+  readonly most?: number;
+  readonly only?: FitFilter;
+  readonly history?: FitHistory;
+  readonly machineKind?: string;
+}
 
 /** The engine off the page's thread; the same functions as at the other doors, answered later. */
 export interface EngineClient {

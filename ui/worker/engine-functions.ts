@@ -1,7 +1,8 @@
-import { find, fit, identify, rewire, type FitOptions } from '../../api/engine/index.ts';
+import { find, fit, identify, rewire } from '../../api/engine/index.ts';
 import type {
   BenchRecord, FindAnswer, FitAnswer, IdentifyAnswer, Part, Prices, RewireAnswer,
 } from '../../catalog-schema/index.ts';
+import type { FitQuestion } from './engine-client.ts';
 
 /** The catalogue and prices the worker holds; sent to it once, so that a question carries only the record. */
 let parts: readonly Part[] = [];
@@ -14,8 +15,8 @@ export const ENGINE_FUNCTIONS = {
     prices = priceList;
     return parts.length;
   },
-  fit(record: BenchRecord, options: Omit<FitOptions, 'prices'>): FitAnswer {
-    return fit(record, parts, { ...options, ...(prices === undefined ? {} : { prices }) });
+  fit(record: BenchRecord, question: FitQuestion): FitAnswer {
+    return fit(record, parts, { ...question, ...(prices === undefined ? {} : { prices }) });
   },
   rewire(record: BenchRecord, part: Part): RewireAnswer { return rewire(record, part); },
   identify(record: BenchRecord): IdentifyAnswer { return identify(record); },
