@@ -43,6 +43,14 @@ describe('a line of an order', () => {
   });
 });
 
+describe('an absurd amount', () => {
+  it('stays a number', () => {
+    for (const minor of [lineInMinor(Number.MAX_VALUE, 1, 'EUR'), lineInMinor(1e300, 1e15, 'EUR'), lineInMinor(1e20, 1e20, 'EUR'), amountInMinor(Number.MAX_VALUE, 'KWD')]) {
+      expect(Number.isFinite(minor * 8)).toBe(true);
+    }
+  });
+});
+
 describe('a computed amount', () => {
   it('rounds a half to even though binary arithmetic missed it', () => {
     expect(amountInMinor(0.1 * 0.25, 'EUR')).toBe(2);

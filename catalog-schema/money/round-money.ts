@@ -2,6 +2,8 @@ import { minorDigitsOf } from './minor-unit.ts';
 
 /** Unit prices keep up to this many decimals. */
 const PRICE_DECIMALS = 4;
+/** Beyond what anybody owes: still a number, and so is the sum of a few of them. */
+const MOST_MINOR = Number.MAX_VALUE / 64;
 
 /**
  * What `units` cost at a unit price, in whole minor units of the currency, rounded half-even.
@@ -12,13 +14,14 @@ export function lineInMinor(unitPrice: number, units: number, currency: string):
   const tenThousandths = Math.round(unitPrice * 10 ** PRICE_DECIMALS);
   const step = 10 ** (PRICE_DECIMALS - digits);
   const product = tenThousandths * units;
+  if (!Number.isFinite(product)) return MOST_MINOR;
   if (Number.isSafeInteger(product)) {
     const down = Math.floor(product / step);
     return roundUp(BigInt(product - down * step), BigInt(step), down % 2 !== 0) ? down + 1 : down;
   }
   const [exact, wide] = [BigInt(tenThousandths) * BigInt(units), BigInt(step)];
   const down = exact / wide;
-  return Number(roundUp(exact % wide, wide, down % 2n === 1n) ? down + 1n : down);
+  return Math.min(MOST_MINOR, Number(roundUp(exact % wide, wide, down % 2n === 1n) ? down + 1n : down));
 }
 
 /**
@@ -26,7 +29,7 @@ export function lineInMinor(unitPrice: number, units: number, currency: string):
  * binary arithmetic do not turn a half into more or less than one.
  */
 export function amountInMinor(amount: number, currency: string): number {
-  const scaled = amount * 10 ** minorDigitsOf(currency);
+  const scaled = Math.min(MOST_MINOR, amount * 10 ** minorDigitsOf(currency));
   const down = Math.floor(scaled);
   const over = scaled - down - 0.5;
   if (Math.abs(over) <= 1e-9 * Math.max(1, Math.abs(scaled))) return down % 2 === 0 ? down : down + 1;

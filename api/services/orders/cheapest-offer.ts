@@ -1,4 +1,4 @@
-import type { Offer } from '../../../catalog-schema/index.ts';
+import { fromMinor, lineInMinor, type Offer } from '../../../catalog-schema/index.ts';
 
 export interface OfferedLine {
   readonly supplierId: string;
@@ -32,25 +32,10 @@ function listLines(offer: Offer, qty: number, currency: string): OfferedLine[] {
     .filter((units) => offer.inStock === undefined || units <= offer.inStock)
     .map((units) => {
       const unitPrice = priceAt(offer, units);
-      return { supplierId: offer.supplierId, qty: units, unitPrice, goods: roundLine(unitPrice, units, currency), leadDays: offer.leadDays };
+      return { supplierId: offer.supplierId, qty: units, unitPrice, goods: fromMinor(lineInMinor(unitPrice, units, currency), currency), leadDays: offer.leadDays };
     });
 }
 
 function priceAt(offer: Offer, units: number): number {
   return (offer.breaks ?? []).reduce((price, step) => units >= step.minQty ? step.price : price, offer.price);
-}
-
-/** Exact: unit prices have four decimals at most, so the line is a whole number of ten-thousandths. */
-function roundLine(unitPrice: number, units: number, currency: string): number {
-  const decimals = Math.min(4, countMinorDigits(currency));
-  const step = 10n ** BigInt(4 - decimals);
-  const exact = BigInt(Math.round(unitPrice * 10_000)) * BigInt(units);
-  const down = exact / step;
-  const over = (exact % step) * 2n;
-  const up = over > step || (over === step && down % 2n === 1n);
-  return Number(up ? down + 1n : down) / 10 ** decimals;
-}
-
-function countMinorDigits(currency: string): number {
-  return new Intl.NumberFormat('en', { style: 'currency', currency }).resolvedOptions().maximumFractionDigits ?? 2;
 }

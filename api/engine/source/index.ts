@@ -1,0 +1,2 @@
+export { describeUnit, findOneUnit, type OneUnit, type UnitChoices, type UnitTerms } from './one-unit.ts';
+export { createSupply, type Supply } from './supply.ts';

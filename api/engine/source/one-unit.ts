@@ -1,0 +1,109 @@
+import { fromMinor, lineInMinor, type Offer, type ShelfEntry, type Supplier, type UnitSource } from '../../../catalog-schema/index.ts';
+
+/** One unit of a part, needed today: what it costs to have it here, and when it is. */
+export interface OneUnit {
+  /** bought or taken, with freight, in whole minor units of the currency */
+  readonly partMinor: number;
+  /** for the days until it is here, likewise */
+  readonly waitMinor: number;
+  readonly leadDays: number;
+  /** 'shelf', or the supplier's id */
+  readonly from: string;
+  readonly qty: number;
+  readonly unitPrice: number;
+  readonly freightMinor: number;
+}
+
+/** What a unit may be had from. `offers` are those of one part, with their suppliers. */
+export interface UnitChoices {
+  readonly shelf: readonly ShelfEntry[];
+  readonly offers: readonly { readonly offer: Offer; readonly supplier: Supplier }[];
+}
+
+export interface UnitTerms {
+  readonly currency: string;
+  /** YYYY-MM-DD; an offer that was valid until an earlier day is not used */
+  readonly today: string;
+  readonly waitCostPerDay: number;
+}
+
+/**
+ * The cheapest way to one unit needed today, part and wait together: from the shelf, else one order of one offer, with its packs, least
+ * quantity, breaks of the whole line, stock, the supplier's order floor and freight. More is bought than one where that is cheaper, and
+ * all that is bought counts. Of equal cost the earlier, then the smaller quantity, then the shelf, then by supplier id.
+ * @returns undefined where nobody can deliver
+ */
+export function findOneUnit({ shelf, offers }: UnitChoices, terms: UnitTerms): OneUnit | undefined {
+  const ways: OneUnit[] = shelf.filter(({ onHand, reserved = 0 }) => onHand > reserved).map(({ unitCost }) => ({
+    partMinor: lineInMinor(unitCost, 1, terms.currency), waitMinor: 0, leadDays: 0, from: 'shelf', qty: 1, unitPrice: unitCost, freightMinor: 0,
+  }));
+  for (const { offer, supplier } of offers) {
+    if (offer.validUntil === undefined || offer.validUntil >= terms.today) ways.push(...listOrders(offer, supplier, terms));
+  }
+  return ways.reduce<OneUnit | undefined>((best, way) => (best === undefined || compareUnits(way, best) < 0 ? way : best), undefined);
+}
+
+/** What the answer shows of it. */
+export function describeUnit({ from, qty, unitPrice, freightMinor, leadDays }: OneUnit, { currency, today }: Pick<UnitTerms, 'currency' | 'today'>): UnitSource {
+  return { from, qty, unitPrice, freight: fromMinor(freightMinor, currency), arrives: addDays(today, leadDays) };
+}
+
+function compareUnits(a: OneUnit, b: OneUnit): number {
+  return a.partMinor + a.waitMinor - (b.partMinor + b.waitMinor) || a.leadDays - b.leadDays || a.qty - b.qty
+    || Number(b.from === 'shelf') - Number(a.from === 'shelf') || (a.from < b.from ? -1 : a.from > b.from ? 1 : 0);
+}
+
+/**
+ * The orders of one offer that can be cheapest. Between two breaks goods only rise with the quantity, so each stretch is looked at where it
+ * begins, where it reaches the order floor, and where it reaches free freight.
+ */
+function listOrders(offer: Offer, supplier: Supplier, { currency, waitCostPerDay }: UnitTerms): OneUnit[] {
+  const { pack = 1, minQty = 1, inStock = Number.MAX_SAFE_INTEGER, breaks = [], leadDays } = offer;
+  const { freight, freeFreightFrom, minOrder = 0 } = supplier;
+  const floorMinor = lineInMinor(minOrder, 1, currency);
+  const freeMinor = freeFreightFrom === undefined ? Number.POSITIVE_INFINITY : lineInMinor(freeFreightFrom, 1, currency);
+  const freightMinor = lineInMinor(freight, 1, currency);
+  const waitMinor = lineInMinor(waitCostPerDay, leadDays, currency);
+  const stretches = [{ from: 1, price: offer.price }, ...breaks.map((step) => ({ from: step.minQty, price: step.price }))];
+
+  return stretches.flatMap(({ from, price }, index) => {
+    const first = toPacks(Math.max(from, minQty), pack);
+    const last = Math.min(inStock, (stretches[index + 1]?.from ?? Number.POSITIVE_INFINITY) - 1);
+    const goodsOf = (qty: number): number => lineInMinor(price, qty, currency);
+    const quantities = new Set([first, ...[floorMinor, freeMinor].flatMap((wanted) => reach(wanted, first, last, pack, goodsOf) ?? [])]);
+    return [...quantities].filter((qty) => qty <= last && goodsOf(qty) >= floorMinor).map((qty): OneUnit => {
+      const paid = goodsOf(qty) >= freeMinor ? 0 : freightMinor;
+      return { partMinor: goodsOf(qty) + paid, waitMinor, leadDays, from: offer.supplierId, qty, unitPrice: price, freightMinor: paid };
+    });
+  });
+}
+
+function toPacks(units: number, pack: number): number {
+  return Math.ceil(units / pack) * pack;
+}
+
+/** The least whole packs from `first` to `last` whose goods reach an amount; goods rise with the quantity. */
+function reach(wantedMinor: number, first: number, last: number, pack: number, goodsOf: (qty: number) => number): number | undefined {
+  if (!Number.isFinite(wantedMinor) || first > last || goodsOf(first) >= wantedMinor) return undefined;
+  let below = 0;
+  let above = 1;
+  // Doubling, then halving: the quantity may be any, and a price of nothing never reaches.
+  while (first + above * pack <= last && goodsOf(first + above * pack) < wantedMinor) {
+    if (goodsOf(first + above * pack) === 0 && above > 1e9) return undefined;
+    below = above;
+    above *= 2;
+  }
+  while (above - below > 1) {
+    const middle = Math.floor((below + above) / 2);
+    if (goodsOf(first + middle * pack) < wantedMinor) below = middle;
+    else above = middle;
+  }
+  const qty = first + above * pack;
+  return qty <= last && goodsOf(qty) >= wantedMinor ? qty : undefined;
+}
+
+/** A calendar day so many days later, at most the last of the calendar; days are counted in UTC, so no change of the clocks moves one. */
+function addDays(day: string, days: number): string {
+  const last = Date.parse('9999-12-31T00:00:00Z');
+  return new Date(Math.min(last, Date.parse(`${day}T00:00:00Z`) + days * 86_400_000)).toISOString().slice(0, 10);
+}
