@@ -1,7 +1,9 @@
 import type { BenchRecord } from '../../../catalog-schema/index.ts';
 import { settingOf, type SettingName } from '../settings.ts';
 import type { CoilClass, FormElement } from './forms.ts';
-import { normalDensity, normalise } from './posterior.ts';
+import { heavyDensity, normalise } from './posterior.ts';
+
+type Winding = (FormElement & { kind: 'coil' })['watts'];
 
 const STANDARD_VOLTS = [6, 12, 24, 36, 48];
 
@@ -15,14 +17,18 @@ export function voltsPrior(record: BenchRecord): { volts: number; share: number 
   return [{ volts: nominalV, share: own }, ...others.map((volts) => ({ volts, share: (1 - own) / others.length }))].toSorted((a, b) => a.volts - b.volts);
 }
 
-/** ln of a class's median coil power and the spread of its logarithm: at a nominal voltage V the mean of ln(ohms at 20 C) is 2 ln V less that. */
-export function lnOhmPrior(coilClass: CoilClass, watts: (FormElement & { kind: 'coil' })['watts']): [number, number] {
+/**
+ * Density of ln(ohms at 20 C) of a coil of `volts` nominal: 2 ln V less ln of the class's median power, and its spread. The tails are
+ * heavy because median and spread are themselves but rules of thumb: a coil far from its class must not cost more than a part that
+ * is broken in just the way that another class would need.
+ */
+export function lnOhmDensity(coilClass: CoilClass, watts: Winding, lnOhmAt20C: number, lnVolts: number): number {
   const [median, spread] = powerOf(coilClass, watts);
-  return [Math.log(settingOf(median)), settingOf(spread)];
+  return heavyDensity(lnOhmAt20C, 2 * lnVolts - Math.log(settingOf(median)), settingOf(spread));
 }
 
 /** Median power and spread of a coil, by the names of their settings. */
-export function powerOf(coilClass: CoilClass, watts: (FormElement & { kind: 'coil' })['watts']): [SettingName, SettingName] {
+export function powerOf(coilClass: CoilClass, watts: Winding): [SettingName, SettingName] {
   if (watts === 'pull-in') return ['pullInWindingWatts', 'windingWattsSpread'];
   if (watts === 'hold-in') return ['holdInWindingWatts', 'windingWattsSpread'];
   switch (coilClass) {
@@ -37,12 +43,10 @@ export function powerOf(coilClass: CoilClass, watts: (FormElement & { kind: 'coi
 /** How likely each nominal voltage is, given the ohms at 20 C of the coils of one part. */
 export function voltsGivenOhms(
   prior: readonly { volts: number; share: number }[], coilClass: CoilClass,
-  coils: readonly { ohmAt20C: number; watts: (FormElement & { kind: 'coil' })['watts'] }[],
+  coils: readonly { ohmAt20C: number; watts: Winding }[],
 ): { volts: number; share: number }[] {
-  const weights = prior.map(({ volts, share }) => coils.reduce((product, { ohmAt20C, watts }) => {
-    const [mean, spread] = lnOhmPrior(coilClass, watts);
-    return product * normalDensity(Math.log(ohmAt20C), 2 * Math.log(volts) - mean, spread);
-  }, share));
+  const weights = prior.map(({ volts, share }) => coils.reduce(
+    (product, { ohmAt20C, watts }) => product * lnOhmDensity(coilClass, watts, Math.log(ohmAt20C), Math.log(volts)), share));
   // Ohms beyond every spread underflow: nothing is learnt from them then.
   const shares = weights.every((weight) => weight === 0) ? prior.map(({ share }) => share) : normalise(weights);
   return prior.map(({ volts }, i) => ({ volts, share: shares[i]! }));

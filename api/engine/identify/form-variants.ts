@@ -47,9 +47,10 @@ export function nodesOf(form: CircuitForm): string[] {
 /** Every condition a removed part of this form may be in, with the resistor ratios that stand for their spread. */
 export function varyForm(form: CircuitForm): FormVariant[] {
   const conditions: { condition: Condition; share: number }[] = [];
+  const windings = form.elements.filter(({ kind }) => kind === 'coil').length;
   form.elements.forEach((element) => {
     if (element.kind === 'contact') conditions.push({ condition: { fault: 'stuck-open', element: element.id }, share: settingOf('stuckOpenShare') });
-    if (element.kind === 'coil') conditions.push({ condition: { fault: 'open-coil', element: element.id }, share: settingOf('openCoilShare') });
+    if (element.kind === 'coil') conditions.push({ condition: { fault: 'open-coil', element: element.id }, share: settingOf('openCoilShare') / windings });
   });
   const main = form.elements.find((element) => element.kind === 'contact');
   if (main) conditions.push({ condition: { fault: 'stuck-closed', element: main.id }, share: settingOf('stuckClosedShare') });

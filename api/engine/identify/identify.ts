@@ -58,7 +58,7 @@ function findCircuits(record: BenchRecord, said: Said): Pick<IdentifyAnswer, 'ci
 /** Every rule of thumb that the circuits were weighed with. */
 function listAssumptions(record: BenchRecord, readings: readonly BenchReading[], said: Said): void {
   said.assumptions.add('how common each circuit form is, and how its terminals look: common practice, no source');
-  const used: SettingName[] = ['stuckOpenShare', 'stuckClosedShare', 'openCoilShare', 'spareTerminalShare', 'resistorOfCoil', 'resistorSpread'];
+  const used: SettingName[] = ['guessedShareBelief', 'stuckOpenShare', 'stuckClosedShare', 'openCoilShare', 'spareTerminalShare', 'resistorOfCoil', 'resistorSpread'];
   if (record.terminals === undefined) said.assumptions.add('terminals are not listed: those that no reading or wire names are there all the same');
   else used.push('unlistedTerminalShare');
   if (record.terminals?.some(({ form }) => form === 'stud')) used.push('heavyStudMm');

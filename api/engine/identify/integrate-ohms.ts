@@ -1,9 +1,8 @@
 import { logForward, logOhms, type BenchReading } from './bench-readings.ts';
-import { lnOhmPrior } from './coil-prior.ts';
+import { lnOhmDensity } from './coil-prior.ts';
 import { ohmOfShape, type FormVariant, type ShownOhms } from './form-variants.ts';
 import type { CoilClass } from './forms.ts';
 import { coarseOhms, gatherPeaks, gridAround, type OhmGrid, type OhmPeak } from './ohm-grid.ts';
-import { normalDensity } from './posterior.ts';
 
 /** A reading that depends on unknown ohms, and how. */
 export interface OhmReadingOf { readonly reading: BenchReading; readonly shown: ShownOhms }
@@ -43,9 +42,9 @@ export function integrateOhms(
     const rounds = second ? volts.map((each) => [each]) : [volts];
     for (const round of rounds) {
       const shares = grids.map((_, coil) => {
-        const [mean, spread] = lnOhmPrior(coilClass, variant.coils[coil]!.watts);
+        const { watts } = variant.coils[coil]!;
         return like[coil]!.map((weight, i) => (weight === 0 ? 0 : weight * round.reduce(
-          (sum, { volts: nominal, share }) => sum + share * normalDensity(lns[coil]![i]! - lnWarm, 2 * Math.log(nominal) - mean, spread), 0)));
+          (sum, { volts: nominal, share }) => sum + share * lnOhmDensity(coilClass, watts, lns[coil]![i]! - lnWarm, Math.log(nominal)), 0)));
       });
       const [onFirst = new Float64Array(0), onSecond] = shares;
       const margins = onSecond ? [new Float64Array(onFirst.length), new Float64Array(onSecond.length)] : [onFirst];

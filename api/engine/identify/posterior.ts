@@ -46,6 +46,13 @@ export function normalDensity(value: number, mean: number, sigma: number): numbe
   return Math.exp(-0.5 * z * z) / (sigma * 2.5066282746310002);
 }
 
+/** Density of Student's t distribution with three degrees of freedom: 2 / (pi sqrt(3) (1 + z^2 / 3)^2), z in spreads from the mean. */
+export function heavyDensity(value: number, mean: number, spread: number): number {
+  const z = (value - mean) / spread;
+  const fall = 1 + z * z / 3;
+  return 0.36755259694786135 / (spread * fall * fall);
+}
+
 /** Density of a value drawn evenly from low to high and read with a normal error. */
 export function zoneDensity(value: number, low: number, high: number, sigma: number): number {
   if (high - low < sigma * 1e-3) return normalDensity(value, (low + high) / 2, sigma);

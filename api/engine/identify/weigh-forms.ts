@@ -1,6 +1,7 @@
 import type { BenchRecord } from '../../../catalog-schema/index.ts';
 import { settingOf } from '../settings.ts';
 import type { BenchReading } from './bench-readings.ts';
+import { priorShare } from './form-prior.ts';
 import { CODE, OPEN, varyForm, type FormVariant, type Shown } from './form-variants.ts';
 import { FORMS, type CircuitForm, type CoilClass, type FormRole } from './forms.ts';
 import { integrateOhms, type OhmReadingOf, type OhmsFound } from './integrate-ohms.ts';
@@ -19,8 +20,6 @@ export interface Hypothesis {
 
 const VARIANTS: ReadonlyMap<CircuitForm, readonly FormVariant[]> = new Map(FORMS.map((form) => [form, varyForm(form)]));
 
-/** How common each class is among removed parts (common practice, no source). */
-const CLASS_SHARES: Readonly<Record<CoilClass, number>> = { 'start-relay': 0.45, contactor: 0.12, 'plug-in-relay': 0.2, 'shift-solenoid': 0.23 };
 /** Whoever leaves one terminal out, or lists none, leaves out others as easily (common practice, no source). */
 const FURTHER_UNLISTED = 0.5;
 /** A part with more terminals than this is none of the common forms. */
@@ -28,12 +27,6 @@ export const MOST_TERMINALS = 7;
 const MOST_SPARE = 2;
 /** A hypothesis this many e-folds below the best cannot show in six digits. */
 const HOPELESS = 18;
-
-function classShare(record: BenchRecord, coilClass: CoilClass): number {
-  if (record.partClass === undefined) return CLASS_SHARES[coilClass];
-  const other = settingOf('otherClassShare');
-  return (record.partClass === coilClass ? 1 - other : 0) + other * CLASS_SHARES[coilClass];
-}
 
 /**
  * Every way the removed part may be, with ln of its prior times the likelihood of all readings: each form, in each condition, with
@@ -49,14 +42,14 @@ export function weighForms(
   });
   const trials: Trial[] = [];
   for (const form of FORMS) {
-    const classes = (Object.keys(form.shares) as CoilClass[]).filter((coilClass) => classShare(record, coilClass) > 0);
+    const classes = Object.keys(form.shares) as CoilClass[];
     const roles: readonly FormRole[] = Object.values(form.nodes).map(({ role }) => role);
     const kinds = Object.values(form.nodes).map(({ kind }) => kind);
     const factors = points.slice(0, -1).map((id) => roles.map((role) => roleFactor(record, id, role)));
     const maps = mapTerminals(terminals, roles);
     const ways = maps.reduce((sum, map) => sum + map.ways, 0);
     for (const { nodeOf, ways: own } of maps) {
-      const outer = classes.map((coilClass) => Math.log(classShare(record, coilClass) * form.shares[coilClass]! * own / ways)
+      const outer = classes.map((coilClass) => Math.log(priorShare(form, coilClass, record.partClass) * own / ways)
         + logOuter(nodeOf, looks, kinds, factors, coilClass));
       const outerBest = Math.max(...outer);
       let last: FormVariant | undefined;
