@@ -1,5 +1,5 @@
 import type {
-  JobState, OrderLine, Part, Prices, Reservation, ShelfRow,
+  FitHistory, JobState, OrderLine, Part, PartOutcome, Prices, Reservation, ShelfRow,
 } from '../../catalog-schema/index.ts';
 import { ServiceFault, type Service, type ServiceFaultKind } from './service.ts';
 
@@ -20,6 +20,9 @@ export function createFetchService(base = ''): Service {
     releaseReservation: (id) => ask<void>('DELETE', at(`/shelf/reservations/${encodeURIComponent(id)}`)),
     listOrderLines: (jobId, signal) => ask<OrderLine[]>('GET', at(`/orders/lines${jobQuery(jobId)}`), undefined, signal),
     draftOrderLine: (request) => ask<OrderLine>('POST', at('/orders/lines'), request),
+    listOutcomes: (jobId, signal) => ask<PartOutcome[]>('GET', at(`/outcomes${jobQuery(jobId)}`), undefined, signal),
+    reportOutcome: (report) => ask<PartOutcome>('POST', at('/outcomes'), report),
+    readHistory: (signal) => ask<FitHistory>('GET', at('/outcomes/history'), undefined, signal),
   };
 }
 

@@ -1,5 +1,5 @@
 import type {
-  BenchRecord, JobEdit, JobState, OrderLine, OrderLineRequest, Part, Prices, Reservation, ReservationRequest, ShelfRow,
+  BenchRecord, FitHistory, JobEdit, JobState, OrderLine, OrderLineRequest, OutcomeReport, Part, PartOutcome, Prices, Reservation, ReservationRequest, ShelfRow,
 } from '../../catalog-schema/index.ts';
 
 /** What a new job starts from. The id comes from the device, so that sending it twice makes one job. */
@@ -29,6 +29,9 @@ export interface Service {
   releaseReservation(id: string): Promise<void>;
   listOrderLines(jobId?: string, signal?: AbortSignal): Promise<OrderLine[]>;
   draftOrderLine(request: OrderLineRequest): Promise<OrderLine>;
+  listOutcomes(jobId: string, signal?: AbortSignal): Promise<PartOutcome[]>;
+  reportOutcome(report: OutcomeReport): Promise<PartOutcome>;
+  readHistory(signal?: AbortSignal): Promise<FitHistory>;
 }
 
 /** Why a call did not do its work: the server was not reached, said no, or failed itself. */

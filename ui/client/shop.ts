@@ -1,15 +1,17 @@
-import type { Part, Prices, ShelfRow } from '../../catalog-schema/index.ts';
+import type { FitHistory, Part, Prices, ShelfRow } from '../../catalog-schema/index.ts';
 import type { EngineClient } from '../worker/index.ts';
 import type { Service } from './service.ts';
 
 /**
- * The catalogue, prices and shelf, fetched once and given to the engine. Tells of news by an event named 'change'.
- * Where prices cannot be read the catalogue still serves: a fit then has no cost.
+ * The catalogue, prices, shelf and what the shop has learned, fetched once and given to the engine. Tells of news by an event named 'change'.
+ * Where prices or history cannot be read the catalogue still serves: a fit then has no cost, or stands on the catalogue alone.
  */
 export class Shop extends EventTarget {
   parts: ReadonlyMap<string, Part> = new Map();
   prices: Prices | undefined;
   shelf: readonly ShelfRow[] = [];
+  /** what the shop has learned of fitted parts; a new list whenever it has been read anew */
+  history: FitHistory = [];
   #service: Service;
   #engine: EngineClient;
   #opened: Promise<void> | undefined;
@@ -35,15 +37,23 @@ export class Shop extends EventTarget {
     this.dispatchEvent(new Event('change'));
   }
 
+  /** Reads what the shop has learned again, after somebody told what became of a part. */
+  async refreshHistory(): Promise<void> {
+    this.history = await this.#service.readHistory();
+    this.dispatchEvent(new Event('change'));
+  }
+
   async #load(): Promise<void> {
-    const [parts, prices, shelf] = await Promise.all([
+    const [parts, prices, shelf, history] = await Promise.all([
       this.#service.readCatalogue(),
       this.#service.readPrices().catch(() => undefined),
       this.#service.readShelf().catch(() => []),
+      this.#service.readHistory().catch(() => []),
     ]);
     this.parts = new Map(parts.map((part) => [part.id, part]));
     this.prices = prices;
     this.shelf = shelf;
+    this.history = history;
     await this.#engine.load(parts, prices);
     this.dispatchEvent(new Event('change'));
   }

@@ -1,10 +1,15 @@
 import type { FitAnswer, IdentifyAnswer, OrderLine, Reservation } from '../../catalog-schema/index.ts';
 import type { Desk, WorkSheet } from '../client/index.ts';
+import type { FitQuestion } from '../worker/index.ts';
 import type { StepName, StepReports } from './step-states.ts';
 
 /** What the engine says of the record as it stands. The last answers stay while new ones are worked out. */
 export interface Findings {
   readonly fit: FitAnswer | undefined;
+  /** so many of its fits are the list, best first; one behind them was asked for by name */
+  readonly listed: number;
+  /** what the question carried beside the record: further questions about the same record carry it too */
+  readonly question: FitQuestion;
   readonly identify: IdentifyAnswer | undefined;
   readonly working: boolean;
   /** why there is no answer; '' while there is none to give */

@@ -6,7 +6,7 @@ import '../../elements/step-strip/element.ts';
 import { words } from '../../words.ts';
 import { reportSteps, type StepName } from '../step-states.ts';
 import type { WorkView } from '../work-view.ts';
-import { FindingsWatch } from './findings-watch.ts';
+import { FindingsWatch, NO_FINDINGS } from './findings-watch.ts';
 import { HoldingsWatch } from './holdings-watch.ts';
 import { renderStep } from './render-step.ts';
 
@@ -56,7 +56,7 @@ export class JobScreen extends PlainElement {
 
   #view(): WorkView {
     const { sheet } = this;
-    const findings = this.#findings?.findings ?? { fit: undefined, identify: undefined, working: false, failed: '' };
+    const findings = this.#findings?.findings ?? NO_FINDINGS;
     const holdings = this.#holdings?.holdings ?? { reservations: [], orderLines: [], failed: '' };
     const gotPartIds = [...holdings.reservations, ...holdings.orderLines].map((entry) => entry.partId);
     return {
