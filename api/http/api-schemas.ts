@@ -2,7 +2,7 @@ import { z } from 'zod';
 import {
   benchRecordSchema, check, circuitElement, findAnswer, fit, fitAnswer, fitHistoryRow, fitWishes, identifyAnswer, jobDocument, jobEdit, jobState,
   LIMITS, machineSystem, orderLine, orderLineRequest, outcomeReport, partOutcome, partSchema, placement, plan, pricesSchema, refusal, reservation,
-  reservationRequest, rewireAnswer, shelfRow, terminal, wire,
+  reservationRequest, rewireAnswer, shelfRow, storedPhotograph, terminal, wire,
 } from '../../catalog-schema/index.ts';
 import { editBatch, newJob } from '../services/index.ts';
 
@@ -36,5 +36,6 @@ export const NAMED_SCHEMAS: Readonly<Record<string, z.ZodType>> = {
   ShelfRow: shelfRow, ReservationRequest: reservationRequest, Reservation: reservation,
   OrderLineRequest: orderLineRequest, OrderLine: orderLine,
   OutcomeReport: outcomeReport, PartOutcome: partOutcome, FitHistoryRow: fitHistoryRow,
+  StoredPhotograph: storedPhotograph,
   Health: health, Problem: problem,
 };

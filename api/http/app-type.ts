@@ -6,6 +6,7 @@ import type { makeHealthRoutes } from './health-routes.ts';
 import type { makeJobRoutes } from './job-routes.ts';
 import type { makeOrderRoutes } from './order-routes.ts';
 import type { makeOutcomeRoutes } from './outcome-routes.ts';
+import type { makePhotographRoutes } from './photograph-routes.ts';
 import type { makePriceRoutes } from './price-routes.ts';
 import type { makeShelfRoutes } from './shelf-routes.ts';
 
@@ -21,6 +22,7 @@ export type AppType = Hono<BlankEnv,
   & Mounted<typeof makeCatalogueRoutes, '/api/catalogue'>
   & Mounted<typeof makeBenchRoutes, '/api'>
   & Mounted<typeof makeJobRoutes, '/api/jobs'>
+  & Mounted<typeof makePhotographRoutes, '/api/jobs'>
   & Mounted<typeof makeShelfRoutes, '/api/shelf'>
   & Mounted<typeof makePriceRoutes, '/api/prices'>
   & Mounted<typeof makeOrderRoutes, '/api/orders'>

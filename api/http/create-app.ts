@@ -1,4 +1,4 @@
-import { Hono } from 'hono';
+import { Hono, type MiddlewareHandler } from 'hono';
 import { bodyLimit } from 'hono/body-limit';
 import { compress } from 'hono/compress';
 import { HTTPException } from 'hono/http-exception';
@@ -13,6 +13,7 @@ import { makeJobRoutes } from './job-routes.ts';
 import { ApiDocument } from './open-api.ts';
 import { makeOrderRoutes } from './order-routes.ts';
 import { makeOutcomeRoutes } from './outcome-routes.ts';
+import { makePhotographRoutes, takesPhotograph } from './photograph-routes.ts';
 import { makePriceRoutes } from './price-routes.ts';
 import { makeProblem, sendProblem } from './problem.ts';
 import { refuseTooLarge } from './read-request.ts';
@@ -42,7 +43,7 @@ export function createApp({ services, screens, report = (error) => console.error
     strictTransportSecurity: false,
     referrerPolicy: 'same-origin',
   }));
-  app.use('/api/*', compress(), refuseOtherOrigins, bodyLimit({ maxSize: LIMITS.jsonRequestBytes, onError: refuseTooLarge }));
+  app.use('/api/*', compress(), refuseOtherOrigins, limitBody);
   app.route('/api', makeApi(services, document));
   app.all('/api/*', (c) => sendProblem(c, makeProblem('not-found', `no ${c.req.method} ${c.req.path} here; /api/docs lists what there is`)));
   if (screens !== undefined) app.route('/', serveScreens(screens));
@@ -55,12 +56,19 @@ export function createApp({ services, screens, report = (error) => console.error
   return app;
 }
 
+const limitJson = bodyLimit({ maxSize: LIMITS.jsonRequestBytes, onError: (c) => refuseTooLarge(c, LIMITS.jsonRequestBytes) });
+const limitPhotograph = bodyLimit({ maxSize: LIMITS.photographBytes, onError: (c) => refuseTooLarge(c, LIMITS.photographBytes) });
+
+/** A photograph may be larger than any JSON. */
+const limitBody: MiddlewareHandler = (context, next) => (takesPhotograph(context) ? limitPhotograph : limitJson)(context, next);
+
 function makeApi(services: Services, document: ApiDocument): Hono {
   const api = new Hono()
     .route('/health', makeHealthRoutes(services, document))
     .route('/catalogue', makeCatalogueRoutes(services, document))
     .route('/', makeBenchRoutes(services, document))
     .route('/jobs', makeJobRoutes(services, document))
+    .route('/jobs', makePhotographRoutes(services, document))
     .route('/shelf', makeShelfRoutes(services, document))
     .route('/prices', makePriceRoutes(services, document))
     .route('/orders', makeOrderRoutes(services, document))

@@ -112,6 +112,7 @@ function nameText(schema: Schema): string {
   switch (schema['format']) {
     case 'uuid': return 'a UUID';
     case 'date': return 'a day, YYYY-MM-DD';
+    case 'binary': return 'the bytes of a picture';
     case 'date-time': return 'a moment in UTC, ISO 8601';
     default: return 'text';
   }

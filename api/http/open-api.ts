@@ -12,8 +12,10 @@ export interface RouteWords {
   readonly summary: string;
   readonly query?: z.ZodObject;
   readonly body?: z.ZodType;
-  /** null: an answer without a body */
-  readonly answers: Readonly<Record<number, { readonly schema: z.ZodType | null; readonly what: string }>>;
+  /** a body of bytes, of one of these types, in place of JSON */
+  readonly bytesIn?: readonly string[];
+  /** null: an answer without a body, or of bytes of one of the types named */
+  readonly answers: Readonly<Record<number, { readonly schema: z.ZodType | null; readonly what: string; readonly bytes?: readonly string[] }>>;
   readonly problems?: readonly ProblemCode[];
 }
 
@@ -27,7 +29,7 @@ export class ApiDocument {
 
   /** @throws where a schema has no name in NAMED_SCHEMAS: a document of unnamed shapes cannot be read. */
   describe(route: RouteWords): void {
-    const { query, body } = route;
+    const { query, body, bytesIn } = route;
     const pathNames = [...route.path.matchAll(/\{(\w+)\}/g)].map((match) => match[1]!);
     this.#app.openAPIRegistry.registerPath({
       method: route.method,
@@ -40,10 +42,12 @@ export class ApiDocument {
         })),
       ],
       ...(body ? { request: { body: { required: true, content: { 'application/json': { schema: refer(body) } } } } } : {}),
+      ...(bytesIn ? { request: { body: { required: true, content: writeBytes(bytesIn) } } } : {}),
       responses: {
         ...Object.fromEntries(Object.entries(route.answers).map(([status, answer]) => [status, {
           description: answer.what,
           ...(answer.schema ? { content: { 'application/json': { schema: refer(answer.schema) } } } : {}),
+          ...(answer.bytes ? { content: writeBytes(answer.bytes) } : {}),
         }])),
         ...Object.fromEntries((route.problems ?? []).map((code) => [PROBLEMS[code].status, {
           description: PROBLEMS[code].title,
@@ -89,6 +93,11 @@ function writeComponents(): Record<string, JsonSchema> {
     const { $schema: _dialect, $id: _id, ...rest } = schema as JsonSchema;
     return [name, rest];
   }));
+}
+
+/** As OpenAPI 3.1 writes bytes: a media type of its own and no schema that would say more. */
+function writeBytes(types: readonly string[]): Record<string, { schema: JsonSchema }> {
+  return Object.fromEntries(types.map((type) => [type, { schema: { type: 'string', format: 'binary' } }]));
 }
 
 function refer(schema: z.ZodType): JsonSchema {

@@ -45,11 +45,12 @@ export function readQuery<S extends z.ZodType>(schema: S): MiddlewareHandler<obj
   };
 }
 
-export function refuseTooLarge(context: Context): Response {
-  return refuseWhole(context, `more than ${LIMITS.jsonRequestBytes} bytes`, `at most ${LIMITS.jsonRequestBytes} bytes`);
+export function refuseTooLarge(context: Context, most: number): Response {
+  return refuseWhole(context, `more than ${most} bytes`, `at most ${most} bytes`);
 }
 
-function refuseWhole(context: Context, found: string, want: string): Response {
+/** One fault for the input as a whole. */
+export function refuseWhole(context: Context, found: string, want: string): Response {
   return sendProblem(context, refuseInput([{ path: '', found, want }]));
 }
 

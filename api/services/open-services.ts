@@ -7,6 +7,7 @@ import { loadDemo } from './demo/load-demo.ts';
 import { createJobService, type JobService } from './jobs/job-service.ts';
 import { createOrderService, type OrderService } from './orders/order-service.ts';
 import { createOutcomeService, type OutcomeService } from './outcomes/outcome-service.ts';
+import { createPhotographService, type PhotographService } from './photographs/photograph-service.ts';
 import { createPriceService, type PriceService } from './prices/price-service.ts';
 import { createShelfService, type ShelfService } from './shelf/shelf-service.ts';
 
@@ -16,6 +17,7 @@ export interface Services {
   readonly jobs: JobService;
   readonly orders: OrderService;
   readonly outcomes: OutcomeService;
+  readonly photographs: PhotographService;
   readonly prices: PriceService;
   readonly shelf: ShelfService;
   close(): Promise<void>;
@@ -44,6 +46,7 @@ export async function openServices(options: ServicesOptions): Promise<Services> 
     catalogue, jobs, outcomes,
     bench: createBenchService(catalogue, engine, outcomes.history),
     orders: createOrderService(store, catalogue, clock),
+    photographs: createPhotographService(store, clock),
     prices: createPriceService(store, clock),
     shelf: createShelfService(store, catalogue),
     close: async () => {

@@ -3,6 +3,7 @@ import type { JobEditTable, JobTable } from './job.table.ts';
 import type { OrderLineTable } from './order.table.ts';
 import type { OutcomeTable } from './outcome.table.ts';
 import type { PartTable } from './part.table.ts';
+import type { PhotographTable } from './photograph.table.ts';
 import type { ReservationBinTable, ReservationTable, ShelfBinTable } from './shelf.table.ts';
 import type { OfferTable, ShopTable, SupplierTable } from './shop.table.ts';
 
@@ -16,6 +17,7 @@ export interface Tables {
   reservationBin: ReservationBinTable;
   orderLine: OrderLineTable;
   outcome: OutcomeTable;
+  photograph: PhotographTable;
   job: JobTable;
   jobEdit: JobEditTable;
 }

@@ -6,6 +6,8 @@ export { deleteOrderLine, findOrderLine, insertOrderLine, listOrderLines } from 
 export type { OrderLineTable } from './order.table.ts';
 export { findOutcome, insertOutcome, listLastOutcomes, listOutcomes, type OutcomeRow } from './outcome.repository.ts';
 export { listParts, putParts } from './part.repository.ts';
+export { findPhotograph, insertPhotograph, readPhotographBytes, sumPhotographBytes } from './photograph.repository.ts';
+export type { PhotographTable } from './photograph.table.ts';
 export {
   deleteReservation, findReservation, insertReservation, insertShelfBins, listReservations, listShelfBins,
   type ReservationWithBins, type ShelfBinState,
