@@ -1,0 +1,193 @@
+import type { InputFault, Part, PartClass, Read } from '../../../catalog-schema/index.ts';
+import { normaliseNumber } from '../normalise-number.ts';
+import { coilsOfClass } from './coil-census.ts';
+import { COLUMNS, type Column } from './index-columns.ts';
+import { hashText } from './number-hash.ts';
+import { putTogether, SHARED_PIECES, type SharedPiece } from './part-pieces.ts';
+import { openSections, type Sections } from './section-file.ts';
+import { NO_CODE, nameSettings } from './snapshot-layout.ts';
+import { decodeText } from './text-coding.ts';
+import { StoredTexts } from './text-store.ts';
+import type { ValueColumn } from './value-column.ts';
+
+/** Most parsed pieces kept of each kind; a catalogue whose parts have nothing alike must not fill the memory. */
+const MOST_KEPT = 20_000;
+
+/** Parts that fare alike at every check that hangs on no column: rows `start` to before `end`, in order of id. */
+export interface ProfileRows { readonly start: number; readonly end: number }
+
+/** Opens a file that `writeSnapshot` made, or says why it cannot be used. Makes views and parses no part: some 0.3 s for a million parts. */
+export function openSnapshot(buffer: ArrayBuffer): Read<Snapshot> {
+  const opened = openSections(buffer);
+  if (!opened.ok) return opened;
+  const { sections, hash } = opened.value;
+  const settings = sections.get('settings');
+  if (!settings || decodeText(settings as Uint8Array) !== nameSettings()) {
+    const fault: InputFault = { path: '', found: 'a snapshot written with other defaults', want: 'one written by this version: write it anew from the catalogue' };
+    return { ok: false, faults: [fault] };
+  }
+  return { ok: true, value: new Snapshot(sections, hash, buffer.byteLength) };
+}
+
+/** A catalogue in one binary file. A row is a part's place in it: by profile, then by id. */
+export class Snapshot {
+  readonly hash: string;
+  readonly bytes: number;
+  readonly count: number;
+  readonly ranks: Uint32Array;
+  readonly circuits: Uint32Array;
+  readonly faces: Uint32Array;
+  /** NO_CODE where the part gives no mounting */
+  readonly patterns: Uint32Array;
+  readonly sealing: Uint16Array | Uint32Array;
+  readonly profiles: readonly ProfileRows[];
+  readonly #sections: Sections;
+  readonly #columns = new Map<Column, ValueColumn>();
+  readonly #own: StoredTexts;
+  readonly #shared: ReadonlyMap<SharedPiece | 'keys', { codes: Uint16Array | Uint32Array; texts: StoredTexts; parsed: Map<number, readonly unknown[]> }>;
+
+  constructor(sections: Sections, hash: string, bytes: number) {
+    this.#sections = sections;
+    this.hash = hash;
+    this.bytes = bytes;
+    this.ranks = this.#words('ranks');
+    this.count = this.ranks.length;
+    this.circuits = this.#words('circuits');
+    this.faces = this.#words('faces');
+    this.patterns = this.#words('patterns');
+    this.sealing = this.#codes('sealing');
+    for (const column of COLUMNS) this.#columns.set(column, { codes: this.#codes(`column.${column}`), values: this.#section(`values.${column}`) as Float64Array });
+    this.#own = this.#texts('own');
+    const dictionary = (name: string) => ({ codes: this.#codes(name), texts: this.#texts(name), parsed: new Map<number, readonly unknown[]>() });
+    this.#shared = new Map([['keys' as const, dictionary('keys')], ...SHARED_PIECES.map((piece) => [piece, dictionary(`piece.${piece}`)] as const)]);
+    this.profiles = findRuns(this.#codes('profiles'));
+  }
+
+  /** The part of a row, as it was in the catalogue. Parts share what they have alike: it must not be changed. */
+  partAt(row: number): Part {
+    const own = JSON.parse(this.#own.at(row)) as unknown[];
+    return putTogether(this.#piece('keys', row) as string[], own, (piece) => this.#piece(piece, row));
+  }
+
+  idAt(row: number): string {
+    return (JSON.parse(this.#own.at(row)) as [string])[0];
+  }
+
+  /** The row of a part; undefined where there is none of that id. */
+  rowOf(id: string): number | undefined {
+    const byId = this.#words('byId');
+    let low = 0;
+    let high = byId.length;
+    while (low < high) {
+      const middle = (low + high) >>> 1;
+      if (this.idAt(byId[middle]!) < id) low = middle + 1;
+      else high = middle;
+    }
+    return low < byId.length && this.idAt(byId[low]!) === id ? byId[low] : undefined;
+  }
+
+  /** Rows in order of id. */
+  get rowsById(): Uint32Array {
+    return this.#words('byId');
+  }
+
+  column(name: Column): ValueColumn {
+    return this.#columns.get(name)!;
+  }
+
+  /** IEC 60529 code of each code of `sealing`; '' is a part that gives none. */
+  get sealingCodes(): readonly string[] {
+    const texts = this.#texts('sealing');
+    return Array.from({ length: texts.count }, (_, code) => texts.at(code));
+  }
+
+  /** Rows of the parts that carry a number, or are claimed to replace it; written in whatever way. */
+  rowsOfNumber(number: string): number[] {
+    const wanted = normaliseNumber(number);
+    return valuesOf(this.#words('numbers.hash'), this.#words('numbers.row'), hashText(wanted)).filter((row, at, rows) => {
+      if (rows.indexOf(row) !== at) return false;
+      const { numbers = [], replaces = [] } = this.partAt(row);
+      return [...numbers, ...replaces].some((each) => normaliseNumber(each.number) === wanted);
+    });
+  }
+
+  /** Rows of the parts that supersede one, and of those it supersedes; direct links only. */
+  successorsOf(row: number): number[] {
+    return valuesOf(this.#words('successors.of'), this.#words('successors.are'), row).filter((each) => each !== NO_CODE);
+  }
+  predecessorsOf(row: number): number[] {
+    return valuesOf(this.#words('predecessors.of'), this.#words('predecessors.are'), row);
+  }
+
+  /** All coils of a class that give their ohms, alike ones counted. */
+  coilsOf(partClass: PartClass): { nominalV: number; ohm: number; count: number }[] {
+    return coilsOfClass(this.#section('coils') as Float64Array, partClass);
+  }
+
+  /** Bytes of the index: what rows are sorted out by, without ids and text. */
+  get indexBytes(): number {
+    return [...this.#sections].filter(([name]) => /^(column\.|values\.|ranks$|circuits$|faces$|patterns$|sealing$|profiles$)/.test(name))
+      .reduce((sum, [, array]) => sum + array.byteLength, 0);
+  }
+
+  #piece(piece: SharedPiece | 'keys', row: number): readonly unknown[] {
+    const { codes, texts, parsed } = this.#shared.get(piece)!;
+    const code = codes[row]!;
+    let value = parsed.get(code);
+    if (value === undefined) {
+      if (parsed.size >= MOST_KEPT) parsed.clear();
+      parsed.set(code, value = JSON.parse(texts.at(code)) as unknown[]);
+    }
+    return value;
+  }
+
+  #section(name: string): Sections extends ReadonlyMap<string, infer T> ? T : never {
+    const section = this.#sections.get(name);
+    if (!section) throw new Error(`the snapshot has no section ${name}`);
+    return section;
+  }
+
+  #words(name: string): Uint32Array {
+    return this.#section(name) as Uint32Array;
+  }
+
+  #codes(name: string): Uint16Array | Uint32Array {
+    return this.#section(name) as Uint16Array | Uint32Array;
+  }
+
+  #texts(name: string): StoredTexts {
+    return new StoredTexts(this.#section(`${name}.bytes`) as Uint8Array, this.#words(`${name}.ends`));
+  }
+}
+
+/** Rows of equal profile stand together. */
+function findRuns(profiles: Uint16Array | Uint32Array): ProfileRows[] {
+  const runs: ProfileRows[] = [];
+  let start = 0;
+  while (start < profiles.length) {
+    // The runs are few and long: look for each end by halving.
+    let low = start + 1;
+    let high = profiles.length;
+    while (low < high) {
+      const middle = (low + high) >>> 1;
+      if (profiles[middle] === profiles[start]) low = middle + 1;
+      else high = middle;
+    }
+    runs.push({ start, end: low });
+    start = low;
+  }
+  return runs;
+}
+
+function valuesOf(keys: Uint32Array, values: Uint32Array, key: number): number[] {
+  let low = 0;
+  let high = keys.length;
+  while (low < high) {
+    const middle = (low + high) >>> 1;
+    if (keys[middle]! < key) low = middle + 1;
+    else high = middle;
+  }
+  const found: number[] = [];
+  for (let at = low; at < keys.length && keys[at] === key; at++) found.push(values[at]!);
+  return found;
+}
