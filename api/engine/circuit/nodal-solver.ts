@@ -9,7 +9,7 @@ const MOST_DIODE_ROUNDS = 100_000;
 
 /**
  * Nodal analysis of a small network, numbers only. Build it (`begin`, `tie`, `addBranch`, `addDiode`), `solve`, read. One solver is
- * used over and over: it keeps its arrays.
+ * used over and over: it keeps its arrays. Where the branches stay and only the ties change, `tieAs` lays all ties at once.
  *
  * Node 0 is ground. A branch is a resistance in series with an EMF, so a battery, a motor with back-EMF and a diode that conducts
  * are all one kind of row. Ties join two nodes into one net without resistance. Every part of the network that does not reach
@@ -34,6 +34,7 @@ export class NodalSolver {
   #matrix = new Float64Array(256);
   #right = new Float64Array(16);
   #diodes = 0;
+  #nets = -1;
 
   /** Start a network of `nodes` nodes, numbered from 0 (ground). */
   begin(nodes: number): void {
@@ -49,16 +50,31 @@ export class NodalSolver {
     this.#nodes = nodes;
     this.#branches = 0;
     this.#diodes = 0;
+    this.#nets = -1;
     for (let i = 0; i < nodes; i++) this.#parent[i] = i;
   }
 
   /** Join two nodes without resistance. */
   tie(a: number, b: number): void {
+    this.#nets = -1;
     const ra = findRoot(this.#parent, a);
     const rb = findRoot(this.#parent, b);
     // The lower number stays the root, so that ground remains node 0.
     if (ra < rb) this.#parent[rb] = ra;
     else this.#parent[ra] = rb;
+  }
+
+  /** Take all ties from labels, in place of those there were: nodes of one label are one net, and the label is the lowest of them. */
+  tieAs(labels: ArrayLike<number>): void {
+    const net = this.#net;
+    let nets = 0;
+    for (let i = 0; i < this.#nodes; i++) {
+      const root = labels[i]!;
+      this.#parent[i] = root;
+      if (root === 0) net[i] = -1;
+      else net[i] = root === i ? nets++ : net[root]!;
+    }
+    this.#nets = nets;
   }
 
   areTied(a: number, b: number): boolean {
@@ -86,8 +102,8 @@ export class NodalSolver {
   }
 
   solve(): void {
-    for (let b = 0; b < this.#branches; b++) if (this.#kind[b] === DIODE) this.#on[b] = 0;
-    const nets = this.#numberNets();
+    if (this.#diodes > 0) for (let b = 0; b < this.#branches; b++) if (this.#kind[b] === DIODE) this.#on[b] = 0;
+    const nets = this.#nets < 0 ? this.#numberNets() : this.#nets;
     this.#solveLinear(nets);
     if (this.#diodes === 0) return;
     for (let round = 0; round < MOST_DIODE_ROUNDS; round++) {
@@ -143,6 +159,7 @@ export class NodalSolver {
       else if (root === i) this.#net[i] = nets++;
       else this.#net[i] = this.#net[root]!;
     }
+    this.#nets = nets;
     return nets;
   }
 

@@ -47,8 +47,8 @@ export interface CircuitShape {
 export interface PartNames {
   /** id of each terminal of the shape, then 'case' */
   readonly nodes: readonly string[];
-  /** id of each coil of the shape */
-  readonly coils: readonly string[];
+  /** the part's own entry for each coil of the shape */
+  readonly coils: readonly CoilElement[];
   /** for each terminal in the part's order its number in the shape */
   readonly places: readonly number[];
 }
@@ -112,7 +112,7 @@ export function shapeOf(part: Part): { shape: CircuitShape; names: PartNames } {
     diodes: inOrder('diode').map(({ from, to }) => ({ from: at(from), to: at(to) })),
     conductive: part.mounting?.conductive,
   };
-  return { shape: { ...shape, key: writeKey(shape, part.partClass) }, names: { nodes, coils: coilElements.map(({ id }) => id), places } };
+  return { shape: { ...shape, key: writeKey(shape, part.partClass) }, names: { nodes, coils: coilElements, places } };
 }
 
 function writeKey(shape: Omit<CircuitShape, 'key'>, partClass: Part['partClass']): string {

@@ -1,9 +1,9 @@
 import type { RefusalCode } from '../../../catalog-schema/index.ts';
 import { CRANKING_FEED, STARTER, BATTERY, type JudgedState, type MachineSide, type MachineWire } from './machine-side.ts';
 import { coilsOf, limitOf } from './nets-judge.ts';
-import type { PartCoil, PartSide } from './part-side.ts';
+import type { PartSide } from './part-side.ts';
 import { findWireAmps, isOverLimit, listLimited, type Jumper, type Ties } from './search.ts';
-import { TrialCircuit, type Variant } from './trial-circuit.ts';
+import type { TrialCircuit, Trials, Variant } from './trial-circuit.ts';
 
 /** One thing that would go wrong, with the figures that say how badly. */
 export interface Trouble {
@@ -17,8 +17,8 @@ export interface Trouble {
   readonly limitA?: number;
   /** does the current pass a contact that the relay has closed? */
   readonly throughContact?: boolean;
-  /** the coil that tells, what it gets */
-  readonly coil?: PartCoil;
+  /** the coil that tells (its number in the part), what it gets */
+  readonly coil?: number;
   readonly volts?: number;
 }
 
@@ -33,15 +33,13 @@ export interface Wiring extends Ties {
  * Everything that would be wrong with a wiring, in each judged state, reached from rest and from the relay in. Empty when it is right.
  * Slower than the judge of the search and apart from it, since it looks on where that one stops.
  */
-export function findTroubles(machine: MachineSide, part: PartSide, wiring: Wiring): Trouble[] {
-  const trial = new TrialCircuit(machine, part);
-  const apart = new TrialCircuit(machine, part);
+export function findTroubles(machine: MachineSide, part: PartSide, trials: Trials, wiring: Wiring): Trouble[] {
   const troubles: Trouble[] = [];
   const allIn = 2 ** part.plungers.length - 1;
   for (const state of machine.states) {
-    const fromRest = inspectState(machine, part, wiring, trial, apart, state, 0);
+    const fromRest = inspectState(machine, part, trials, wiring, state, 0);
     troubles.push(...fromRest);
-    const heldIn = inspectState(machine, part, wiring, trial, apart, state, allIn);
+    const heldIn = inspectState(machine, part, trials, wiring, state, allIn);
     // What is wrong from rest already is not told again as what stays wrong.
     const restOff = !state.startSwitch && !state.engineRuns && fromRest.some((t) => OFF_CODES.has(t.code));
     troubles.push(...heldIn.filter((t) => !(restOff && OFF_CODES.has(t.code))).map((t) => ({ ...t, fromIn: true })));
@@ -52,24 +50,25 @@ export function findTroubles(machine: MachineSide, part: PartSide, wiring: Wirin
 const OFF_CODES: ReadonlySet<RefusalCode> = new Set<RefusalCode>(['starter-always-live', 'always-pulled-in', 'latches']);
 
 function inspectState(
-  machine: MachineSide, part: PartSide, wiring: Wiring, trial: TrialCircuit, apart: TrialCircuit, state: JudgedState, start: number,
+  machine: MachineSide, part: PartSide, trials: Trials, wiring: Wiring, state: JudgedState, start: number,
 ): Trouble[] {
   const { nets, heavy } = wiring;
   const position = machine.positions[state.position]!;
   const base = { state, fromIn: false };
+  const trial = trials.of('whole');
   trial.lay(nets, position);
   const end = trial.settle(start);
   if (!end.settled) {
     for (const mask of end.cycle) {
-      const over = findOverloads(machine, part, wiring, apart, state, mask, 'coils-out')[0];
+      const over = findOverloads(machine, part, trials, wiring, state, mask, 'coils-out')[0];
       if (!over) continue;
-      const withoutDiodes = findOverloads(machine, part, wiring, apart, state, mask, 'coils-and-diodes-out');
+      const withoutDiodes = findOverloads(machine, part, trials, wiring, state, mask, 'coils-and-diodes-out');
       const code = withoutDiodes.length > 0 ? 'shorts-a-wire' : 'polarity';
       return [{ ...base, code, ...over, throughContact: mask !== 0 }];
     }
     const coil = coilsOf(part, heavy)[0];
     trial.solve(end.cycle.find((mask) => mask !== 0) ?? 0);
-    return [{ ...base, code: 'chatters', ...(coil === undefined ? {} : { coil: part.coils[coil]!, volts: Math.abs(trial.coilVolts(coil)) }) }];
+    return [{ ...base, code: 'chatters', ...(coil === undefined ? {} : { coil, volts: Math.abs(trial.coilVolts(coil)) }) }];
   }
 
   const troubles: Trouble[] = [];
@@ -85,11 +84,11 @@ function inspectState(
   const isIn = (mask & heavy) !== 0;
   const halfHeld = heavyCoils.find((coil) => voltsOf(coil) > part.coils[coil]!.dropOutV);
   const weakest = [...heavyCoils].sort((a, b) => voltsOf(a) / part.coils[a]!.pullInV - voltsOf(b) / part.coils[b]!.pullInV)[0];
-  const withCoil = (coil: number | undefined) => (coil === undefined ? {} : { coil: part.coils[coil]!, volts: voltsOf(coil) });
+  const withCoil = (coil: number | undefined) => (coil === undefined ? {} : { coil, volts: voltsOf(coil) });
 
   if (state.wantedIn) {
     if (heavy === 0 || (mask & heavy) !== heavy || !starterLive) {
-      troubles.push({ ...base, code: cranksWithDiodesTurned(wiring, part, position, machine) ? 'polarity' : 'never-pulls-in', ...withCoil(weakest) });
+      troubles.push({ ...base, code: cranksWithDiodesTurned(part, trials, wiring, position) ? 'polarity' : 'never-pulls-in', ...withCoil(weakest) });
     }
   } else if (state.engineRuns) {
     if (mask !== 0 || starterLive || starterOnFeed || halfHeld !== undefined) {
@@ -99,10 +98,10 @@ function inspectState(
     troubles.push({ ...base, code: codeOfLive(part, state, start, mask, isIn, starterLive, trial), ...withCoil(halfHeld ?? weakest), amps: starterA });
   }
   if (!state.engineRuns && machine.has.crankingFeed && feedLive !== starterLive) troubles.push({ ...base, code: 'cranking-feed-lost' });
-  for (const over of findOverloads(machine, part, wiring, apart, state, mask, 'whole')) {
+  for (const over of findOverloads(machine, part, trials, wiring, state, mask, 'whole')) {
     const sameWire = (other: { overloaded: MachineWire | Jumper }): boolean => other.overloaded === over.overloaded;
-    const coilsOut = findOverloads(machine, part, wiring, apart, state, mask, 'coils-out').some(sameWire);
-    const allOut = coilsOut && findOverloads(machine, part, wiring, apart, state, mask, 'coils-and-diodes-out').some(sameWire);
+    const coilsOut = findOverloads(machine, part, trials, wiring, state, mask, 'coils-out').some(sameWire);
+    const allOut = coilsOut && findOverloads(machine, part, trials, wiring, state, mask, 'coils-and-diodes-out').some(sameWire);
     troubles.push({ ...base, code: !coilsOut ? 'over-fuse' : allOut ? 'shorts-a-wire' : 'polarity', ...over, throughContact: mask !== 0 });
   }
   return troubles;
@@ -121,10 +120,10 @@ function codeOfLive(
   return 'latches';
 }
 
-function cranksWithDiodesTurned(wiring: Wiring, part: PartSide, position: MachineSide['positions'][number], machine: MachineSide): boolean {
+function cranksWithDiodesTurned(part: PartSide, trials: Trials, wiring: Wiring, position: MachineSide['positions'][number]): boolean {
   if (part.diodes.length === 0 || wiring.heavy === 0) return false;
-  const trial = new TrialCircuit(machine, part);
-  trial.lay(wiring.nets, position, 'diodes-turned');
+  const trial = trials.of('diodes-turned');
+  trial.lay(wiring.nets, position);
   const end = trial.settle(0);
   if (!end.settled || (end.mask & wiring.heavy) !== wiring.heavy) return false;
   trial.joinThroughContacts(end.mask);
@@ -132,9 +131,10 @@ function cranksWithDiodesTurned(wiring: Wiring, part: PartSide, position: Machin
 }
 
 function findOverloads(
-  machine: MachineSide, part: PartSide, wiring: Wiring, trial: TrialCircuit, state: JudgedState, mask: number, variant: Variant,
+  machine: MachineSide, part: PartSide, trials: Trials, wiring: Wiring, state: JudgedState, mask: number, variant: Variant,
 ): { overloaded: MachineWire | Jumper; amps: number; limitA: number }[] {
-  trial.lay(wiring.nets, machine.positions[state.position]!, variant);
+  const trial = trials.of(variant);
+  trial.lay(wiring.nets, machine.positions[state.position]!);
   trial.solve(mask);
   const amps = findWireAmps(machine, part, wiring, state.position, trial.drawnA());
   const limitA = limitOf(machine, part, wiring.nets);

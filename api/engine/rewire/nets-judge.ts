@@ -2,7 +2,7 @@ import { settingOf } from '../settings.ts';
 import type { SettledPlungers } from '../circuit/index.ts';
 import { BATTERY, CRANKING_FEED, START_SWITCH, STARTER, type JudgedState, type MachineSide } from './machine-side.ts';
 import type { PartSide } from './part-side.ts';
-import { TrialCircuit } from './trial-circuit.ts';
+import type { TrialCircuit } from './trial-circuit.ts';
 
 /** What the rules say of one way to join the nets, before the current of each single wire is looked at. */
 export interface NetsVerdict {
@@ -28,10 +28,10 @@ export class NetsJudge {
   readonly #allIn: number;
   readonly #order: readonly JudgedState[];
 
-  constructor(machine: MachineSide, part: PartSide) {
+  constructor(machine: MachineSide, part: PartSide, trial: TrialCircuit) {
     this.#machine = machine;
     this.#part = part;
-    this.#trial = new TrialCircuit(machine, part);
+    this.#trial = trial;
     this.#allIn = 2 ** part.plungers.length - 1;
     this.#order = [...machine.states].sort((a, b) => Number(b.wantedIn) - Number(a.wantedIn));
   }

@@ -1,11 +1,10 @@
-import type { CoilElement, ContactElement, Part, Terminal } from '../../../catalog-schema/index.ts';
-import { CIRCUIT_CONSTANTS, MOST_PLUNGERS } from '../circuit/index.ts';
-import { describeSetting, settingOf } from '../settings.ts';
+import type { CoilElement } from '../../../catalog-schema/index.ts';
+import { MOST_PLUNGERS } from '../circuit/index.ts';
+import { settingOf } from '../settings.ts';
+import type { CircuitShape, ContactShape, PartNames } from './circuit-shape.ts';
 import { FIRST_PART_NODE, type MachineSide } from './machine-side.ts';
-import type { RewireOptions } from './rewire-options.ts';
 
 export interface PartCoil {
-  readonly id: string;
   readonly a: number;
   readonly b: number;
   readonly ohm: number;
@@ -15,7 +14,6 @@ export interface PartCoil {
 }
 
 interface PartContact {
-  readonly id: string;
   readonly a: number;
   readonly b: number;
   readonly closedWhenIn: boolean;
@@ -38,10 +36,14 @@ interface OwnMotor {
   readonly ohm: number;
 }
 
-/** A part as numbers: its terminals first, then the case, then its inner joints, numbered from FIRST_PART_NODE. */
+/** A part as numbers, on one machine: its terminals first, then the case, then its inner joints, numbered from FIRST_PART_NODE. */
 export interface PartSide {
-  readonly part: Part;
-  readonly terminals: readonly Terminal[];
+  readonly terminals: CircuitShape['terminals'];
+  readonly conductive: boolean | undefined;
+  /** what stands for each terminal, the case and the chassis where order by text decides */
+  readonly standIns: readonly string[];
+  /** for each wire of the record its same place: terminal, the number of terminals for the case, or undefined */
+  readonly same: readonly (number | undefined)[];
   readonly caseNode: number;
   /** all nodes, the machine's included */
   readonly nodeCount: number;
@@ -56,97 +58,50 @@ export interface PartSide {
   readonly ownMotor: OwnMotor | undefined;
   /** for each node, whether an element of the part touches it */
   readonly touched: Uint8Array;
-  readonly cautions: readonly string[];
-  readonly assumptions: readonly string[];
 }
 
-/** Read a part's circuit for a machine's voltage. Defaults that were used are listed. */
-export function readPart(part: Part, machine: MachineSide, options: RewireOptions): PartSide {
-  const { nominalV } = machine;
-  const cautions: string[] = [];
-  const assumptions: string[] = [];
-  const nodes = new Map<string, number>();
-  for (const name of [...part.terminals.map((t) => t.id), 'case', ...(part.inside ?? [])]) nodes.set(name, FIRST_PART_NODE + nodes.size);
-  const nodeCount = FIRST_PART_NODE + nodes.size;
-  const at = (name: string): number => {
-    const node = nodes.get(name);
-    if (node === undefined) throw new RangeError(`part ${part.id}: no point ${name} in its circuit`);
-    return node;
-  };
-
-  const coilElements = part.circuit.filter((element): element is CoilElement => element.kind === 'coil');
-  const coils = coilElements.map((coil): PartCoil => {
-    const scale = nominalV / coil.nominalV;
-    if (coil.nominalV !== nominalV) {
-      cautions.push(`Coil ${coil.id} is made for ${coil.nominalV} V and the machine has ${nominalV} V: the wiring is judged as if its thresholds `
-        + `were scaled to ${nominalV} V; the part itself is the wrong one for this machine.`);
-    }
-    let ohm = coil.ohmAt20C;
-    if (ohm === undefined) {
-      const found = options.findCoilOhm?.(part, coil);
-      ohm = found?.ohm ?? coil.nominalV ** 2 / settingOf('coilWatts');
-      assumptions.push(`Coil ${coil.id} gives no resistance: ${round3(ohm)} Ohm (${found?.source ?? describeSetting('coilWatts')}).`);
-    }
-    if (coil.pullInV === undefined) {
-      assumptions.push(`Coil ${coil.id} gives no pull-in: ${round3(settingOf('pullInOfNominal') * coil.nominalV)} V (${describeSetting('pullInOfNominal')}).`);
-    }
-    if (coil.dropOutV === undefined) {
-      assumptions.push(`Coil ${coil.id} gives no drop-out: ${round3(settingOf('dropOutOfNominal') * coil.nominalV)} V (${describeSetting('dropOutOfNominal')}).`);
-    }
-    return {
-      id: coil.id, a: at(coil.between[0]), b: at(coil.between[1]), ohm,
-      pullInV: (coil.pullInV ?? settingOf('pullInOfNominal') * coil.nominalV) * scale,
-      dropOutV: (coil.dropOutV ?? settingOf('dropOutOfNominal') * coil.nominalV) * scale,
-    };
+/**
+ * Lay a part's shape out for one machine.
+ * @param same the place of each wire of the record on this part
+ * @param ohmOf ohms of a coil (by its number in the shape) that does not say
+ */
+export function readPart(shape: CircuitShape, machine: MachineSide, same: PartSide['same'], ohmOf: (coil: number) => number): PartSide {
+  const at = (node: number): number => FIRST_PART_NODE + node;
+  const nodeCount = at(shape.nodeCount);
+  const caseNode = at(shape.terminals.length);
+  const coils = shape.coils.map((coil, index): PartCoil => {
+    const scale = machine.nominalV / coil.nominalV;
+    return { a: at(coil.a), b: at(coil.b), ohm: coil.ohm ?? ohmOf(index), pullInV: coil.pullInV * scale, dropOutV: coil.dropOutV * scale };
   });
-
-  const plungers: number[][] = [];
-  const plungerOf = (ids: readonly string[]): number => {
-    const set = coilElements.flatMap((coil, index) => (ids.includes(coil.id) ? [index] : []));
+  const plungers: (readonly number[])[] = [];
+  const plungerOf = (set: readonly number[]): number => {
     if (set.length === 0) return -1;
     const known = plungers.findIndex((p) => p.length === set.length && p.every((coil, i) => coil === set[i]));
     return known >= 0 ? known : plungers.push(set) - 1;
   };
-  const contactElements = part.circuit.filter((element): element is ContactElement => element.kind === 'contact');
-  const contacts = contactElements.map((contact): PartContact => ({
-    id: contact.id, a: at(contact.between[0]), b: at(contact.between[1]), closedWhenIn: contact.form === 'NO', plunger: plungerOf(contact.coils),
+  const contacts = shape.contacts.map((contact): PartContact => ({
+    a: at(contact.a), b: at(contact.b), closedWhenIn: contact.form === 'NO', plunger: plungerOf(contact.coils),
   }));
-  if (plungers.length > MOST_PLUNGERS) throw new RangeError(`part ${part.id}: ${plungers.length} plungers, want ${MOST_PLUNGERS} at most`);
-
-  const resistors: { a: number; b: number; ohm: number }[] = [];
-  const motors: { a: number; b: number; ohm: number }[] = [];
-  const diodes: { from: number; to: number }[] = [];
-  for (const element of part.circuit) {
-    switch (element.kind) {
-      case 'coil': case 'contact': break;
-      case 'resistor':
-        resistors.push({ a: at(element.between[0]), b: at(element.between[1]), ohm: Math.max(element.ohm, CIRCUIT_CONSTANTS.bareOhm.value) });
-        break;
-      case 'motor':
-        if (element.ohm === undefined) assumptions.push(`The motor inside gives no resistance: ${describeSetting('motorOhm')}.`);
-        motors.push({
-          a: at(element.between[0]), b: at(element.between[1]),
-          ohm: Math.max(element.ohm ?? settingOf('motorOhm'), CIRCUIT_CONSTANTS.bareOhm.value),
-        });
-        break;
-      case 'diode': diodes.push({ from: at(element.from), to: at(element.to) }); break;
-      default: refuseKind(element);
-    }
-  }
+  if (plungers.length > MOST_PLUNGERS) throw new RangeError(`readPart: ${plungers.length} plungers, want ${MOST_PLUNGERS} at most`);
+  const resistors = shape.resistors.map(({ a, b, ohm }) => ({ a: at(a), b: at(b), ohm }));
+  const motors = shape.motors.map(({ a, b, ohm }) => ({ a: at(a), b: at(b), ohm }));
+  const diodes = shape.diodes.map(({ from, to }) => ({ from: at(from), to: at(to) }));
 
   const touched = new Uint8Array(nodeCount);
-  for (const element of part.circuit) {
-    for (const name of element.kind === 'diode' ? [element.from, element.to] : element.between) touched[at(name)] = 1;
-  }
-  const caseNode = at('case');
-  const heavy = listHeavyContacts(contactElements, contacts, caseNode, machine.has.starter ? [] : motors);
-  const { ownMotor } = heavy;
+  for (const { a, b } of [...coils, ...contacts, ...resistors, ...motors]) touched[a] = touched[b] = 1;
+  for (const { from, to } of diodes) touched[from] = touched[to] = 1;
+  const heavy = listHeavyContacts(shape.contacts, contacts, caseNode, machine.has.starter ? [] : motors);
   // The own motor is laid as the machine's starter; every other motor is a resistance.
   resistors.push(...motors.filter((motor) => motor !== heavy.motor));
   return {
-    part, terminals: part.terminals, caseNode, nodeCount, coils, plungers, contacts, diodes, resistors, touched, cautions, assumptions,
-    heavyPairs: heavy.pairs, ownMotor,
+    terminals: shape.terminals, conductive: shape.conductive, standIns: shape.standIns, same, caseNode, nodeCount, coils, plungers, contacts, diodes,
+    resistors, touched, heavyPairs: heavy.pairs, ownMotor: heavy.ownMotor,
   };
+}
+
+/** Ohms of a coil that neither the part nor the catalogue knows: of the watts that are usual. */
+export function ohmByWatts(coil: CoilElement): number {
+  return coil.nominalV ** 2 / settingOf('coilWatts');
 }
 
 /**
@@ -154,12 +109,12 @@ export function readPart(part: Part, machine: MachineSide, options: RewireOption
  * may be the load, a contact from a terminal to it counts first.
  */
 function listHeavyContacts(
-  elements: readonly ContactElement[], contacts: readonly PartContact[], caseNode: number, motors: readonly { a: number; b: number; ohm: number }[],
+  shapes: readonly ContactShape[], contacts: readonly PartContact[], caseNode: number, motors: readonly { a: number; b: number; ohm: number }[],
 ): { pairs: HeavyPair[]; motor: { a: number; b: number } | undefined; ownMotor: OwnMotor | undefined } {
-  const all = elements.map((element, i) => ({ element, contact: contacts[i]! }));
-  const feeds = all.flatMap(({ element, contact }) => [[contact.a, contact.b], [contact.b, contact.a]].flatMap(([battery, fed]) => {
+  const all = shapes.map(({ rank }, i) => ({ rank, contact: contacts[i]! }));
+  const feeds = all.flatMap(({ rank, contact }) => [[contact.a, contact.b], [contact.b, contact.a]].flatMap(([battery, fed]) => {
     const motor = motors.find((one) => one.a === fed || one.b === fed);
-    return motor && battery! < caseNode ? [{ element, contact, battery: battery!, fed: fed!, motor }] : [];
+    return motor && battery! < caseNode ? [{ rank, contact, battery: battery!, fed: fed!, motor }] : [];
   }));
   const feed = pickBest(feeds)[0];
   if (feed) {
@@ -181,25 +136,12 @@ function listHeavyContacts(
   return { pairs, motor: undefined, ownMotor: undefined };
 }
 
-function pickBest<T extends { element: ContactElement }>(rows: readonly T[]): readonly T[] {
-  for (const ratingOf of [(c: ContactElement) => c.inrushA, (c: ContactElement) => c.continuousA]) {
-    const most = Math.max(...rows.map(({ element }) => ratingOf(element) ?? -Infinity));
-    if (most > -Infinity) return rows.filter(({ element }) => ratingOf(element) === most);
-  }
-  return rows;
+function pickBest<T extends { rank: number }>(rows: readonly T[]): readonly T[] {
+  const most = Math.max(...rows.map(({ rank }) => rank));
+  return rows.filter(({ rank }) => rank === most);
 }
 
-/** The name of a node of the part. */
-export function nameNode(side: PartSide, node: number): string {
-  const index = node - FIRST_PART_NODE;
-  if (node === side.caseNode) return 'case';
-  return index < side.terminals.length ? side.terminals[index]!.id : side.part.inside![index - side.terminals.length - 1]!;
-}
-
-function refuseKind(element: never): never {
-  throw new TypeError(`unknown element ${JSON.stringify(element)}`);
-}
-
-function round3(value: number): number {
-  return Number(value.toPrecision(3));
+/** The name of a terminal or the case. */
+export function nameNode(names: PartNames, node: number): string {
+  return names.nodes[node - FIRST_PART_NODE]!;
 }

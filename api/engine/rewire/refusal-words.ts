@@ -1,4 +1,5 @@
 import type { RefusalCode } from '../../../catalog-schema/index.ts';
+import type { PartNames } from './circuit-shape.ts';
 import type { Trouble } from './explain.ts';
 import { FIRST_PART_NODE, type JudgedState, type MachineSide, type MachineWire, type Role } from './machine-side.ts';
 import { nameNode, type PartSide } from './part-side.ts';
@@ -12,20 +13,21 @@ export const REFUSAL_ORDER: readonly RefusalCode[] = [
 ];
 
 /** What would happen, in words, with the amps. */
-export function describeTrouble(machine: MachineSide, part: PartSide, to: ArrayLike<number>, trouble: Trouble): string {
-  const { state, coil } = trouble;
+export function describeTrouble(machine: MachineSide, part: PartSide, names: PartNames, to: ArrayLike<number>, trouble: Trouble): string {
+  const { state } = trouble;
+  const coil = trouble.coil === undefined ? undefined : { ...part.coils[trouble.coil]!, id: names.coils[trouble.coil]!.id };
   const when = describeState(machine, state);
   const gets = coil === undefined ? 'the contact has no coil' : `coil ${coil.id} would get ${volts(trouble.volts)}`;
   switch (trouble.code) {
     case 'shorts-a-wire':
-      return `${place(machine, part, to, trouble.overloaded!)} would carry about ${amps(trouble.amps)} ${when}: a short `
+      return `${place(machine, names, to, trouble.overloaded!)} would carry about ${amps(trouble.amps)} ${when}: a short `
         + `${trouble.throughContact ? 'through the contact that the relay closes, past its coil' : 'past the coil'} (the wire bears ${amps(trouble.limitA)}).`;
     case 'over-fuse':
-      return `${place(machine, part, to, trouble.overloaded!)} would carry ${amps(trouble.amps)} ${when}, through the coil; it bears ${amps(trouble.limitA)}.`;
+      return `${place(machine, names, to, trouble.overloaded!)} would carry ${amps(trouble.amps)} ${when}, through the coil; it bears ${amps(trouble.limitA)}.`;
     case 'polarity':
       return trouble.overloaded === undefined
         ? `${when}, ${gets}, and needs ${volts(coil?.pullInV)}: the part's diode stands the wrong way round for these wires, plus and minus of the coil must change places.`
-        : `${place(machine, part, to, trouble.overloaded)} would carry about ${amps(trouble.amps)} ${when}, through the part's diode, which stands the wrong way round for these wires.`;
+        : `${place(machine, names, to, trouble.overloaded)} would carry about ${amps(trouble.amps)} ${when}, through the part's diode, which stands the wrong way round for these wires.`;
     case 'defeats-interlock':
       return `${when} the starter would ${trouble.amps! > 1 ? `still be fed (${amps(trouble.amps)})` : 'not be sure to stop'}: ${gets}, the interlocks no longer stop it. `
         + 'Someone can be hurt; this is refused, it is no adaptation.';
@@ -53,14 +55,14 @@ export function describeTrouble(machine: MachineSide, part: PartSide, to: ArrayL
 }
 
 /** 'wire W3 (interlocked return) on I'. */
-function place(machine: MachineSide, part: PartSide, to: ArrayLike<number>, overloaded: MachineWire | Jumper): string {
+function place(machine: MachineSide, names: PartNames, to: ArrayLike<number>, overloaded: MachineWire | Jumper): string {
   if (!('tag' in overloaded)) {
-    const { from, to: end } = nameJumper(part, overloaded);
+    const { from, to: end } = nameJumper(names, overloaded);
     return `the jumper from ${from} to ${end}`;
   }
   const wire = overloaded;
   const at = to[machine.wires.indexOf(wire)]!;
-  return `wire ${describeWire(wire)}${at === LEFT_OFF ? ', left off,' : ` on ${nameNode(part, FIRST_PART_NODE + at)}`}`;
+  return `wire ${describeWire(wire)}${at === LEFT_OFF ? ', left off,' : ` on ${nameNode(names, FIRST_PART_NODE + at)}`}`;
 }
 
 export function describeWire(wire: MachineWire): string {

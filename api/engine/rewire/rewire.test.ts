@@ -263,12 +263,12 @@ describe('what catches people out, each beside its safe twin', () => {
     expect(first.interlock.outcome).toBe('fail');
   });
 
-  it('warns of a plan that makes the metal case live', () => {
+  it('never makes the case live, though the coil would then work', () => {
     const insulated = { ...IN_RETURN, mounting: { holes: [], panelGrounded: false } };
-    const { plans, cautions } = rewire(insulated, CASE_RETURN);
-    expect(plans[0]!.jumpers).toEqual([{ from: 'I', to: 'case' }]);
-    expect(cautions[0]).toMatch(/^Plan 1 puts voltage on the metal case/);
-    expect(rewire(IN_RETURN, ISOLATED).cautions.some((line) => line.includes('puts voltage'))).toBe(false);
+    for (const plan of rewire(insulated, CASE_RETURN).plans) {
+      for (const jumper of plan.jumpers) if ([jumper.from, jumper.to].includes('case')) expect(jumper).toEqual({ from: 'case', to: 'chassis' });
+    }
+    expect(findFirstPlan(insulated, CASE_RETURN)).toMatchObject({ plan: null, interlock: { outcome: 'fail' } });
   });
 
   it('trap 8: the bracket as the return path on a painted panel', () => {

@@ -2,12 +2,14 @@ import type { BenchRecord, Part, Refusal, RewireAnswer } from '../../../catalog-
 import { CIRCUIT_CONSTANTS } from '../circuit/index.ts';
 import { cautionOfBattery, cautionOfCapacitors, cautionOfInterlocks, cautionOfMaker } from '../cautions.ts';
 import { describeSetting } from '../settings.ts';
-import { BATTERY, CRANKING_FEED, describeMissing, readMachine, START_SWITCH, STARTER, type MachineSide } from './machine-side.ts';
-import { readPart, type PartSide } from './part-side.ts';
-import { findCodes, listRefusals } from './refusals.ts';
+import { shapeOf, type PartNames } from './circuit-shape.ts';
+import { describeMissing, readMachine, type MachineSide } from './machine-side.ts';
+import { notePart, type PartNotes } from './part-notes.ts';
+import { ohmByWatts, readPart, type PartSide } from './part-side.ts';
+import { findCodes, listRefusals, writeRefusals, type RefusalFinding, type Words } from './refusals.ts';
 import type { FirstPlan, Rewirer, RewireOptions, WiringVerdict } from './rewire-options.ts';
 import { listCaseWays, Search, type CaseWays, type FoundPlan } from './search.ts';
-import { joinNets } from './trial-circuit.ts';
+import { Trials } from './trial-circuit.ts';
 import { findSamePlace } from './wire-places.ts';
 import { writePlan } from './write-plan.ts';
 
@@ -29,48 +31,76 @@ export function findFirstPlan(record: BenchRecord, part: Part, options: RewireOp
   return createRewirer(record, options).findFirstPlan(part);
 }
 
-/** Prepare one record for many parts. Equal circuits on equal terminals are answered from memory, so ask one rewirer for a whole catalogue. */
+/** Prepare one record for many parts. Parts of one shape are answered from memory, so ask one rewirer for a whole catalogue. */
 export function createRewirer(record: BenchRecord, options: RewireOptions = {}): Rewirer {
   const machine = readMachine(record);
-  const whole = new Map<string, RewireAnswer>();
-  const first = new Map<string, FirstPlan>();
+  const shapes = new Map<string, Remembered>();
+  const recall = (part: Part): { remembered: Remembered; names: PartNames } => {
+    const { shape, names } = shapeOf(part);
+    const same = machine.wires.map((wire) => placeIn(names, findSamePlace(wire, part.terminals)));
+    const key = `${shape.key} ${same.join()}`;
+    let remembered = shapes.get(key);
+    if (remembered === undefined) {
+      const side = readPart(shape, machine, same, (coil) => options.findCoilOhm?.(part, names.coils[coil]!)?.ohm ?? ohmByWatts(names.coils[coil]!));
+      shapes.set(key, remembered = { side, whole: undefined, first: undefined });
+    }
+    return { remembered, names };
+  };
   return {
-    rewire: (part) => recall(whole, writeKey(machine, part), () => answerWhole(machine, part, options)),
-    findFirstPlan: (part) => recall(first, writeKey(machine, part), () => answerFirst(machine, part, options)),
+    rewire: (part) => {
+      const { remembered, names } = recall(part);
+      remembered.whole ??= findWhole(machine, remembered.side, options);
+      return writeWhole(machine, remembered.side, remembered.whole, names, notePart(part, machine.nominalV, options));
+    },
+    findFirstPlan: (part) => {
+      const { remembered, names } = recall(part);
+      remembered.first ??= findFirst(machine, remembered.side, options);
+      return writeFirst(machine, remembered.side, remembered.first, names, notePart(part, machine.nominalV, options));
+    },
   };
 }
 
-/** All of a part that an answer hangs on. Where its terminals sit matters only by which wire belongs on which. */
-function writeKey(machine: MachineSide, part: Part): string {
-  const terminals = part.terminals.map(({ id, form, tabWidthMm }) => [id, form, tabWidthMm]);
-  const places = machine.wires.map((wire) => findSamePlace(wire, part.terminals) ?? null);
-  return JSON.stringify([part.partClass, terminals, places, part.inside, part.circuit, part.mounting?.conductive]);
+/** What is known of one shape with its wires' places, without names. */
+interface Remembered {
+  readonly side: PartSide;
+  whole: Whole | undefined;
+  first: First | undefined;
 }
 
-function recall<T>(known: Map<string, T>, key: string, answer: () => T): T {
-  let found = known.get(key);
-  if (found === undefined) known.set(key, found = answer());
-  return structuredCloneOf(found);
+/** A place on a part as a number of its shape. */
+function placeIn(names: PartNames, place: number | undefined): number | undefined {
+  return place === undefined ? undefined : names.places[place] ?? names.places.length;
 }
 
-/** Callers own what they get: a change to one answer must not show in the next. */
-function structuredCloneOf<T>(value: T): T {
-  return JSON.parse(JSON.stringify(value)) as T;
+/** A whole answer without names; `missing` where nothing could be judged. */
+interface Whole {
+  readonly missing: readonly Refusal[];
+  readonly ways: CaseWays;
+  readonly plans: readonly FoundPlan[];
+  readonly complete: boolean;
+  readonly refusals: readonly RefusalFinding[];
 }
 
-function answerWhole(machine: MachineSide, part: Part, options: RewireOptions): RewireAnswer {
-  const side = readPart(part, machine, options);
+function findWhole(machine: MachineSide, side: PartSide, { limits }: RewireOptions): Whole {
   const missing = listMissing(machine, side);
-  if (missing.length > 0) return { plans: [], complete: true, refusals: missing, cautions: [], assumptions: [] };
   const ways = listCaseWays(machine, side);
-  const result = new Search(machine, side, options).run((plans) => plans.length >= MOST_PLANS);
-  const plans = result.plans.slice(0, MOST_PLANS);
+  if (missing.length > 0) return { missing, ways, plans: [], complete: true, refusals: [] };
+  const trials = new Trials(machine, side);
+  const result = new Search(machine, side, trials.of('whole'), limits).run((plans) => plans.length >= MOST_PLANS);
   return {
-    plans: plans.map((found) => writePlan(machine, side, found)),
-    complete: result.complete,
-    refusals: listRefusals(machine, side, ways, result, options),
-    cautions: [...plans.flatMap((found, i) => describeLiveCase(side, found, `Plan ${i + 1}`)), ...listCautions(machine, side)],
-    assumptions: [...listAssumptions(machine, side), ...describeLeaning(ways, plans)],
+    missing, ways, plans: result.plans.slice(0, MOST_PLANS), complete: result.complete, refusals: listRefusals(machine, side, trials, ways, result),
+  };
+}
+
+function writeWhole(machine: MachineSide, side: PartSide, whole: Whole, names: PartNames, notes: PartNotes): RewireAnswer {
+  const { missing, ways, plans, complete, refusals } = whole;
+  if (missing.length > 0) return { plans: [], complete, refusals: missing.map((refusal) => ({ ...refusal })), cautions: [], assumptions: [] };
+  return {
+    plans: plans.map((found) => writePlan(machine, side, names, found)),
+    complete,
+    refusals: writeRefusals(refusals, names),
+    cautions: listCautions(machine, notes),
+    assumptions: [...listAssumptions(machine, side, notes), ...describeLeaning(ways, plans)],
   };
 }
 
@@ -80,47 +110,73 @@ function listMissing(machine: MachineSide, side: PartSide): Refusal[] {
   return machine.has.starter || side.ownMotor ? [] : [describeMissing('the starter')];
 }
 
-function answerFirst(machine: MachineSide, part: Part, options: RewireOptions): FirstPlan {
-  const side = readPart(part, machine, options);
+/** A first plan without names. */
+interface First {
+  readonly missing: readonly Refusal[];
+  readonly ways: CaseWays;
+  readonly chosen: FoundPlan | undefined;
+  readonly complete: boolean;
+  readonly refusals: readonly RefusalFinding[];
+  /** where the chosen plan is wrong in one way of the case: how it would defeat the interlocks there */
+  readonly defeat: { readonly way: CaseWays[number]; readonly why: Words } | undefined;
+}
+
+function findFirst(machine: MachineSide, side: PartSide, { limits }: RewireOptions): First {
   const missing = listMissing(machine, side);
-  if (missing.length > 0) {
-    const unknown: WiringVerdict = { outcome: 'unknown', why: missing[0]!.why };
-    return {
-      plan: null, rightBothWays: false, leansOn: null, complete: true, judged: false, refusals: missing, interlock: unknown,
-      polarity: side.diodes.length > 0 ? unknown : null, cautions: [], assumptions: [],
-    };
-  }
   const ways = listCaseWays(machine, side);
+  if (missing.length > 0) return { missing, ways, chosen: undefined, complete: true, refusals: [], defeat: undefined };
   const all = 2 ** ways.length - 1;
-  const result = new Search(machine, side, options).run((plans) => plans.some((found) => found.ways === all));
+  const trials = new Trials(machine, side);
+  const result = new Search(machine, side, trials.of('whole'), limits).run((plans) => plans.some((found) => found.ways === all));
   const chosen = result.plans.find((found) => found.ways === all) ?? result.plans[0];
-  const refusals = listRefusals(machine, side, ways, result, options);
-  const plan = chosen ? writePlan(machine, side, chosen) : null;
-  const rightBothWays = chosen !== undefined && chosen.ways === all;
   return {
-    plan, rightBothWays, leansOn: !chosen || rightBothWays ? null : nameWay(ways, chosen.ways),
-    complete: result.complete, judged: true, refusals,
-    interlock: judgeInterlock(machine, side, ways, refusals, chosen),
-    polarity: side.diodes.length === 0 ? null : judgePolarity(chosen, refusals),
-    cautions: [...(chosen ? describeLiveCase(side, chosen, 'The wiring onto a part with a coil to its case') : []), ...side.cautions],
-    assumptions: listAssumptions(machine, side),
+    missing, ways, chosen, complete: result.complete, refusals: listRefusals(machine, side, trials, ways, result),
+    defeat: chosen && findDefeat(machine, side, trials, ways, chosen),
   };
 }
 
-function judgeInterlock(
-  machine: MachineSide, side: PartSide, ways: CaseWays, refusals: FirstPlan['refusals'], chosen: FoundPlan | undefined,
-): WiringVerdict {
+function findDefeat(machine: MachineSide, side: PartSide, trials: Trials, ways: CaseWays, chosen: FoundPlan): First['defeat'] {
+  for (const way of ways.keys()) {
+    if ((chosen.ways & (1 << way)) !== 0) continue;
+    const defeat = findCodes(machine, side, trials, ways, way, chosen).find((trouble) => trouble.code === 'defeats-interlock');
+    if (defeat) return { way: ways[way]!, why: defeat.why };
+  }
+  return undefined;
+}
+
+function writeFirst(machine: MachineSide, side: PartSide, first: First, names: PartNames, notes: PartNotes): FirstPlan {
+  const { missing, ways, chosen, complete } = first;
+  if (missing.length > 0) {
+    const unknown: WiringVerdict = { outcome: 'unknown', why: missing[0]!.why };
+    return {
+      plan: null, rightBothWays: false, leansOn: null, complete, judged: false, refusals: missing, interlock: unknown,
+      polarity: side.diodes.length > 0 ? unknown : null, cautions: [], assumptions: [],
+    };
+  }
+  const refusals = writeRefusals(first.refusals, names);
+  const rightBothWays = chosen !== undefined && chosen.ways === 2 ** ways.length - 1;
+  return {
+    plan: chosen ? writePlan(machine, side, names, chosen) : null,
+    rightBothWays, leansOn: !chosen || rightBothWays ? null : nameWay(ways, chosen.ways),
+    complete, judged: true, refusals,
+    interlock: judgeInterlock(machine, first, refusals, names),
+    polarity: side.diodes.length === 0 ? null : judgePolarity(chosen, refusals),
+    cautions: notes.cautions,
+    assumptions: listAssumptions(machine, side, notes),
+  };
+}
+
+function judgeInterlock(machine: MachineSide, { chosen, defeat }: First, refusals: FirstPlan['refusals'], names: PartNames): WiringVerdict {
   if (chosen) {
-    for (const way of ways.keys()) {
-      if ((chosen.ways & (1 << way)) !== 0) continue;
-      const defeat = findCodes(machine, side, ways, way, chosen).find((trouble) => trouble.code === 'defeats-interlock');
-      if (defeat) return { outcome: 'fail', why: `${ways[way] === 'joined' ? 'Should the bracket reach battery minus' : 'Should the bracket not reach battery minus'}: ${defeat.why}` };
+    if (defeat) {
+      const where = defeat.way === 'joined' ? 'Should the bracket reach battery minus' : 'Should the bracket not reach battery minus';
+      return { outcome: 'fail', why: `${where}: ${defeat.why(names)}` };
     }
     if (machine.interlocks === 'none') return { outcome: 'pass', why: 'The machine has no interlocks in its start circuit.' };
     return { outcome: 'pass', why: 'With an interlock open the relay lets go and does not pull in.' };
   }
-  const defeat = refusals.find((refusal) => refusal.code === 'defeats-interlock');
-  if (defeat) return { outcome: 'fail', why: defeat.why };
+  const refused = refusals.find((refusal) => refusal.code === 'defeats-interlock');
+  if (refused) return { outcome: 'fail', why: refused.why };
   return { outcome: 'unknown', why: 'Not judged: no way to put the wires on this part works.' };
 }
 
@@ -144,17 +200,7 @@ function describeLeaning(ways: CaseWays, plans: readonly FoundPlan[]): string[] 
   });
 }
 
-/** Right by the rules where the case is apart from battery minus, and yet a short as soon as the bracket touches metal. */
-function describeLiveCase(side: PartSide, { placement, jumpers }: FoundPlan, what: string): string[] {
-  const nets = placement.nets.slice();
-  for (const jumper of jumpers) joinNets(nets, jumper.from, jumper.to);
-  if (side.part.mounting?.conductive === false || !LIVE_POINTS.includes(nets[side.caseNode]!)) return [];
-  return [`${what} puts voltage on the metal case: the bracket must be insulated and touch nothing. Choose another plan or part where there is one.`];
-}
-
-const LIVE_POINTS: readonly number[] = [BATTERY, STARTER, START_SWITCH, CRANKING_FEED];
-
-function listAssumptions(machine: MachineSide, side: PartSide): string[] {
+function listAssumptions(machine: MachineSide, side: PartSide, notes: PartNotes): string[] {
   const ohm = (name: keyof typeof CIRCUIT_CONSTANTS): string => `${CIRCUIT_CONSTANTS[name].value} ${CIRCUIT_CONSTANTS[name].unit}`;
   const lines = [
     `Judged at ${machine.nominalV} V and 20 C: battery behind ${ohm('batteryOhm')}, starter ${ohm('starterOhm')}, closed contact ${ohm('contactOhm')}`
@@ -166,10 +212,10 @@ function listAssumptions(machine: MachineSide, side: PartSide): string[] {
   if (machine.controlFuseA === undefined) {
     lines.push(`No control fuse is given: a control wire is taken to bear ${describeSetting('wireLimitOfCoilCurrent')}; but at least ${describeSetting('leastWireLimitA')}.`);
   }
-  return [...lines, ...side.assumptions];
+  return [...lines, ...notes.assumptions];
 }
 
-function listCautions({ system }: MachineSide, side: PartSide): string[] {
-  return [...side.cautions, cautionOfBattery(), cautionOfInterlocks(system), cautionOfCapacitors(system.nominalV), cautionOfMaker()]
+function listCautions({ system }: MachineSide, notes: PartNotes): string[] {
+  return [...notes.cautions, cautionOfBattery(), cautionOfInterlocks(system), cautionOfCapacitors(system.nominalV), cautionOfMaker()]
     .filter((line): line is string => line !== undefined);
 }

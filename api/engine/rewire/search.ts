@@ -3,10 +3,11 @@ import {
   BATTERY, CHASSIS, CRANKING_FEED, FIRST_PART_NODE, INTERLOCKED_RETURN, START_SWITCH, STARTER, type MachineSide,
 } from './machine-side.ts';
 import { NetsJudge, type NetsVerdict } from './nets-judge.ts';
+import type { PartNames } from './circuit-shape.ts';
 import { nameNode, type PartSide } from './part-side.ts';
 import { isDoomed, Placements, type Placement } from './placements.ts';
 import type { RewireOptions } from './rewire-options.ts';
-import { joinNets } from './trial-circuit.ts';
+import { joinNets, type TrialCircuit } from './trial-circuit.ts';
 import { LEFT_OFF } from './wire-places.ts';
 
 /** A jumper between two nodes, the textwise lower name first; chassis is always second. */
@@ -54,7 +55,7 @@ const MOST_NEAR_MISSES = 4;
 
 /** Is the case joined to battery minus through the bracket and the panel? */
 export function listCaseWays(machine: MachineSide, part: PartSide): CaseWays {
-  const conductive = part.part.mounting?.conductive;
+  const { conductive } = part;
   if (conductive === false || machine.panelGrounded === false) return ['apart'];
   return conductive === true && machine.panelGrounded === true ? ['joined'] : ['apart', 'joined'];
 }
@@ -71,6 +72,8 @@ export class Search {
   readonly #known = new Map<number, Map<number | string, NetsVerdict>>();
   readonly #jumpers: readonly Jumper[];
   readonly #relevant: readonly number[];
+  /** wires in order of their tags */
+  readonly #byTag: readonly number[];
   readonly #shortKey: boolean;
   readonly #netId: Uint8Array;
   // Scratch nets: with one jumper, with two, and with the panel on top.
@@ -85,20 +88,21 @@ export class Search {
   #level: FoundPlan[] = [];
   #misses: NearMiss[] = [];
 
-  constructor(machine: MachineSide, part: PartSide, options: RewireOptions) {
+  constructor(machine: MachineSide, part: PartSide, trial: TrialCircuit, limits: RewireOptions['limits']) {
     this.#machine = machine;
     this.#part = part;
     this.#ways = listCaseWays(machine, part);
-    this.#judge = new NetsJudge(machine, part);
+    this.#judge = new NetsJudge(machine, part, trial);
     this.#jumpers = listJumpers(part);
     this.#relevant = listRelevantNodes(machine, part);
+    this.#byTag = [...machine.wires.keys()].sort((a, b) => (machine.wires[a]!.tag < machine.wires[b]!.tag ? -1 : 1));
     this.#shortKey = this.#relevant.length <= 13;
     this.#netId = new Uint8Array(FIRST_PART_NODE + part.terminals.length + 1);
     this.#withOne = this.#netId.slice();
     this.#withTwo = this.#netId.slice();
     this.#withPanel = this.#netId.slice();
-    this.#mostEvaluations = options.limits?.evaluations ?? DEFAULT_EVALUATIONS;
-    this.#mostCandidates = options.limits?.candidates ?? DEFAULT_CANDIDATES;
+    this.#mostEvaluations = limits?.evaluations ?? DEFAULT_EVALUATIONS;
+    this.#mostCandidates = limits?.candidates ?? DEFAULT_CANDIDATES;
   }
 
   /** @param isEnough asked after each number of changes with the plans so far, in order */
@@ -220,7 +224,7 @@ export class Search {
       asStands.set(nets);
       joinNets(asStands, CHASSIS, this.#part.caseNode);
     }
-    if (this.#isDoomed(asStands, heavy, way)) return undefined;
+    if (this.#isDoomed(asStands, heavy, way) || isCaseLive(this.#part, asStands)) return undefined;
     let verdicts = this.#known.get(heavy);
     if (verdicts === undefined) this.#known.set(heavy, verdicts = new Map());
     const key = this.#writeKey(asStands);
@@ -275,16 +279,24 @@ export class Search {
     return key;
   }
 
+  /** What orders equal plans: their text, with the stand-ins, which sort as the names do. */
   #writeText(placement: Placement, jumpers: readonly Jumper[]): string {
     const wires: string[] = [];
     const leftOff: string[] = [];
-    this.#machine.wires.forEach((wire, w) => {
+    for (const w of this.#byTag) {
+      const { tag } = this.#machine.wires[w]!;
       const to = placement.to[w]!;
-      if (to === LEFT_OFF) leftOff.push(wire.tag);
-      else wires.push(`${wire.tag}>${nameNode(this.#part, FIRST_PART_NODE + to)}`);
-    });
-    return JSON.stringify([wires.sort(), jumpers.map((jumper) => nameJumper(this.#part, jumper)), leftOff]);
+      if (to === LEFT_OFF) leftOff.push(tag);
+      else wires.push(`${tag}>${this.#part.standIns[to]!}`);
+    }
+    return JSON.stringify([wires, jumpers.map((jumper) => ({ from: standInOf(this.#part, jumper.from), to: standInOf(this.#part, jumper.to) })), leftOff]);
   }
+}
+
+/** A live body is a short as soon as it touches metal, and a shock hazard at 48 V: no jumper may make one, whatever it would mend. */
+function isCaseLive(part: PartSide, nets: Uint8Array): boolean {
+  const point = nets[part.caseNode]!;
+  return point === BATTERY || point === STARTER || point === START_SWITCH || point === CRANKING_FEED;
 }
 
 /** Where everything without resistance sits. */
@@ -345,16 +357,21 @@ export function findWireAmps(
 }
 
 /** A jumper as the answer writes it. */
-export function nameJumper(part: PartSide, jumper: Jumper): { from: string; to: string } {
-  return { from: nameNode(part, jumper.from), to: jumper.to === CHASSIS ? 'chassis' : nameNode(part, jumper.to) };
+export function nameJumper(names: PartNames, jumper: Jumper): { from: string; to: string } {
+  return { from: nameNode(names, jumper.from), to: jumper.to === CHASSIS ? 'chassis' : nameNode(names, jumper.to) };
+}
+
+/** What stands for a terminal, the case or (last) the chassis. */
+function standInOf(part: PartSide, node: number): string {
+  return node === CHASSIS ? part.standIns.at(-1)! : part.standIns[node - FIRST_PART_NODE]!;
 }
 
 function listJumpers(part: PartSide): Jumper[] {
   const ends = [...part.terminals.keys()].map((t) => FIRST_PART_NODE + t).concat(part.caseNode)
-    .map((node) => ({ node, name: nameNode(part, node) }))
+    .map((node) => ({ node, name: standInOf(part, node) }))
     .sort((a, b) => (a.name < b.name ? -1 : a.name > b.name ? 1 : 0));
   // Sorted by both names, so that a set of jumpers taken in this order is written in order.
-  return ends.flatMap((from, i) => [...ends.slice(i + 1), { node: CHASSIS, name: 'chassis' }]
+  return ends.flatMap((from, i) => [...ends.slice(i + 1), { node: CHASSIS, name: standInOf(part, CHASSIS) }]
     .sort((a, b) => (a.name < b.name ? -1 : a.name > b.name ? 1 : 0))
     .map((to) => ({ from: from.node, to: to.node })));
 }

@@ -7,64 +7,61 @@ import type { PartSide } from './part-side.ts';
 /** What is taken out of the part, to see what a fault is due to. */
 export type Variant = 'whole' | 'coils-out' | 'coils-and-diodes-out' | 'diodes-turned';
 
+/** The circuits of one part on one machine, each built when it is first asked for. */
+export class Trials {
+  readonly #machine: MachineSide;
+  readonly #part: PartSide;
+  readonly #built = new Map<Variant, TrialCircuit>();
+
+  constructor(machine: MachineSide, part: PartSide) {
+    this.#machine = machine;
+    this.#part = part;
+  }
+
+  of(variant: Variant): TrialCircuit {
+    let trial = this.#built.get(variant);
+    if (trial === undefined) this.#built.set(variant, trial = new TrialCircuit(this.#machine, this.#part, variant));
+    return trial;
+  }
+}
+
 /**
  * The part on the machine, wired in one way, in one switch position. The wiring is given as nets: `nets[node]` is the lowest node joined
  * with `node` by wires, jumpers and the panel. Lay a circuit, then settle or solve it, then read.
  */
 export class TrialCircuit {
-  readonly #machine: MachineSide;
   readonly #part: PartSide;
   readonly #solver = new NodalSolver();
-  readonly #coilBranch: Int32Array;
-  readonly #contactBranch: Int32Array;
+  readonly #coilBranch: readonly number[];
+  readonly #contactBranch: readonly number[];
   readonly #group: Uint8Array;
   readonly #joined: Uint8Array;
   readonly #branchEnds: number[] = [];
-  #startBranch = -1;
-  #starterBranch = -1;
+  readonly #starterBranch: number;
+  readonly #startBranch: number;
+  readonly #feedBranch: number;
 
-  constructor(machine: MachineSide, part: PartSide) {
-    this.#machine = machine;
+  constructor(machine: MachineSide, part: PartSide, variant: Variant = 'whole') {
     this.#part = part;
-    this.#coilBranch = new Int32Array(part.coils.length);
-    this.#contactBranch = new Int32Array(part.contacts.length);
     this.#group = new Uint8Array(part.nodeCount);
     this.#joined = new Uint8Array(part.nodeCount);
-  }
-
-  lay(nets: Uint8Array, position: SwitchPosition, variant: Variant = 'whole'): void {
-    const { nominalV, controlOhm } = this.#machine;
-    const part = this.#part;
-    const group = this.#group;
-    for (let n = 0; n < part.nodeCount; n++) group[n] = n < nets.length ? nets[n]! : n;
-    if (position.returnClosed) joinNets(group, CHASSIS, INTERLOCKED_RETURN);
-    const own = part.ownMotor;
-    if (own) joinNets(group, STARTER, own.fed);
-
     const solver = this.#solver;
-    solver.begin(part.nodeCount);
-    for (let n = 0; n < part.nodeCount; n++) if (group[n] !== n) solver.tie(group[n]!, n);
     const ends = this.#branchEnds;
-    ends.length = 0;
     const branch = (from: number, to: number, ohm: number, emfV: number): number => {
       ends.push(from, to);
       return solver.addBranch(from, to, ohm, emfV);
     };
-    branch(CHASSIS, BATTERY, CIRCUIT_CONSTANTS.batteryOhm.value, nominalV);
+    const { batteryOhm, starterOhm, contactOhm } = CIRCUIT_CONSTANTS;
+    const own = part.ownMotor;
+    solver.begin(part.nodeCount);
+    branch(CHASSIS, BATTERY, batteryOhm.value, machine.nominalV);
     // A part that carries the motor is its own load.
-    this.#starterBranch = own ? branch(own.fed, own.other, own.ohm, 0) : branch(STARTER, CHASSIS, CIRCUIT_CONSTANTS.starterOhm.value, 0);
-    this.#startBranch = position.startLive ? branch(BATTERY, START_SWITCH, controlOhm, 0) : -1;
-    if (position.feedDriven) branch(CHASSIS, CRANKING_FEED, CIRCUIT_CONSTANTS.batteryOhm.value, nominalV);
-    for (let c = 0; c < part.coils.length; c++) {
-      const coil = part.coils[c]!;
-      const number = branch(coil.a, coil.b, coil.ohm, 0);
-      if (variant === 'coils-out' || variant === 'coils-and-diodes-out') solver.setOn(number, false);
-      this.#coilBranch[c] = number;
-    }
-    for (let c = 0; c < part.contacts.length; c++) {
-      const contact = part.contacts[c]!;
-      this.#contactBranch[c] = branch(contact.a, contact.b, CIRCUIT_CONSTANTS.contactOhm.value, 0);
-    }
+    this.#starterBranch = own ? branch(own.fed, own.other, own.ohm, 0) : branch(STARTER, CHASSIS, starterOhm.value, 0);
+    this.#startBranch = branch(BATTERY, START_SWITCH, machine.controlOhm, 0);
+    this.#feedBranch = branch(CHASSIS, CRANKING_FEED, batteryOhm.value, machine.nominalV);
+    this.#coilBranch = part.coils.map((coil) => branch(coil.a, coil.b, coil.ohm, 0));
+    if (variant === 'coils-out' || variant === 'coils-and-diodes-out') for (const coil of this.#coilBranch) solver.setOn(coil, false);
+    this.#contactBranch = part.contacts.map((contact) => branch(contact.a, contact.b, contactOhm.value, 0));
     for (const resistor of part.resistors) branch(resistor.a, resistor.b, resistor.ohm, 0);
     if (variant === 'coils-and-diodes-out') return;
     for (const diode of part.diodes) {
@@ -72,6 +69,18 @@ export class TrialCircuit {
       ends.push(from, to);
       solver.addDiode(from, to);
     }
+  }
+
+  lay(nets: Uint8Array, position: SwitchPosition): void {
+    const group = this.#group;
+    group.set(nets);
+    for (let n = nets.length; n < group.length; n++) group[n] = n;
+    if (position.returnClosed) joinNets(group, CHASSIS, INTERLOCKED_RETURN);
+    const own = this.#part.ownMotor;
+    if (own) joinNets(group, STARTER, own.fed);
+    this.#solver.tieAs(group);
+    this.#solver.setOn(this.#startBranch, position.startLive);
+    this.#solver.setOn(this.#feedBranch, position.feedDriven);
   }
 
   /** Solve with these plungers in (bits). */
@@ -111,7 +120,7 @@ export class TrialCircuit {
 
   /** After a solve: A that leave the battery side through the start switch. */
   controlA(): number {
-    return this.#startBranch < 0 ? 0 : this.#solver.ampsOf(this.#startBranch);
+    return this.#solver.ampsOf(this.#startBranch);
   }
 
   /** After a solve: A through the starter. */

@@ -3,6 +3,8 @@ import { settingOf } from '../settings.ts';
 import type { MachineSide, MachineWire } from './machine-side.ts';
 import type { PartSide } from './part-side.ts';
 
+type TerminalShape = PartSide['terminals'][number];
+
 /** Left off, its end insulated; only a chassis wire may be. */
 export const LEFT_OFF = -1;
 
@@ -15,7 +17,7 @@ export interface WirePlace {
 }
 
 /** How many wires a terminal takes. */
-export function capacityOf(terminal: Terminal): number {
+export function capacityOf(terminal: { readonly form: Terminal['form'] }): number {
   switch (terminal.form) {
     case 'stud': case 'screw': case 'lead': return 4;
     case 'tab': case 'pin': return 2;
@@ -24,7 +26,7 @@ export function capacityOf(terminal: Terminal): number {
 }
 
 /** On these a second wire has no room for its old end. */
-export function takesOneEnd(terminal: Terminal): boolean {
+export function takesOneEnd(terminal: { readonly form: Terminal['form'] }): boolean {
   return terminal.form === 'tab' || terminal.form === 'pin';
 }
 
@@ -48,8 +50,8 @@ export function findSamePlace(wire: MachineWire, terminals: readonly Terminal[])
 /** Every place for every wire of the record, in its order; a wire's same place first where it has one. */
 export function listPlaces(machine: MachineSide, part: PartSide): WirePlace[][] {
   const { terminals } = part;
-  return machine.wires.map((wire) => {
-    const same = findSamePlace(wire, terminals);
+  return machine.wires.map((wire, w) => {
+    const same = part.same[w];
     const places: WirePlace[] = terminals.map((terminal, to) => ({ to, moved: to !== same, newEnd: needsNewEnd(wire, terminal) }));
     if (wire.role === 'chassis') {
       const to = terminals.length;
@@ -60,7 +62,7 @@ export function listPlaces(machine: MachineSide, part: PartSide): WirePlace[][] 
   });
 }
 
-function needsNewEnd(wire: MachineWire, terminal: Terminal): boolean {
+function needsNewEnd(wire: MachineWire, terminal: TerminalShape): boolean {
   const { end } = wire;
   if (end === undefined) return false;
   switch (end.form) {

@@ -36,7 +36,7 @@ export function rewirePlainly(record: BenchRecord, part: Part): PlainAnswer {
     const rightWays = new Map<string, boolean[]>();
     for (const jumpers of listJumperSets(part, wires, hanging, ways)) {
       if (reachesCase(wires, hanging, jumpers)) continue;
-      const waysRight = ways.map((caseTied) => isRight({ hanging, jumpers, caseTied, heavy, load }));
+      const waysRight = ways.map((caseTied) => !makesCaseLive(wires, hanging, jumpers, caseTied) && isRight({ hanging, jumpers, caseTied, heavy, load }));
       rightWays.set(JSON.stringify(jumpers), waysRight);
       if (!waysRight.includes(true)) continue;
       const idle = jumpers.some((jumper) => {
@@ -160,6 +160,21 @@ function reachesCase(wires: readonly Wire[], hanging: Hanging, jumpers: readonly
     const to = hanging.get(wire.tag);
     return wire.leadsTo === 'interlocked-return' && typeof to === 'string' && areTied(jumpers, to, 'case');
   });
+}
+
+/** No jumper puts a live wire on the case; where the case is on chassis too, the short of it is judged as such. */
+function makesCaseLive(wires: readonly Wire[], hanging: Hanging, jumpers: readonly Jumper[], caseTied: boolean): boolean {
+  const grounds = wires.filter((wire) => wire.leadsTo === 'chassis').map((wire) => hanging.get(wire.tag))
+    .filter((to): to is string => typeof to === 'string').map((to) => ({ from: to, to: 'chassis' }));
+  const ties: Jumper[] = [...jumpers, ...grounds, ...(caseTied ? [{ from: 'case', to: 'chassis' }] : [])];
+  return !areTied(ties, 'case', 'chassis') && wires.some((wire) => {
+    const to = hanging.get(wire.tag);
+    return isLive(wire.leadsTo) && typeof to === 'string' && areTied(jumpers, to, 'case');
+  });
+}
+
+function isLive(goal: LeadsTo | undefined): boolean {
+  return goal === 'battery' || goal === 'tap' || goal === 'starter' || goal === 'start-switch' || goal === 'cranking-feed';
 }
 
 function describePlan(
