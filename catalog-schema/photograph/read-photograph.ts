@@ -26,10 +26,11 @@ export function findPictureType(bytes: Uint8Array): PictureType | undefined {
  * Reads a photograph without decoding it: its kind by its first bytes, its size, and whether it is whole to its end.
  * One fault for the input as a whole: nothing, too large, not a picture, cut off, or of an absurd size.
  * Cost: one pass over the bytes.
+ * @param mostBytes a larger file serves where it is scaled before it is kept
  */
-export function readPhotograph(bytes: Uint8Array): Read<PhotographFacts> {
+export function readPhotograph(bytes: Uint8Array, mostBytes: number = LIMITS.photographBytes): Read<PhotographFacts> {
   if (bytes.length === 0) return refuse('nothing', 'a photograph: JPEG, PNG or WebP');
-  if (bytes.length > LIMITS.photographBytes) return refuse(`${bytes.length} bytes`, `at most ${LIMITS.photographBytes} bytes`);
+  if (bytes.length > mostBytes) return refuse(`${bytes.length} bytes`, `at most ${mostBytes} bytes`);
   const type = findPictureType(bytes);
   if (type === undefined) return refuse(describeOther(bytes), 'a photograph: JPEG, PNG or WebP');
   const size = readSize(type, bytes);

@@ -1,7 +1,7 @@
 import '../tokens.css';
 import './app.css';
-import { createFetchService, makeUuid, Settings, Shop, type Desk, type SettingValues } from '../client/index.ts';
-import { createEngineClient } from '../worker/index.ts';
+import { createFetchService, makeUuid, PhotographKeeper, Settings, Shop, type Desk, type SettingValues } from '../client/index.ts';
+import { createEngineClient, createPictureClient } from '../worker/index.ts';
 import { AppShell } from './app-shell.ts';
 import { OpenSheets } from './open-sheets.ts';
 import { startRouter } from './router.ts';
@@ -15,21 +15,26 @@ const engine = createEngineClient();
 const now = (): Date => new Date();
 const newId = makeUuid;
 
+const later = (work: () => void, ms: number): (() => void) => {
+  const timer = setTimeout(work, ms);
+  return () => clearTimeout(timer);
+};
+
 const sheets = new OpenSheets(service, {
-  now, newId,
+  now, newId, later,
   author: () => (settings.values.author === '' ? undefined : settings.values.author),
-  later: (work, ms) => {
-    const timer = setTimeout(work, ms);
-    return () => clearTimeout(timer);
-  },
 });
-addEventListener('online', () => sheets.sendAll());
+const photographs = new PhotographKeeper(service, later);
+addEventListener('online', () => {
+  sheets.sendAll();
+  photographs.sendNow();
+});
 document.addEventListener('visibilitychange', () => { if (document.visibilityState === 'visible') void sheets.refresh(); });
-addEventListener('beforeunload', (event) => { if (sheets.waiting > 0) event.preventDefault(); });
+addEventListener('beforeunload', (event) => { if (sheets.waiting + photographs.waiting > 0) event.preventDefault(); });
 
 const shell = new AppShell();
 const desk: Desk = {
-  service, engine, shop: new Shop(service, engine), settings, now, newId,
+  service, engine, shop: new Shop(service, engine), photographs, pictures: createPictureClient(), settings, now, newId,
   go: (path) => go(path),
 };
 shell.desk = desk;

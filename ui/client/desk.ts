@@ -1,4 +1,5 @@
-import type { EngineClient } from '../worker/index.ts';
+import type { EngineClient, PictureClient } from '../worker/index.ts';
+import type { PhotographKeeper } from './photograph-keeper.ts';
 import type { Service } from './service.ts';
 import type { Settings } from './settings.ts';
 import type { Shop } from './shop.ts';
@@ -8,6 +9,8 @@ export interface Desk {
   readonly service: Service;
   readonly engine: EngineClient;
   readonly shop: Shop;
+  readonly photographs: PhotographKeeper;
+  readonly pictures: PictureClient;
   readonly settings: Settings;
   /** goes to an address of this page */
   readonly go: (path: string) => void;

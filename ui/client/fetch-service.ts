@@ -1,5 +1,5 @@
 import type {
-  FitHistory, JobState, OrderLine, Part, PartOutcome, Prices, Reservation, ShelfRow,
+  FitHistory, JobState, OrderLine, Part, PartOutcome, Prices, Reservation, ShelfRow, StoredPhotograph,
 } from '../../catalog-schema/index.ts';
 import { ServiceFault, type Service, type ServiceFaultKind } from './service.ts';
 
@@ -12,6 +12,8 @@ export function createFetchService(base = ''): Service {
     startJob: (start) => ask<JobState>('POST', at('/jobs'), start),
     readJob: (id, signal) => ask<JobState>('GET', at(`/jobs/${encodeURIComponent(id)}`), undefined, signal),
     postEdits: (id, edits) => ask<JobState>('POST', at(`/jobs/${encodeURIComponent(id)}/edits`), { edits }),
+    keepPhotograph: (id, picture) => readJson<StoredPhotograph>(send('POST', at(`/jobs/${encodeURIComponent(id)}/photographs`), { body: picture, patienceMs: UPLOAD_PATIENCE_MS })),
+    readPhotograph: (id, hash, signal) => readBlob(send('GET', at(`/jobs/${encodeURIComponent(id)}/photographs/${hash}`), { signal, patienceMs: UPLOAD_PATIENCE_MS }), signal),
     readCatalogue: (signal) => ask<Part[]>('GET', at('/catalogue'), undefined, signal),
     readPrices: (signal) => ask<Prices>('GET', at('/prices'), undefined, signal),
     readShelf: (signal) => ask<ShelfRow[]>('GET', at('/shelf'), undefined, signal),
@@ -28,15 +30,24 @@ export function createFetchService(base = ''): Service {
 
 /** A server that does not answer in this time counts as not reached; the caller tries again. */
 const PATIENCE_MS = 15_000;
+/** 20 MB over a slow shop's network. */
+const UPLOAD_PATIENCE_MS = 180_000;
 
-async function ask<T>(method: 'GET' | 'POST' | 'DELETE', url: string, body?: unknown, signal?: AbortSignal): Promise<T> {
-  const patience = AbortSignal.timeout(PATIENCE_MS);
+interface Sending { readonly body?: string | Blob; readonly signal?: AbortSignal | undefined; readonly patienceMs?: number }
+
+function ask<T>(method: 'GET' | 'POST' | 'DELETE', url: string, body?: unknown, signal?: AbortSignal): Promise<T> {
+  return readJson<T>(send(method, url, { ...(body === undefined ? {} : { body: JSON.stringify(body) }), signal }), signal);
+}
+
+/** The answer, where it is a good one. JSON is sent as text, a picture as it is. */
+async function send(method: 'GET' | 'POST' | 'DELETE', url: string, { body, signal, patienceMs = PATIENCE_MS }: Sending): Promise<Response> {
+  const patience = AbortSignal.timeout(patienceMs);
   let response: Response;
   try {
     response = await fetch(url, {
       method,
-      headers: body === undefined ? { accept: 'application/json' } : { accept: 'application/json', 'content-type': 'application/json' },
-      ...(body === undefined ? {} : { body: JSON.stringify(body) }),
+      headers: { accept: 'application/json', ...(body === undefined ? {} : { 'content-type': typeof body === 'string' ? 'application/json' : body.type }) },
+      ...(body === undefined ? {} : { body }),
       signal: signal === undefined ? patience : AbortSignal.any([signal, patience]),
     });
   } catch (error) {
@@ -44,9 +55,23 @@ async function ask<T>(method: 'GET' | 'POST' | 'DELETE', url: string, body?: unk
     throw new ServiceFault('unreachable', '');
   }
   if (!response.ok) throw new ServiceFault(kindOfStatus(response.status), await readProblem(response));
-  if (response.status === 204) return undefined as T;
+  return response;
+}
+
+async function readJson<T>(answer: Promise<Response>, signal?: AbortSignal): Promise<T> {
+  const response = await answer;
+  return response.status === 204 ? undefined as T : readWhole(() => response.json() as Promise<T>, signal);
+}
+
+async function readBlob(answer: Promise<Response>, signal?: AbortSignal): Promise<Blob> {
+  const response = await answer;
+  return readWhole(() => response.blob(), signal);
+}
+
+/** A connection may end in the middle of an answer. */
+async function readWhole<T>(read: () => Promise<T>, signal: AbortSignal | undefined): Promise<T> {
   try {
-    return await response.json() as T;
+    return await read();
   } catch (error) {
     if (signal?.aborted) throw error;
     throw new ServiceFault('unreachable', '');

@@ -2,6 +2,7 @@ export { ServiceFault, type JobStart, type Service, type ServiceFaultKind } from
 export { createFetchService } from './fetch-service.ts';
 export type { ChangeResult, FieldChange, SendState, WorkSheet } from './work-sheet.ts';
 export { JobSheet, type SheetWorld } from './job-sheet.ts';
+export { PhotographKeeper, type PhotographState } from './photograph-keeper.ts';
 export { CounterSheet } from './counter-sheet.ts';
 export { Settings, type LengthUnit, type SettingValues, type Theme } from './settings.ts';
 export { Shop } from './shop.ts';

@@ -1,5 +1,5 @@
 import type {
-  BenchRecord, FitHistory, JobEdit, JobState, OrderLine, OrderLineRequest, OutcomeReport, Part, PartOutcome, Prices, Reservation, ReservationRequest, ShelfRow,
+  BenchRecord, FitHistory, JobEdit, JobState, OrderLine, OrderLineRequest, OutcomeReport, Part, PartOutcome, Prices, Reservation, ReservationRequest, ShelfRow, StoredPhotograph,
 } from '../../catalog-schema/index.ts';
 
 /** What a new job starts from. The id comes from the device, so that sending it twice makes one job. */
@@ -21,6 +21,9 @@ export interface Service {
   startJob(start: JobStart): Promise<JobState>;
   readJob(id: string, signal?: AbortSignal): Promise<JobState>;
   postEdits(id: string, edits: readonly JobEdit[]): Promise<JobState>;
+  /** Keeps a picture of a job; the same bytes again change nothing. */
+  keepPhotograph(jobId: string, picture: Blob): Promise<StoredPhotograph>;
+  readPhotograph(jobId: string, hash: string, signal?: AbortSignal): Promise<Blob>;
   readCatalogue(signal?: AbortSignal): Promise<Part[]>;
   readPrices(signal?: AbortSignal): Promise<Prices>;
   readShelf(signal?: AbortSignal): Promise<ShelfRow[]>;

@@ -1,1 +1,3 @@
 export { createEngineClient, type EngineClient, type FitQuestion } from './engine-client.ts';
+export { createPictureClient, type PictureClient } from './picture-client.ts';
+export type { PreparedPicture } from './picture-functions.ts';
