@@ -2,7 +2,7 @@ import { describe, expect, it } from 'vitest';
 import type { BenchRecord, Part, Plan, StarterData, Terminal, Wire } from '../../../catalog-schema/index.ts';
 import { Notes } from './finding.ts';
 import { ringHoleFor } from './ring-hole.ts';
-import { checkStarter } from './starter-checks.ts';
+import { checkNose, checkPinion, checkPower, checkRotation, checkStarterVoltage, refuseOtherThanStarter } from './starter-checks.ts';
 import { checkStud } from './stud.ts';
 import { checkAmbient, checkSealing, checkSpace } from './surroundings.ts';
 import { checkTab } from './tab.ts';
@@ -103,8 +103,14 @@ describe('tab', () => {
 
 describe('a starter', () => {
   const old: StarterData = { rotation: 'ccw', pinionTeeth: 10, pinionModuleMm: 2.54, powerKw: 0.8, noseMm: 40 };
-  const outcomes = (own: StarterData, removed: StarterData = old, partClass: Part['partClass'] = 'starter-motor'): Record<string, string> => Object.fromEntries(
-    checkStarter(record({ partClass: 'starter-motor', starter: removed }), { ...bare, partClass, starter: own }, new Notes()).map(({ criterion, outcome }) => [criterion, outcome]));
+  const outcomes = (own: StarterData, removed: StarterData = old, partClass: Part['partClass'] = 'starter-motor'): Record<string, string> => {
+    const [wanted, part, notes]: [BenchRecord, Part, Notes] = [record({ partClass: 'starter-motor', starter: removed }), { ...bare, partClass, starter: own }, new Notes()];
+    const found = [
+      refuseOtherThanStarter(part), checkStarterVoltage(wanted, part), checkRotation(wanted, part), checkPinion(wanted, part, notes), checkPower(wanted, part),
+      checkNose(wanted, part, notes),
+    ];
+    return Object.fromEntries(found.flatMap((finding) => (finding ? [[finding.criterion, finding.outcome]] : [])));
+  };
   const like: StarterData = { ...old, nominalV: 12 };
 
   it('matches in everything', () => {

@@ -4,7 +4,7 @@ import { checkCoilCurrent } from './coil-current.ts';
 import { checkCoilDuty } from './coil-duty.ts';
 import { checkCoilVoltage } from './coil-voltage.ts';
 import { Notes } from './finding.ts';
-import { factsOf } from './part-facts.ts';
+import { factsOf } from '../part-facts.ts';
 import { checkPullIn } from './pull-in.ts';
 
 function relay(coil: Partial<CoilElement> = {}, more: Part['circuit'] = []): Part {
@@ -19,7 +19,7 @@ function relay(coil: Partial<CoilElement> = {}, more: Part['circuit'] = []): Par
 }
 
 const record = (more: Partial<BenchRecord> = {}): BenchRecord => ({ system: { nominalV: 12 }, ...more });
-const duty = (d: CoilElement['duty'], demand: BenchRecord['demand']): string => checkCoilDuty(record({ demand }), factsOf(relay({ duty: d })), new Notes()).outcome;
+const duty = (d: CoilElement['duty'], demand: BenchRecord['demand']): string => checkCoilDuty(record({ demand }), relay(), factsOf(relay({ duty: d })), new Notes()).outcome;
 
 describe('coil-voltage', () => {
   it.each([[6, 'fail'], [12, 'pass'], [24, 'fail'], [36, 'fail'], [48, 'fail']])('a %s V coil on a 12 V machine: %s', (nominalV, outcome) => {
@@ -57,7 +57,7 @@ describe('coil-duty', () => {
 
   it.each([[29, 'fail'], [30, 'pass']])('a coil that bears %s s where nothing is said, 30 s being listed: %s', (maxOnS, outcome) => {
     const notes = new Notes();
-    expect(checkCoilDuty(record(), factsOf(relay({ duty: bears(maxOnS) })), notes).outcome).toBe(outcome);
+    expect(checkCoilDuty(record(), relay(), factsOf(relay({ duty: bears(maxOnS) })), notes).outcome).toBe(outcome);
     expect([...notes.assumptions]).toEqual([expect.stringMatching(/^30 s/)]);
   });
 
@@ -79,7 +79,7 @@ describe('coil-duty', () => {
         { kind: 'contact', id: 'h', between: ['B', 'M'], form: 'NO', coils: ['pull', 'hold'] },
       ],
     };
-    expect(checkCoilDuty(record(), factsOf(solenoid), new Notes()).outcome).toBe('pass');
+    expect(checkCoilDuty(record(), solenoid, factsOf(solenoid), new Notes()).outcome).toBe('pass');
   });
 });
 
@@ -160,7 +160,7 @@ describe('coil-current', () => {
 
 describe('pull-in', () => {
   const pull = (coil: Partial<CoilElement>, system: Partial<BenchRecord['system']>, demand?: BenchRecord['demand']): { outcome: string; why: string } | null => {
-    const found = checkPullIn(record({ system: { nominalV: 12, ...system }, demand }), factsOf(relay(coil)), new Notes());
+    const found = checkPullIn(record({ system: { nominalV: 12, ...system }, demand }), relay(coil), factsOf(relay(coil)), new Notes());
     return found && { outcome: found.outcome, why: found.why };
   };
 
@@ -177,7 +177,7 @@ describe('pull-in', () => {
 
   it('takes 0.95 x nominal at rest and 0.7 x nominal for the coil where nothing is said, and lists both', () => {
     const notes = new Notes();
-    const found = checkPullIn(record({ system: { nominalV: 12, ambientC: { min: 0, max: 40 } } }), factsOf(relay()), notes)!;
+    const found = checkPullIn(record({ system: { nominalV: 12, ambientC: { min: 0, max: 40 } } }), relay(), factsOf(relay()), notes)!;
     expect(found.outcome).toBe('pass');
     // 11.4 V less 0.7 x 12 x 1.2358
     expect(found.why).toMatch(/1\.02 V to spare/);

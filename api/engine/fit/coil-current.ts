@@ -1,7 +1,8 @@
 import type { BenchRecord, Part } from '../../../catalog-schema/index.ts';
-import { judgeAtMost, show, showInterval, type Finding, type Interval, type Notes } from './finding.ts';
+import { askMaker, chanceOf, judgeAtMost, show, showInterval, type Finding, type Interval, type Notes } from './finding.ts';
 import { findOldCoil } from './old-coil.ts';
-import { copperFactor, currentOf, type PartFacts } from './part-facts.ts';
+import { copperFactor, currentOf, type PartFacts } from '../part-facts.ts';
+import { settingOf } from '../settings.ts';
 
 /**
  * Control current of the cold coil at the highest supply, V/R, against fuse and weakest contact of the start circuit; where neither is
@@ -32,7 +33,7 @@ export function checkCoilCurrent(record: BenchRecord, part: Part, facts: PartFac
   if (currents.length === 0 || currents.includes(undefined)) {
     return {
       criterion: 'coil-current', outcome: 'unknown', needed, offered: 'coil resistance not given', why: 'without the coil resistance its current is not known',
-      readings: [{ what: 'resistance of the coil of the part on offer', from: 'maker' }],
+      unsaid: true, readings: [askMaker('resistance of the coil', part)],
     };
   }
   const amps = currents.reduce<number>((sum, each) => sum + (each ?? 0), 0);
@@ -41,8 +42,10 @@ export function checkCoilCurrent(record: BenchRecord, part: Part, facts: PartFac
     ? facts.working.reduce((sum, coil) => sum + (currentOf(coil, part, volts, factor) ?? 0), 0) : 0;
   const more = inrush > amps ? `; ${show(inrush, 1)} A until the contact closes` : '';
   const words = { pass: 'stays under it', unknown: 'lies within what the old coil may have drawn', fail: 'is more than the start circuit was chosen for' }[outcome];
+  // What is not sure is the old coil: the most it may have had and still been at the limit.
+  const probability = old ? chanceOf((settingOf('controlCurrentOfOldCoil') * volts) / (amps * factor) - (old.low + old.high) / 2, (old.high - old.low) / 4) : undefined;
   return {
-    criterion: 'coil-current', outcome, needed, offered: `${show(amps)} A ${at}`, why: `the coil draws ${show(amps)} A ${at} and ${words}${more}`,
+    criterion: 'coil-current', outcome, needed, offered: `${show(amps)} A ${at}`, ...(probability !== undefined && { probability }), why: `the coil draws ${show(amps)} A ${at} and ${words}${more}`,
     readings: [{ what: 'fuse and contact rating of the start circuit, or the old coil with a better ohmmeter', from: 'bench' }],
   };
 }

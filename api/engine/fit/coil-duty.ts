@@ -1,9 +1,9 @@
-import type { BenchRecord, CoilElement } from '../../../catalog-schema/index.ts';
-import { show, worstOf, type Finding, type Notes, type Outcome } from './finding.ts';
-import type { PartFacts } from './part-facts.ts';
+import type { BenchRecord, CoilElement, Part } from '../../../catalog-schema/index.ts';
+import { askMaker, show, worstOf, type Finding, type Notes, type Outcome } from './finding.ts';
+import type { PartFacts } from '../part-facts.ts';
 
 /** How long the machine keeps the coil on, against what the coil bears. A pull-in winding is off once the contact has closed. */
-export function checkCoilDuty(record: BenchRecord, facts: PartFacts, notes: Notes): Finding {
+export function checkCoilDuty(record: BenchRecord, part: Part, facts: PartFacts, notes: Notes): Finding {
   const { continuousUse = false, longestOnS } = record.demand ?? {};
   const needed = continuousUse ? 'continuous use' : longestOnS === undefined ? 'cranking' : `${show(longestOnS)} s at a time`;
   const judged = facts.holding.map((coil) => judgeCoil(coil, continuousUse, longestOnS, notes));
@@ -14,7 +14,7 @@ export function checkCoilDuty(record: BenchRecord, facts: PartFacts, notes: Note
   const { why } = judged.find((each) => each.outcome === outcome)!;
   return {
     criterion: 'coil-duty', outcome, needed, offered: [...new Set(facts.holding.map(describeDuty))].join(', '), why,
-    readings: [{ what: "duty of the coil: continuous, or the longest time on", from: 'maker' }],
+    unsaid: outcome === 'unknown', readings: [askMaker('duty of the coil (continuous, or the longest time on)', part)],
   };
 }
 

@@ -1,6 +1,6 @@
 import type { BenchRecord } from '../../../catalog-schema/index.ts';
 import { show, type Finding } from './finding.ts';
-import type { PartFacts } from './part-facts.ts';
+import type { PartFacts } from '../part-facts.ts';
 
 /** The coil's nominal voltage is the machine's: 6, 12, 24, 36 and 48 V units share one housing. */
 export function checkCoilVoltage(record: BenchRecord, facts: PartFacts): Finding {

@@ -4,7 +4,7 @@ import { checkContactForm } from './contact-form.ts';
 import { checkContactContinuous, checkContactInrush } from './contact-rating.ts';
 import { Notes } from './finding.ts';
 import { findInrushDemand } from './inrush-demand.ts';
-import { factsOf } from './part-facts.ts';
+import { factsOf } from '../part-facts.ts';
 
 function relay(contact: Partial<ContactElement> = {}, partClass: Part['partClass'] = 'start-relay'): Part {
   return {
@@ -117,7 +117,7 @@ describe('the inrush computed from battery, cable and starter', () => {
 
 describe('contact-continuous', () => {
   const continuous = (continuousA: number | undefined, demand: BenchRecord['demand']): string | undefined =>
-    checkContactContinuous(record({ demand }), factsOf(relay({ continuousA })), new Notes())?.outcome;
+    checkContactContinuous(record({ demand }), relay({ continuousA }), factsOf(relay({ continuousA })), new Notes())?.outcome;
   it.each([[49, 'fail'], [51, 'unknown'], [52, 'pass']])('a rating of %s A for 51 A within 1: %s', (rating, outcome) => {
     expect(continuous(rating, { continuousA: { value: 51, plusMinus: 1 } })).toBe(outcome);
   });

@@ -1,6 +1,6 @@
 import type { BenchRecord, Part } from '../../../catalog-schema/index.ts';
 import type { Finding } from './finding.ts';
-import { describeClass, type PartFacts } from './part-facts.ts';
+import { describeClass, type PartFacts } from '../part-facts.ts';
 
 /**
  * Whether the part has the kind of contact the machine needs: a normally open one that its coil closes, between battery and starter.

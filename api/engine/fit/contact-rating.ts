@@ -1,7 +1,7 @@
 import type { BenchRecord, Part } from '../../../catalog-schema/index.ts';
-import { judgeAtLeast, show, showInterval, type Finding, type Notes } from './finding.ts';
+import { askMaker, chanceOfAtLeast, judgeAtLeast, show, showInterval, type Finding, type Notes } from './finding.ts';
 import { findInrushDemand } from './inrush-demand.ts';
-import type { PartFacts } from './part-facts.ts';
+import type { PartFacts } from '../part-facts.ts';
 
 /** The starter's inrush against the rating. A contactor that shall feed a starter always has to answer: many are not made for it. */
 export function checkContactInrush(record: BenchRecord, part: Part, facts: PartFacts, notes: Notes): Finding | null {
@@ -21,7 +21,7 @@ export function checkContactInrush(record: BenchRecord, part: Part, facts: PartF
   if (rated === undefined) {
     return {
       criterion: 'contact-inrush', outcome: 'unknown', needed, offered, why: 'the part does not give an inrush rating',
-      readings: [{ what: 'inrush rating of the contact', from: 'maker' }],
+      unsaid: true, readings: [askMaker('inrush rating of the contact', part)],
     };
   }
   const outcome = judgeAtLeast(rated, demand);
@@ -31,13 +31,13 @@ export function checkContactInrush(record: BenchRecord, part: Part, facts: PartF
     fail: `rated ${offered} only: the contact would weld or burn on the starter's inrush`,
   }[outcome];
   return {
-    criterion: 'contact-inrush', outcome, needed, offered, why,
+    criterion: 'contact-inrush', outcome, needed, offered, why, probability: chanceOfAtLeast(rated, demand),
     readings: [{ what: 'inrush of the starter, with a narrower tolerance', from: 'bench' }],
   };
 }
 
 /** The current that flows on, against the continuous rating. */
-export function checkContactContinuous(record: BenchRecord, facts: PartFacts, notes: Notes): Finding | null {
+export function checkContactContinuous(record: BenchRecord, part: Part, facts: PartFacts, notes: Notes): Finding | null {
   const { continuousA } = record.demand ?? {};
   if (continuousA === undefined) return null;
   const demand = notes.read(continuousA, 'clamp');
@@ -46,13 +46,13 @@ export function checkContactContinuous(record: BenchRecord, facts: PartFacts, no
   if (rated === undefined) {
     return {
       criterion: 'contact-continuous', outcome: 'unknown', needed, offered: 'not given', why: 'the part does not give a continuous rating',
-      readings: [{ what: 'continuous rating of the contact', from: 'maker' }],
+      unsaid: true, readings: [askMaker('continuous rating of the contact', part)],
     };
   }
   const outcome = judgeAtLeast(rated, demand);
   const why = { pass: 'the rating covers the current', unknown: 'the current may be more than the rating', fail: 'the contact would overheat' }[outcome];
   return {
-    criterion: 'contact-continuous', outcome, needed, offered: `${show(rated)} A`, why: `rated ${show(rated)} A: ${why}`,
+    criterion: 'contact-continuous', outcome, needed, offered: `${show(rated)} A`, why: `rated ${show(rated)} A: ${why}`, probability: chanceOfAtLeast(rated, demand),
     readings: [{ what: 'continuous current, with a narrower tolerance', from: 'bench' }],
   };
 }

@@ -1,4 +1,5 @@
-import { intervalOf, type Criterion, type InstrumentClass, type KitItem, type Measured } from '../../../catalog-schema/index.ts';
+import { intervalOf, type Criterion, type InstrumentClass, type KitItem, type Measured, type Part } from '../../../catalog-schema/index.ts';
+import { normalTail } from '../normal-tail.ts';
 import { describeInstrument, describeSetting, settingOf, type SettingName } from '../settings.ts';
 
 export type Outcome = 'pass' | 'work' | 'unknown' | 'fail';
@@ -7,6 +8,11 @@ export type Outcome = 'pass' | 'work' | 'unknown' | 'fail';
 export interface Reading {
   readonly what: string;
   readonly from: 'bench' | 'maker';
+}
+
+/** A reading to be asked of whoever made the part on offer, or taken from the part in the hand. */
+export function askMaker(what: string, part: Pick<Part, 'id'>): Reading {
+  return { what: `${what} of ${part.id}`, from: 'maker' };
 }
 
 /** What one check found, before it is put into the answer's words. */
@@ -21,6 +27,19 @@ export interface Finding {
   readonly kit?: readonly KitItem[];
   /** minutes of work that this check asks for */
   readonly minutes?: number;
+  /** that the criterion holds once the listed work is done, 0..1; where absent, the outcome says it: see `Judged` */
+  readonly probability?: number | undefined;
+  /** unknown because the part on offer does not say: how often its class holds stands in for `probability` */
+  readonly unsaid?: boolean;
+  /** what is not known; findings of one part that hang on the same count once in its probability */
+  readonly hangsOn?: string;
+  /** of two answers a reading can give, this is the second: a part that needs the first holds exactly where this one does not */
+  readonly isOther?: boolean;
+}
+
+/** A finding with its probability made out: 1 for a sure pass or work, 0 for a fail, and for an unknown what is known of its like. */
+export interface Judged extends Finding {
+  readonly probability: number;
 }
 
 /** Collects what an answer took for granted and warns of, each line once. */
@@ -65,6 +84,20 @@ export function judgeAtLeast(offered: number, needed: Interval): 'pass' | 'unkno
 export function judgeAtMost(offered: number, limit: Interval): 'pass' | 'unknown' | 'fail' {
   if (offered <= limit.low + tiny(limit.low)) return 'pass';
   return offered > limit.high + tiny(limit.high) ? 'fail' : 'unknown';
+}
+
+/**
+ * Probability that `offered` is at least what is needed, the interval read as the mean plus and minus two sigma of a normal error.
+ * @returns undefined for an interval without an upper end
+ */
+export function chanceOfAtLeast(offered: number, needed: Interval): number | undefined {
+  return Number.isFinite(needed.high) ? chanceOf(offered - (needed.low + needed.high) / 2, (needed.high - needed.low) / 4) : undefined;
+}
+
+/** Probability that something is not negative that has a normal error about a mean. */
+export function chanceOf(mean: number, sigma: number): number {
+  if (sigma > 0) return 1 - normalTail(mean / sigma);
+  return mean >= -tiny(mean) ? 1 : 0;
 }
 
 /** The worst of several outcomes, in the order of the verdicts. */

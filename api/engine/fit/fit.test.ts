@@ -51,7 +51,7 @@ describe('the verdict', () => {
   it('is direct where everything goes back as it was', () => {
     const { verdict, checks, rewire, placement, kit, fitProbability, expectedCost } = only(record(), relay('same'));
     expect(checks.filter(({ outcome }) => outcome !== 'pass')).toEqual([]);
-    expect({ verdict, kit, fitProbability, expectedCost }).toEqual({ verdict: 'direct', kit: [], fitProbability: null, expectedCost: null });
+    expect({ verdict, kit, fitProbability, expectedCost }).toEqual({ verdict: 'direct', kit: [], fitProbability: 1, expectedCost: null });
     expect(rewire!.changes).toBe(0);
     expect(placement).toEqual({ rotationDeg: 0, flipped: false, shiftMm: [0, 0], newHoles: [] });
   });
@@ -245,10 +245,6 @@ describe('the order', () => {
     expect(fit(record(), catalogue).fits.map(({ partId }) => partId)).toEqual(ids.slice(0, -1));
     expect(fit(record(), catalogue).considered).toBe(8);
   });
-
-  it('says that cost and probability do not count yet', () => {
-    expect(fit(record(), [relay('a')]).assumptions.some((line) => line.includes('not computed yet'))).toBe(true);
-  });
 });
 
 describe('what is said beside the fits', () => {
@@ -297,10 +293,13 @@ describe('what is said beside the fits', () => {
 
   it('asks first for the reading on which most fits hang', () => {
     const noEnd = record({ wires: record().wires!.map((wire) => (wire.tag === 'W1' ? { ...wire, end: undefined } : wire)) });
-    const answer = fit(noEnd, [relay('a'), relay('b'), relay('c', {}, { duty: undefined })]);
+    const answer = fit(noEnd, [relay('a'), relay('b'), relay('c'), relay('d', {}, { duty: undefined })]);
     expect(answer.worthUnit).toBe('bit');
-    expect(answer.measureNext.map(({ what }) => what)[0]).toBe('ring hole of wire W1');
-    expect(answer.measureNext[0]!.worth).toBeCloseTo(Math.log2(1 + 1 + 1 + 0.5), 5);
+    expect(answer.measureNext.map(({ what }) => what)).toEqual(['ring hole of wire W1', 'duty of the coil (continuous, or the longest time on) of d']);
+    const bits = (p: number): number => -p * Math.log2(p) - (1 - p) * Math.log2(1 - p);
+    // Three fits hang on the ring alone, one also on its duty, which three of three others give and hold: (3 + 1) / (3 + 2).
+    expect(answer.measureNext.map(({ worth }) => worth)).toEqual([expect.closeTo(3.5 * bits(0.97), 5), expect.closeTo(0.5 * bits(0.8), 5)]);
+    expect(answer.measureNext[0]!.settles).toEqual(['stud']);
     expect(fit(record(), [relay('a')]).measureNext).toEqual([]);
   });
 

@@ -1,1 +1,2 @@
-export { fit, type FitOptions } from './fit-catalogue.ts';
+export { fit } from './fit-catalogue.ts';
+export type { FitOptions } from './machine.ts';

@@ -1,35 +1,103 @@
-import type { FitAnswer } from '../../../catalog-schema/index.ts';
-import type { Notes } from './finding.ts';
-import { compareText, type Evaluated } from './order-fits.ts';
+import { amountInMinor, fromMinor, type Criterion, type FitReading } from '../../../catalog-schema/index.ts';
+import { settingOf } from '../settings.ts';
+import { compareText } from './compare-text.ts';
+import type { Evaluated } from './evaluate-part.ts';
+import type { Notes, Reading } from './finding.ts';
+import { learn } from './learned.ts';
+import type { FitMachine } from './machine.ts';
+import { entropyOf, findSaving, type ReadPart } from './reading-worth.ts';
+
+/** One reading that may be taken, and the listed fits that hang on it. */
+interface OpenReading {
+  readonly what: string;
+  readonly from: Reading['from'];
+  readonly criteria: Set<Criterion>;
+  readonly settles: { readonly each: Evaluated; readonly chance: number; readonly share: number; readonly isOther: boolean }[];
+}
 
 /**
- * Which reading, not yet taken, would settle most: for each one the listed fits that hang on it.
- * Worth in bits: log2(1 + fits whose unknown check it settles), each counted for the share of its unknown checks. It is a count, not an
- * inference: the answers' probabilities are not computed yet.
+ * Which reading, not yet taken, is worth most to the listed fits. With prices in money: by how much the least expected cost is expected to
+ * fall (`findSaving`); readings that can change no choice are left out. Without prices in bits: the entropy of what the reading
+ * tells of each listed fit, counted at the fit's share of unknowns that it settles, added up.
  */
-export function rankReadings(listed: readonly Evaluated[], notes: Notes): FitAnswer['measureNext'] {
-  const byReading = new Map<string, { from: string; criteria: Set<string>; fits: number; share: number }>();
-  for (const { fit, findings } of listed) {
-    if (fit.verdict === 'no') continue;
-    const unknown = findings.filter(({ outcome }) => outcome === 'unknown');
-    const seen = new Set<string>();
-    for (const { criterion, readings = [] } of unknown) {
-      for (const { what, from } of readings) {
-        const entry = byReading.get(what) ?? { from, criteria: new Set<string>(), fits: 0, share: 0 };
-        entry.criteria.add(criterion);
-        if (!seen.has(what)) entry.fits++;
-        entry.share += 1 / unknown.length;
-        seen.add(what);
-        byReading.set(what, entry);
+export function rankReadings(machine: FitMachine, listed: readonly Evaluated[], notes: Notes): { readings: FitReading[]; unit: string } {
+  const open = gatherReadings(listed.filter(({ fit }) => fit.verdict !== 'no'));
+  const { cost } = machine;
+  const unit = cost ? cost.supply.currency : 'bit';
+  const worthOf = cost ? createSavings(machine, listed) : worthInBits;
+  const ranked = open.map((reading): FitReading => ({
+    what: reading.what, why: describeReading(reading), worth: worthOf(reading), settles: [...reading.criteria].toSorted(compareText),
+  })).filter(({ worth }) => worth > 0).toSorted((a, b) => b.worth - a.worth || compareText(a.what, b.what));
+  if (ranked.length > 0) {
+    notes.assume(cost
+      ? `worth of a reading: ${unit} by which the least expected cost is expected to fall once it is taken; the bother of taking it is not counted`
+      : 'worth of a reading: bits it tells of the listed fits, each at the share of its unknowns that the reading settles, added up');
+  }
+  const most = settingOf('readingsListed');
+  if (ranked.length > most) notes.use('readingsListed');
+  return { readings: ranked.slice(0, most), unit };
+}
+
+function gatherReadings(fits: readonly Evaluated[]): OpenReading[] {
+  const open = new Map<string, OpenReading>();
+  for (const each of fits) {
+    const groups = groupUnknowns(each);
+    for (const group of groups) {
+      // Several readings of one unknown settle it together, each its part.
+      const chance = group.chance ** (1 / group.readings.size);
+      for (const { what, from } of group.readings.values()) {
+        let entry = open.get(what);
+        if (!entry) open.set(what, entry = { what, from, criteria: new Set(), settles: [] });
+        for (const criterion of group.criteria) entry.criteria.add(criterion);
+        const share = 1 / (groups.length * group.readings.size);
+        const last = entry.settles.at(-1);
+        if (last?.each === each) entry.settles[entry.settles.length - 1] = { ...last, chance: last.chance * chance, share: last.share + share };
+        else entry.settles.push({ each, chance, share, isOther: group.isOther });
       }
     }
   }
-  if (byReading.size > 0) {
-    notes.assume('worth of a reading: log2(1 + the listed fits that hang on it, each by its share of that fit\'s unknown checks); a count, since probabilities are not computed yet');
-  }
-  return [...byReading].map(([what, { from, criteria, fits, share }]) => ({
-    what,
-    why: `${[...criteria].join(', ')} of ${fits} listed ${fits === 1 ? 'fit hangs' : 'fits hang'} on it${from === 'maker' ? ' (the maker says, or the part in the hand)' : ''}`,
-    worth: Math.round(Math.log2(1 + share) * 1e6) / 1e6,
-  })).toSorted((a, b) => b.worth - a.worth || compareText(a.what, b.what));
+  return [...open.values()];
+}
+
+interface UnknownGroup { chance: number; isOther: boolean; readonly readings: Map<string, Reading>; readonly criteria: Set<Criterion> }
+
+/** The unknowns of one part, those that hang on the same taken together. One that no reading is named for is left out. */
+function groupUnknowns({ findings }: Evaluated): UnknownGroup[] {
+  const groups = new Map<string, UnknownGroup>();
+  findings.forEach(({ outcome, criterion, hangsOn, probability, readings = [], isOther = false }, index) => {
+    if (outcome !== 'unknown' || readings.length === 0) return;
+    const key = hangsOn ?? `finding ${index}`;
+    let group = groups.get(key);
+    if (!group) groups.set(key, group = { chance: 1, isOther, readings: new Map(), criteria: new Set() });
+    group.chance = Math.min(group.chance, probability);
+    group.criteria.add(criterion);
+    for (const reading of readings) group.readings.set(reading.what, reading);
+  });
+  return [...groups.values()];
+}
+
+function worthInBits({ settles }: OpenReading): number {
+  return Math.round(settles.reduce((sum, { chance, share }) => sum + share * entropyOf(chance), 0) * 1e6) / 1e6;
+}
+
+/** Prepares the worth of readings in money: what each priced fit costs, and the least of those that a reading does not touch. */
+function createSavings(machine: FitMachine, listed: readonly Evaluated[]): (reading: OpenReading) => number {
+  const { currency } = machine.cost!.supply;
+  const misfit = machine.cost!.rates.misfitCost ?? 0;
+  const costAt = ({ cost, learned }: Evaluated, chance: number): number => fromMinor(cost!.totalMinor - cost!.misfitMinor, currency) + (1 - learn(chance, learned)) * misfit;
+  const priced = listed.filter(({ fit, cost }) => cost !== undefined && fit.verdict !== 'no')
+    .map((each) => ({ each, now: costAt(each, each.chance) })).toSorted((a, b) => a.now - b.now);
+  return ({ settles }) => {
+    const touched = new Set(settles.map(({ each }) => each));
+    const apart = priced.find(({ each }) => !touched.has(each))?.now ?? Number.POSITIVE_INFINITY;
+    const parts = settles.filter(({ each }) => each.cost !== undefined).map(({ each, chance, isOther }): ReadPart => ({
+      chance, isOther, now: costAt(each, each.chance), ifHolds: costAt(each, chance > 0 ? Math.min(1, each.chance / chance) : 0), ifNot: costAt(each, 0),
+    }));
+    return parts.length === 0 ? 0 : fromMinor(amountInMinor(findSaving(apart, parts), currency), currency);
+  };
+}
+
+function describeReading({ from, criteria, settles }: OpenReading): string {
+  const fits = settles.length;
+  return `${[...criteria].join(', ')} of ${fits} listed ${fits === 1 ? 'fit hangs' : 'fits hang'} on it${from === 'maker' ? ' (the maker says, or the part in the hand)' : ''}`;
 }

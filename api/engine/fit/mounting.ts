@@ -1,7 +1,7 @@
 import type { BenchRecord, KitItem, Part, Placement } from '../../../catalog-schema/index.ts';
 import { findPlacement, type PlacementAnswer } from '../placement/index.ts';
 import { settingOf } from '../settings.ts';
-import { show, type Finding, type Notes } from './finding.ts';
+import { askMaker, show, type Finding, type Notes } from './finding.ts';
 
 /** Finds placements once for each pattern of holes: families of parts share a bracket. */
 export class PlacementFinder {
@@ -32,7 +32,7 @@ export function checkMounting(record: BenchRecord, part: Part, finder: Placement
     const finding: Finding = {
       criterion: 'mounting', outcome: 'unknown', needed, offered,
       why: machine ? 'the part does not give its mounting holes' : "the machine's bolts are not recorded",
-      readings: [machine ? { what: 'mounting holes of the part on offer', from: 'maker' } : { what: "where the machine's bolts are, and how thick", from: 'bench' }],
+      unsaid: machine !== undefined, readings: [machine ? askMaker('mounting holes', part) : { what: "where the machine's bolts are, and how thick", from: 'bench' }],
     };
     return { finding, placement: null };
   }

@@ -1,7 +1,7 @@
 import type { BenchRecord, OhmReading } from '../../../catalog-schema/index.ts';
 import { settingOf } from '../settings.ts';
 import type { Interval, Notes } from './finding.ts';
-import { copperFactor } from './part-facts.ts';
+import { copperFactor } from '../part-facts.ts';
 
 /**
  * Ohms at 20 C of the removed part's coil: the reading at rest from the terminal of the start-switch wire to that of the return wire,

@@ -1,70 +1,95 @@
-import type { Catalogue, Fit, Part, Verdict } from '../../../catalog-schema/index.ts';
-import type { Finding, Notes } from './finding.ts';
-import type { PartFacts } from './part-facts.ts';
+import type { FitFilter, Verdict } from '../../../catalog-schema/index.ts';
+import type { Supply } from '../source/index.ts';
+import { compareText } from './compare-text.ts';
+import type { Evaluated } from './evaluate-part.ts';
 
-/** One part with all that was found out about it. */
-export interface Evaluated {
-  readonly fit: Fit;
-  readonly part: Part;
-  readonly facts: PartFacts;
-  readonly findings: readonly Finding[];
-  readonly notes: Notes;
-  /** of work, all checks together */
-  readonly minutes: number;
-}
+/**
+ * A part's place in the list, compared number by number, the lesser first; ties by id, a superseded part after its successors.
+ * With prices: group (direct and adapt, unproven, no), priced before unpriced, total in minor units. Without, and among the unpriced of a
+ * group: verdict, fitProbability downwards, minutes of work. Every number is rounded before it is compared.
+ */
+export type OrderKey = readonly [group: number, unpriced: 0 | 1, number, number, number];
 
 const RANK: Readonly<Record<Verdict, number>> = { direct: 0, adapt: 1, unproven: 2, no: 3 };
+const GROUP: Readonly<Record<Verdict, number>> = { direct: 0, adapt: 0, unproven: 2, no: 3 };
 
-/** By verdict, then least work, then id; a superseded part comes after its successors where all else is equal. */
-export function orderFits(evaluated: readonly Evaluated[], catalogue: Catalogue): Evaluated[] {
-  const sorted = evaluated.toSorted((a, b) => compareWithoutId(a, b) || compareText(a.part.id, b.part.id));
-  const successors = collectSuccessors(catalogue);
+export interface PlaceInOrder {
+  readonly verdict: Verdict;
+  /** rounded to six decimals */
+  readonly fitProbability: number;
+  readonly minutes: number;
+  /** undefined where the part has no price */
+  readonly totalMinor: number | undefined;
+  /** whether prices were given at all */
+  readonly isPriced: boolean;
+}
+
+export function orderKeyOf({ verdict, fitProbability, minutes, totalMinor, isPriced }: PlaceInOrder): OrderKey {
+  if (totalMinor !== undefined) return [GROUP[verdict], 0, totalMinor, 0, 0];
+  const [rank, chance, work] = [RANK[verdict], -Math.round(fitProbability * 1e6), Math.round(minutes * 1000)];
+  return isPriced ? [GROUP[verdict], 1, rank, chance, work] : [rank, 0, chance, work, 0];
+}
+
+export function compareKeys(a: OrderKey, b: OrderKey): number {
+  for (let index = 0; index < a.length; index++) if (a[index]! !== b[index]!) return a[index]! - b[index]!;
+  return 0;
+}
+
+/**
+ * In order of key, then id; among equals a superseded part after its successors, however far.
+ * @param successorsOf the direct successors of a part of the catalogue, by id
+ */
+export function orderFits(evaluated: readonly Evaluated[], successorsOf: (id: string) => readonly string[]): Evaluated[] {
+  const sorted = evaluated.toSorted((a, b) => compareKeys(a.key, b.key) || compareText(a.part.id, b.part.id));
   const ordered: Evaluated[] = [];
   for (let from = 0; from < sorted.length;) {
     let to = from + 1;
-    while (to < sorted.length && compareWithoutId(sorted[from]!, sorted[to]!) === 0) to++;
-    ordered.push(...putSuccessorsFirst(sorted.slice(from, to), successors));
+    while (to < sorted.length && compareKeys(sorted[from]!.key, sorted[to]!.key) === 0) to++;
+    for (const each of putSuccessorsFirst(sorted.slice(from, to), successorsOf)) ordered.push(each);
     from = to;
   }
   return ordered;
 }
 
-/** Code unit order: alike on every machine. */
-export function compareText(a: string, b: string): number {
-  return a < b ? -1 : a > b ? 1 : 0;
-}
-
-function compareWithoutId(a: Evaluated, b: Evaluated): number {
-  return RANK[a.fit.verdict] - RANK[b.fit.verdict] || Math.round(a.minutes * 1000) - Math.round(b.minutes * 1000);
+/** Those of an ordered list that the wishes keep. */
+export function keepListed(ordered: readonly Evaluated[], { only, most }: { only?: FitFilter | undefined; most?: number | undefined }, supply: Supply | undefined): Evaluated[] {
+  const wantedIds = only?.partIds && new Set(only.partIds);
+  const kept = only === undefined ? ordered : ordered.filter(({ fit: { partId, verdict } }) => (wantedIds?.has(partId) ?? true)
+    && (only.verdicts?.includes(verdict) ?? true)
+    && (only.onShelf !== true || (supply?.freeOf(partId) ?? 0) > 0)
+    && (only.supplierId === undefined || supply?.offers(partId, only.supplierId) === true));
+  return kept.slice(0, most);
 }
 
 /** Equals in order of id, except that each waits for those of its successors that are among them. */
-function putSuccessorsFirst(equals: readonly Evaluated[], successors: ReadonlyMap<string, ReadonlySet<string>>): Evaluated[] {
-  if (!equals.some(({ part }) => successors.has(part.id))) return [...equals];
-  const waiting = [...equals];
+function putSuccessorsFirst(equals: readonly Evaluated[], successorsOf: (id: string) => readonly string[]): readonly Evaluated[] {
+  if (equals.length < 2 || !equals.some(({ part }) => (part.supersededBy ?? []).length > 0)) return equals;
+  const rankOf = new Map(equals.map(({ part }, rank) => [part.id, rank]));
+  const waitsFor = equals.map(({ part }) => new Set(collectSuccessors(part.id, successorsOf).flatMap((id) => rankOf.get(id) ?? [])));
+  const waiting = new Map<number, number[]>();
+  waitsFor.forEach((ranks, rank) => {
+    for (const each of ranks) waiting.set(each, [...(waiting.get(each) ?? []), rank]);
+  });
   const ordered: Evaluated[] = [];
-  while (waiting.length > 0) {
-    const ids = new Set(waiting.map(({ part }) => part.id));
-    const free = waiting.findIndex(({ part }) => ![...(successors.get(part.id) ?? [])].some((id) => ids.has(id)));
-    // A cycle is refused on reading; should one get here, ids decide.
-    ordered.push(...waiting.splice(Math.max(0, free), 1));
-  }
+  // Whoever had to wait stands before those not yet come to, so it goes next.
+  const place = (rank: number): void => {
+    ordered.push(equals[rank]!);
+    const freed = (waiting.get(rank) ?? []).filter((other) => waitsFor[other]!.delete(rank) && waitsFor[other]!.size === 0 && other < next);
+    for (const other of freed) place(other);
+  };
+  let next = 0;
+  for (; next < equals.length; next++) if (waitsFor[next]!.size === 0) place(next);
   return ordered;
 }
 
 /** All parts that stand, at whatever distance, behind a superseded one. */
-function collectSuccessors(catalogue: Catalogue): Map<string, Set<string>> {
-  const direct = new Map(catalogue.filter(({ supersededBy }) => (supersededBy ?? []).length > 0).map((part) => [part.id, part.supersededBy!]));
-  const all = new Map<string, Set<string>>();
-  for (const id of direct.keys()) {
-    const found = new Set<string>();
-    const open = [...direct.get(id)!];
-    for (let next = open.pop(); next !== undefined; next = open.pop()) {
-      if (found.has(next) || next === id) continue;
-      found.add(next);
-      open.push(...(direct.get(next) ?? []));
-    }
-    all.set(id, found);
+function collectSuccessors(id: string, successorsOf: (id: string) => readonly string[]): string[] {
+  const found = new Set<string>();
+  const open = [...successorsOf(id)];
+  for (let next = open.pop(); next !== undefined; next = open.pop()) {
+    if (found.has(next) || next === id) continue;
+    found.add(next);
+    open.push(...successorsOf(next));
   }
-  return all;
+  return [...found];
 }

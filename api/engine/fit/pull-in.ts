@@ -1,13 +1,14 @@
-import type { BenchRecord } from '../../../catalog-schema/index.ts';
-import { show, type Finding, type Interval, type Notes } from './finding.ts';
-import { copperFactor, type PartFacts } from './part-facts.ts';
+import type { BenchRecord, CoilElement, Part } from '../../../catalog-schema/index.ts';
+import { CIRCUIT_CONSTANTS } from '../circuit/index.ts';
+import { copperFactor, type PartFacts } from '../part-facts.ts';
+import { askMaker, chanceOf, show, type Finding, type Notes } from './finding.ts';
 
 /**
- * Whether the hot coil still pulls in at the lowest resting supply, and stays in while cranking.
+ * Whether the hot coil still pulls in at the lowest resting supply, and stays in while cranking; both margins in volts.
  * A coil works on ampere-turns, so the voltage it needs grows with its resistance. The plunger moves before the starter loads the battery.
  * Left out where the record says nothing about supply, control path or temperature.
  */
-export function checkPullIn(record: BenchRecord, facts: PartFacts, notes: Notes): Finding | null {
+export function checkPullIn(record: BenchRecord, part: Part, facts: PartFacts, notes: Notes): Finding | null {
   const { nominalV, lowestRestingV, lowestCrankingV, ambientC } = record.system;
   const { controlOhm } = record.demand ?? {};
   if (lowestRestingV === undefined && lowestCrankingV === undefined && controlOhm === undefined && ambientC === undefined) return null;
@@ -16,52 +17,73 @@ export function checkPullIn(record: BenchRecord, facts: PartFacts, notes: Notes)
   const resting = lowestRestingV ?? notes.use('restingOfNominal') * nominalV;
   const hotC = (ambientC?.max ?? notes.use('hotAmbientC')) + notes.use('coilRiseK');
   const hot = copperFactor(hotC);
-  const drop = controlOhm === undefined ? atOne(notes.use('controlOhm')) : clip(notes.read(controlOhm, 'ohmmeter'));
-  const hold = lowestCrankingV === undefined ? undefined : notes.use('holdOfPullIn');
+  const path = controlOhm === undefined ? certain(notes.use('controlOhm')) : notes.read(controlOhm, 'ohmmeter');
+  const needed = `pulls in at ${show(resting)} V supply${lowestCrankingV === undefined ? '' : `, stays in at ${show(lowestCrankingV)} V`}, coil at ${show(hotC)} C`;
 
-  const needsOhms = drop.high > 0;
+  const needsOhms = path.high > 0;
   if (needsOhms && facts.working.some((coil) => coil.ohmAt20C === undefined)) {
     return {
-      criterion: 'pull-in', outcome: 'unknown', needed: `pulls in at ${show(resting)} V supply, coil at ${show(hotC)} C`, offered: 'coil resistance not given',
-      why: 'without the coil resistance the drop in the start circuit is not known', readings: [{ what: 'resistance of the coil of the part on offer', from: 'maker' }],
+      criterion: 'pull-in', outcome: 'unknown', needed, offered: 'coil resistance not given',
+      why: 'without the coil resistance the drop in the start circuit is not known', unsaid: true, readings: [askMaker('resistance of the coil', part)],
     };
   }
-  const parallel = (coils: PartFacts['coils']): number => (needsOhms ? 1 / coils.reduce((sum, coil) => sum + 1 / (coil.ohmAt20C! * hot), 0) : 1);
-  const atCoil = (supply: number, ohm: number, pathOhm: number): number => (supply * ohm) / (ohm + pathOhm);
+  const hotPullInOf = (coils: readonly CoilElement[]): number => Math.max(...coils.map((coil) => (coil.pullInV ?? notes.use('pullInOfNominal') * coil.nominalV) * hot));
+  const needsV = hotPullInOf(facts.working);
+  const demands = [new CoilDemand(part, facts.working, hot, resting, needsV)];
+  if (lowestCrankingV !== undefined) demands.push(new CoilDemand(part, facts.holding, hot, lowestCrankingV, hotPullInOf(facts.holding) * notes.use('holdOfPullIn')));
 
-  const margins = facts.working.map((coil) => (coil.pullInV ?? notes.use('pullInOfNominal') * coil.nominalV) * hot);
-  const needsV = Math.max(...margins);
-  const allOhm = parallel(facts.working);
-  const worst = atCoil(resting, allOhm, drop.high) - needsV;
-  const best = atCoil(resting, allOhm, drop.low) - needsV;
-
-  let worstHold = Number.POSITIVE_INFINITY;
-  let bestHold = Number.POSITIVE_INFINITY;
-  if (hold !== undefined && lowestCrankingV !== undefined) {
-    const holdsAt = Math.max(...facts.holding.map((coil) => (coil.pullInV ?? notes.use('pullInOfNominal') * coil.nominalV) * hot * hold));
-    const holdOhm = parallel(facts.holding);
-    worstHold = atCoil(lowestCrankingV, holdOhm, drop.high) - holdsAt;
-    bestHold = atCoil(lowestCrankingV, holdOhm, drop.low) - holdsAt;
-  }
-  const outcome = Math.min(worst, worstHold) >= -1e-9 ? 'pass' : Math.min(best, bestHold) < -1e-9 ? 'fail' : 'unknown';
-  const cranking = hold === undefined ? 'no lowest cranking voltage is recorded, so staying in is not judged'
-    : `staying in while cranking at ${show(lowestCrankingV!)} V: ${describeMargin(worstHold)}`;
+  const [pulling, holding] = demands.map((each) => each.spareAt(Math.max(0, path.high)));
+  const best = Math.min(...demands.map((each) => each.spareAt(Math.max(0, path.low))));
+  const worst = Math.min(pulling!, holding ?? Number.POSITIVE_INFINITY);
+  const cranking = holding === undefined ? 'no lowest cranking voltage is recorded, so staying in is not judged'
+    : `staying in while cranking at ${show(lowestCrankingV!)} V: ${describeMargin(holding)}`;
   return {
-    criterion: 'pull-in', outcome,
-    needed: `pulls in at ${show(resting)} V supply${lowestCrankingV === undefined ? '' : `, stays in at ${show(lowestCrankingV)} V`}, coil at ${show(hotC)} C`,
-    offered: `needs ${show(needsV)} V hot`,
-    why: `pulling in: ${describeMargin(worst)}; ${cranking}`,
+    criterion: 'pull-in', outcome: worst >= -1e-9 ? 'pass' : best < -1e-9 ? 'fail' : 'unknown', needed,
+    offered: `needs ${show(needsV)} V hot`, why: `pulling in: ${describeMargin(pulling!)}; ${cranking}`,
+    // What is not sure is the start circuit's resistance: the most that leaves every demand met decides.
+    ...(path.high > path.low && { probability: chanceOf(Math.min(...demands.map((each) => each.mostPathOhm())) - path.value, (path.high - path.low) / 4) }),
     readings: [{ what: 'resistance of the start circuit, battery post to coil, with a milliohm method (volts over amps)', from: 'bench' }],
   };
 }
 
-function atOne(ohm: number): Interval {
-  return { low: ohm, high: ohm };
+/** Coils, hot, fed over a control path: whether they get the voltage they need. */
+class CoilDemand {
+  readonly #supplyV: number;
+  readonly #needsV: number;
+  /** hot coils and the resistors across them in parallel; infinite where a coil does not say: then nothing is lost on the path */
+  readonly #ohm: number;
+
+  constructor(part: Part, coils: readonly CoilElement[], hot: number, supplyV: number, needsV: number) {
+    this.#supplyV = supplyV - Math.max(0, ...coils.map((coil) => countSeriesDiodes(part, coil))) * CIRCUIT_CONSTANTS.diodeV.value;
+    this.#needsV = needsV;
+    const siemens = coils.reduce((sum, coil) => sum + (coil.ohmAt20C === undefined ? 0 : 1 / (coil.ohmAt20C * hot)), 0) + resistorSiemens(part, coils);
+    this.#ohm = siemens > 0 ? 1 / siemens : Number.POSITIVE_INFINITY;
+  }
+
+  /** Volts to spare at a path resistance; negative: volts short. */
+  spareAt(pathOhm: number): number {
+    return (pathOhm === 0 ? this.#supplyV : this.#supplyV / (1 + pathOhm / this.#ohm)) - this.#needsV;
+  }
+
+  /** The greatest path resistance at which nothing is short; negative where even a path of nothing is too much. */
+  mostPathOhm(): number {
+    return this.#ohm * (this.#supplyV / this.#needsV - 1);
+  }
 }
 
-/** A resistance is not negative, however coarse the meter. */
-function clip({ low, high }: Interval): Interval {
-  return { low: Math.max(0, low), high: Math.max(0, high) };
+/** Diodes between an end of the coil and the rest of the part: the coil goes without their forward voltage. */
+function countSeriesDiodes({ circuit, inside = [] }: Part, { between }: CoilElement): number {
+  return circuit.filter((element) => element.kind === 'diode' && [element.from, element.to].some((node) => between.includes(node) && inside.includes(node))
+    && !(between.includes(element.from) && between.includes(element.to))).length;
+}
+
+function resistorSiemens({ circuit }: Part, coils: readonly CoilElement[]): number {
+  return circuit.reduce((sum, element) => (element.kind === 'resistor' && coils.some(({ between }) => element.between.every((node) => between.includes(node)))
+    ? sum + 1 / Math.max(element.ohm, 1e-6) : sum), 0);
+}
+
+function certain(ohm: number): { value: number; low: number; high: number } {
+  return { value: ohm, low: ohm, high: ohm };
 }
 
 function describeMargin(volts: number): string {

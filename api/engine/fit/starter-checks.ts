@@ -1,21 +1,19 @@
 import type { BenchRecord, Criterion, Part, StarterData } from '../../../catalog-schema/index.ts';
 import { settingOf } from '../settings.ts';
-import { show, type Finding, type Notes } from './finding.ts';
+import { askMaker, show, type Finding, type Notes, type Reading } from './finding.ts';
 
-/** What a starter must match: voltage of the machine, rotation, pinion, and power and nose where the removed one's are known. */
-export function checkStarter(record: BenchRecord, part: Part, notes: Notes): Finding[] {
-  if (part.partClass !== 'starter-motor') {
-    return [{ criterion: 'rotation', outcome: 'fail', needed: 'a starter motor', offered: 'not a starter motor', why: 'only a starter stands in for a starter' }];
-  }
-  const old = record.starter ?? {};
-  const own = part.starter ?? {};
-  return [checkVoltage(record, own), checkRotation(old, own), checkPinion(old, own, notes), ...checkPower(old, own), ...checkNose(old, own, notes)];
+/** Only a starter stands in for a starter: anything else is out, and the rest of it is not compared. */
+export function refuseOtherThanStarter(part: Part): Finding | null {
+  return part.partClass === 'starter-motor' ? null
+    : { criterion: 'rotation', outcome: 'fail', needed: 'a starter motor', offered: 'not a starter motor', why: 'only a starter stands in for a starter' };
 }
 
 /** The machine's voltage decides, not what the removed starter says. */
-function checkVoltage(record: BenchRecord, own: StarterData): Finding {
+export function checkStarterVoltage(record: BenchRecord, part: Part): Finding | null {
+  if (part.partClass !== 'starter-motor') return null;
+  const own = part.starter ?? {};
   const volts = record.system.nominalV;
-  if (own.nominalV === undefined) return unanswered('voltage', `${show(volts)} V`, 'voltage', 'maker');
+  if (own.nominalV === undefined) return unanswered('voltage', `${show(volts)} V`, 'voltage', part);
   const same = Math.abs(own.nominalV - volts) <= 1e-9;
   return {
     criterion: 'voltage', outcome: same ? 'pass' : 'fail', needed: `${show(volts)} V`, offered: `${show(own.nominalV)} V`,
@@ -23,10 +21,17 @@ function checkVoltage(record: BenchRecord, own: StarterData): Finding {
   };
 }
 
-function checkRotation(old: StarterData, own: StarterData): Finding {
+export function checkRotation(record: BenchRecord, part: Part): Finding | null {
+  if (part.partClass !== 'starter-motor') return null;
+  const own = part.starter ?? {};
+  const old = record.starter ?? {};
   const needed = old.rotation === undefined ? 'not recorded' : describeRotation(old.rotation);
-  if (old.rotation === undefined) return unrecorded('rotation', own.rotation === undefined ? 'not given' : describeRotation(own.rotation), 'rotation of the removed starter, seen from the drive end');
-  if (own.rotation === undefined) return unanswered('rotation', needed, 'rotation, seen from the drive end', 'maker');
+  if (old.rotation === undefined) {
+    const offered = own.rotation === undefined ? 'not given' : describeRotation(own.rotation);
+    // One of the two ways it turns: a starter for one will do exactly where one for the other will not.
+    return { ...unrecorded('rotation', offered, 'rotation of the removed starter, seen from the drive end'), isOther: own.rotation === 'ccw' };
+  }
+  if (own.rotation === undefined) return unanswered('rotation', needed, 'rotation, seen from the drive end,', part);
   const same = own.rotation === old.rotation;
   return {
     criterion: 'rotation', outcome: same ? 'pass' : 'fail', needed, offered: describeRotation(own.rotation),
@@ -34,7 +39,10 @@ function checkRotation(old: StarterData, own: StarterData): Finding {
   };
 }
 
-function checkPinion(old: StarterData, own: StarterData, notes: Notes): Finding {
+export function checkPinion(record: BenchRecord, part: Part, notes: Notes): Finding | null {
+  if (part.partClass !== 'starter-motor') return null;
+  const own = part.starter ?? {};
+  const old = record.starter ?? {};
   const needed = describePinion(old);
   const offered = describePinion(own);
   const found = (outcome: Finding['outcome'], why: string, readings: Finding['readings'] = []): Finding => ({ criterion: 'pinion', outcome, needed, offered, why, readings });
@@ -45,39 +53,46 @@ function checkPinion(old: StarterData, own: StarterData, notes: Notes): Finding 
   if (old.pinionModuleMm !== undefined && own.pinionModuleMm !== undefined && Math.abs(old.pinionModuleMm - own.pinionModuleMm) > close + 1e-9) {
     return found('fail', 'another module: the teeth do not mesh with the ring gear');
   }
-  const readings: { what: string; from: 'bench' | 'maker' }[] = [];
+  const readings: Reading[] = [];
   if (old.pinionTeeth === undefined) readings.push({ what: 'teeth of the pinion: count them', from: 'bench' });
   if (old.pinionModuleMm === undefined) readings.push({ what: 'module of the pinion: outer diameter over (teeth + 2)', from: 'bench' });
-  if (own.pinionTeeth === undefined || own.pinionModuleMm === undefined) readings.push({ what: 'teeth and module of the pinion of the starter on offer', from: 'maker' });
-  return readings.length > 0 ? found('unknown', 'teeth and module are not both known on both', readings) : found('pass', 'same teeth and module');
+  const unsaid = readings.length === 0;
+  if (own.pinionTeeth === undefined || own.pinionModuleMm === undefined) readings.push(askMaker('teeth and module of the pinion', part));
+  return readings.length > 0 ? { ...found('unknown', 'teeth and module are not both known on both', readings), unsaid } : found('pass', 'same teeth and module');
 }
 
-function checkPower(old: StarterData, own: StarterData): Finding[] {
-  if (old.powerKw === undefined) return [];
+export function checkPower(record: BenchRecord, part: Part): Finding | null {
+  if (part.partClass !== 'starter-motor') return null;
+  const own = part.starter ?? {};
+  const old = record.starter ?? {};
+  if (old.powerKw === undefined) return null;
   const needed = `at least ${show(old.powerKw)} kW`;
-  if (own.powerKw === undefined) return [unanswered('power', needed, 'power', 'maker')];
+  if (own.powerKw === undefined) return unanswered('power', needed, 'power', part);
   const enough = own.powerKw >= old.powerKw - 1e-9;
-  return [{
+  return {
     criterion: 'power', outcome: enough ? 'pass' : 'fail', needed, offered: `${show(own.powerKw)} kW`,
     why: enough ? 'at least the power of the removed one' : 'weaker than the removed one: it may not turn the engine when cold',
-  }];
+  };
 }
 
-function checkNose(old: StarterData, own: StarterData, notes: Notes): Finding[] {
-  if (old.noseMm === undefined) return [];
+export function checkNose(record: BenchRecord, part: Part, notes: Notes): Finding | null {
+  if (part.partClass !== 'starter-motor') return null;
+  const own = part.starter ?? {};
+  const old = record.starter ?? {};
+  if (old.noseMm === undefined) return null;
   const needed = `${show(old.noseMm)} mm`;
-  if (own.noseMm === undefined) return [unanswered('nose', needed, 'length of the nose', 'maker')];
+  if (own.noseMm === undefined) return unanswered('nose', needed, 'length of the nose', part);
   notes.use('noseMm');
   const apart = own.noseMm - old.noseMm;
   const same = Math.abs(apart) <= settingOf('noseMm') + 1e-9;
-  return [{
+  return {
     criterion: 'nose', outcome: same ? 'pass' : 'fail', needed, offered: `${show(own.noseMm)} mm`,
     why: same ? 'the pinion reaches the ring gear as before' : `${show(Math.abs(apart))} mm ${apart > 0 ? 'longer' : 'shorter'}: the pinion does not reach the ring gear as before`,
-  }];
+  };
 }
 
-function unanswered(criterion: Criterion, needed: string, what: string, from: 'maker'): Finding {
-  return { criterion, outcome: 'unknown', needed, offered: 'not given', why: `the starter on offer does not give its ${what}`, readings: [{ what: `${what} of the starter on offer`, from }] };
+function unanswered(criterion: Criterion, needed: string, what: string, part: Part): Finding {
+  return { criterion, outcome: 'unknown', needed, offered: 'not given', why: `the starter on offer does not give its ${what.replace(/,$/, '')}`, unsaid: true, readings: [askMaker(what, part)] };
 }
 
 function unrecorded(criterion: Criterion, offered: string, what: string): Finding {

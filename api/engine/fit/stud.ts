@@ -1,7 +1,7 @@
 import { isRingGap, type BenchRecord, type KitItem, type Part, type Plan, type Terminal, type Wire } from '../../../catalog-schema/index.ts';
 import { settingOf } from '../settings.ts';
-import { show, worstOf, type Finding, type Notes, type Outcome, type Reading } from './finding.ts';
-import { threadOf } from './part-facts.ts';
+import { askMaker, show, worstOf, type Finding, type Notes, type Outcome, type Reading } from './finding.ts';
+import { threadOf } from '../part-facts.ts';
 import { askToTrace, lugFor } from './wiring.ts';
 
 /** One wire on one threaded terminal. */
@@ -22,24 +22,25 @@ export function checkStud(record: BenchRecord, part: Part, plan: Plan | null, no
   if (!placed) {
     return {
       criterion: 'stud', outcome: 'unknown', needed: describeRings(wires), offered, why: wires.length === 0 ? 'no wire is recorded' : 'which wire goes on which stud is not known',
-      readings: [askToTrace(record)],
+      hangsOn: 'wires', readings: [askToTrace(record)],
     };
   }
   notes.use('ringGapLeastMm');
   notes.use('ringGapMostMm');
-  const judged = placed.filter(({ terminal }) => terminal.form === 'stud' || terminal.form === 'screw').map(judgeRing);
+  const judged = placed.filter(({ terminal }) => terminal.form === 'stud' || terminal.form === 'screw').map((each) => judgeRing(each, part));
   const outcome = worstOf(judged.map((each) => each.outcome));
   const telling = outcome === 'pass' ? judged : judged.filter((each) => each.outcome !== 'pass');
   return {
     criterion: 'stud', outcome, needed: describeRings(placed.map(({ wire }) => wire)), offered,
     why: telling.length === 0 ? 'no wire comes to a stud' : telling.map(({ why }) => why).join('; '),
-    readings: judged.flatMap(({ reading }) => (reading ? [reading] : [])),
+    // Whatever its size, a stud takes a lug made for it.
+    probability: outcome === 'unknown' ? notes.use('endHolds') : 1, readings: judged.flatMap(({ reading }) => (reading ? [reading] : [])),
     kit: judged.flatMap(({ lug }) => (lug ? [lug] : [])),
     minutes: judged.filter(({ lug }) => lug !== undefined).length * settingOf('newEndMinutes'),
   };
 }
 
-function judgeRing({ wire, terminal }: OnStud): { outcome: Outcome; why: string; reading?: Reading; lug?: KitItem } {
+function judgeRing({ wire, terminal }: OnStud, part: Part): { outcome: Outcome; why: string; reading?: Reading; lug?: KitItem } {
   const thread = threadOf(terminal);
   const name = terminal.form === 'stud' ? 'stud' : 'screw';
   if (wire.end && wire.end.form !== 'ring') {
@@ -52,7 +53,7 @@ function judgeRing({ wire, terminal }: OnStud): { outcome: Outcome; why: string;
     return { outcome: 'unknown', why: `the end of wire ${wire.tag} is not recorded`, reading: { what: `ring hole of wire ${wire.tag}`, from: 'bench' } };
   }
   if (!thread) {
-    return { outcome: 'unknown', why: `the thread of ${name} ${terminal.id} is not given`, reading: { what: `thread of the ${name}s of the part on offer`, from: 'maker' } };
+    return { outcome: 'unknown', why: `the thread of ${name} ${terminal.id} is not given`, reading: askMaker(`thread of the ${name}s`, part) };
   }
   const gapMm = wire.end.holeMm - thread.majorMm;
   const words = `ring ${show(wire.end.holeMm)} mm of wire ${wire.tag} on ${thread.name} (${show(thread.majorMm)} mm)`;

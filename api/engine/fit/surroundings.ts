@@ -1,5 +1,5 @@
 import type { BenchRecord, BodySize, Part } from '../../../catalog-schema/index.ts';
-import { show, type Finding } from './finding.ts';
+import { askMaker, show, type Finding } from './finding.ts';
 
 /** Body inside the room, its length and width in either turn, its height as it stands. */
 export function checkSpace(record: BenchRecord, part: Part): Finding | null {
@@ -8,7 +8,7 @@ export function checkSpace(record: BenchRecord, part: Part): Finding | null {
   const needed = `inside ${describeSize(room)}`;
   const body = part.body;
   if (!body) {
-    return { criterion: 'space', outcome: 'unknown', needed, offered: 'not given', why: 'the part does not give its size', readings: [{ what: 'size of the body of the part on offer', from: 'maker' }] };
+    return { criterion: 'space', outcome: 'unknown', needed, offered: 'not given', why: 'the part does not give its size', unsaid: true, readings: [askMaker('size of the body', part)] };
   }
   const fits = (length: number, width: number): boolean => length <= room.lengthMm + 1e-9 && width <= room.widthMm + 1e-9;
   const tooHigh = body.heightMm > room.heightMm + 1e-9;
@@ -27,12 +27,12 @@ export function checkSealing(record: BenchRecord, part: Part): Finding | null {
   if (asked === undefined) return null;
   const given = part.sealing;
   if (given === undefined) {
-    return { criterion: 'sealing', outcome: 'unknown', needed: asked, offered: 'not given', why: 'the part does not give its sealing', readings: [{ what: 'IEC 60529 code of the part on offer', from: 'maker' }] };
+    return { criterion: 'sealing', outcome: 'unknown', needed: asked, offered: 'not given', why: 'the part does not give its sealing', unsaid: true, readings: [askMaker('IEC 60529 code', part)] };
   }
   const solids = compareDigit(asked[2], given[2]);
   const water = includesWater(asked[3], given[3]);
   const found = (outcome: Finding['outcome'], why: string): Finding => ({
-    criterion: 'sealing', outcome, needed: asked, offered: given, why, readings: [{ what: 'IEC 60529 code of the part on offer, the digit that is X', from: 'maker' }],
+    criterion: 'sealing', outcome, needed: asked, offered: given, why, unsaid: outcome === 'unknown', readings: [askMaker('IEC 60529 digit that is X in the code', part)],
   });
   if (solids === 'fail' || water === 'fail') {
     const jets = (given[3] === '7' || given[3] === '8') && (asked[3] === '5' || asked[3] === '6');
@@ -48,7 +48,7 @@ export function checkAmbient(record: BenchRecord, part: Part): Finding | null {
   const needed = `${show(asked.min)} to ${show(asked.max)} C`;
   const given = part.ambientC;
   if (!given) {
-    return { criterion: 'ambient', outcome: 'unknown', needed, offered: 'not given', why: 'the part does not give its temperatures', readings: [{ what: 'ambient temperatures of the part on offer', from: 'maker' }] };
+    return { criterion: 'ambient', outcome: 'unknown', needed, offered: 'not given', why: 'the part does not give its temperatures', unsaid: true, readings: [askMaker('ambient temperatures', part)] };
   }
   const low = given.min <= asked.min;
   const high = given.max >= asked.max;

@@ -1,6 +1,6 @@
 import type { BenchRecord, KitItem, Part, Plan } from '../../../catalog-schema/index.ts';
 import { settingOf } from '../settings.ts';
-import { show, worstOf, type Finding, type Notes, type Outcome, type Reading } from './finding.ts';
+import { askMaker, show, worstOf, type Finding, type Notes, type Outcome, type Reading } from './finding.ts';
 import { askToTrace } from './wiring.ts';
 
 /** Whether the receptacles sit tight on the tabs they come to: 4.8 and 6.3 mm interchange badly. Left out where no wire comes to a tab. */
@@ -12,7 +12,7 @@ export function checkTab(record: BenchRecord, part: Part, plan: Plan | null, not
   const needed = receptacles.length === 0 ? 'ends not recorded' : receptacles.join(', ');
   if (!plan) {
     if (receptacles.length === 0 || tabs.length === 0) return null;
-    return { criterion: 'tab', outcome: 'unknown', needed, offered, why: 'which wire goes on which tab is not known', readings: [askToTrace(record)] };
+    return { criterion: 'tab', outcome: 'unknown', needed, offered, why: 'which wire goes on which tab is not known', hangsOn: 'wires', readings: [askToTrace(record)] };
   }
   notes.use('tabWidthMm');
   const judged: { outcome: Outcome; why: string; reading?: Reading; kit?: KitItem }[] = [];
@@ -22,7 +22,7 @@ export function checkTab(record: BenchRecord, part: Part, plan: Plan | null, not
     if (!tab) continue;
     if (newEnd) judged.push({ outcome: 'work', why: `wire ${tag} gets a new receptacle for tab ${to}` });
     else if (!end) judged.push({ outcome: 'unknown', why: `the end of wire ${tag} is not recorded`, reading: { what: `receptacle of wire ${tag}: the width of its tab`, from: 'bench' } });
-    else if (tab.tabWidthMm === undefined) judged.push({ outcome: 'unknown', why: `the width of tab ${to} is not given`, reading: { what: 'tab width of the part on offer', from: 'maker' } });
+    else if (tab.tabWidthMm === undefined) judged.push({ outcome: 'unknown', why: `the width of tab ${to} is not given`, reading: askMaker('tab width', part) });
     else if (end.form === 'receptacle' && Math.abs(end.tabWidthMm - tab.tabWidthMm) <= settingOf('tabWidthMm') + 1e-9) {
       judged.push({ outcome: 'pass', why: `receptacle ${show(end.tabWidthMm)} mm of wire ${tag} on a ${show(tab.tabWidthMm)} mm tab` });
     } else judged.push({ outcome: 'work', why: `wire ${tag} does not sit tight on the ${show(tab.tabWidthMm)} mm tab ${to}: new receptacle` });
@@ -32,6 +32,6 @@ export function checkTab(record: BenchRecord, part: Part, plan: Plan | null, not
   const telling = outcome === 'pass' ? judged : judged.filter((each) => each.outcome !== 'pass');
   return {
     criterion: 'tab', outcome, needed, offered, why: telling.map(({ why }) => why).join('; '),
-    readings: judged.flatMap(({ reading }) => (reading ? [reading] : [])),
+    probability: outcome === 'unknown' ? notes.use('endHolds') : 1, readings: judged.flatMap(({ reading }) => (reading ? [reading] : [])),
   };
 }

@@ -4,6 +4,8 @@ import { settingOf } from '../settings.ts';
 import { show, type Finding, type Reading } from './finding.ts';
 import { ringHoleFor } from './ring-hole.ts';
 
+const ASK_CASE: Reading = { what: 'whether metal bolted to the panel reaches battery minus: ohms from panel to battery minus post', from: 'bench' };
+
 /** Which wires have still to be traced; with none of them recorded as untraced, all of them. */
 export function askToTrace(record: BenchRecord): Reading {
   const open = (record.wires ?? []).filter(({ leadsTo }) => leadsTo === undefined || leadsTo === 'unknown');
@@ -17,10 +19,10 @@ export function checkWiring(record: BenchRecord, part: Part, first: FirstPlan | 
   const needed = wires.length === 0 ? 'not recorded' : wires.map((wire) => `${wire.tag} ${wire.leadsTo ?? 'unknown'}`).join(', ');
   const found = (outcome: Finding['outcome'], offered: string, why: string, more: Partial<Finding> = {}): Finding =>
     ({ criterion: 'wiring', outcome, needed, offered, why, ...more });
-  if (!first || wires.length === 0) return found('unknown', 'not judged', 'no wire is recorded', { readings: [askToTrace(record)] });
+  if (!first || wires.length === 0) return found('unknown', 'not judged', 'no wire is recorded', { hangsOn: 'wires', readings: [askToTrace(record)] });
 
   const refused = first.refusals.map(({ code, why }) => `${code}: ${why}`).join('; ');
-  if (!first.judged) return found('unknown', 'not judged', refused === '' ? 'a wire has still to be traced' : refused, { readings: [askToTrace(record)] });
+  if (!first.judged) return found('unknown', 'not judged', refused === '' ? 'a wire has still to be traced' : refused, { hangsOn: 'wires', readings: [askToTrace(record)] });
   const { plan } = first;
   if (!plan) {
     return first.complete
@@ -32,7 +34,7 @@ export function checkWiring(record: BenchRecord, part: Part, first: FirstPlan | 
   if (!first.rightBothWays) {
     const joined = first.leansOn === 'case-apart' ? 'right only where the case does not reach battery minus' : 'right only where the case reaches battery minus';
     return found('unknown', offered, joined, {
-      ...work, readings: [{ what: "whether metal bolted to the panel reaches battery minus: ohms from panel to battery minus post", from: 'bench' }],
+      ...work, hangsOn: 'case', readings: [ASK_CASE],
     });
   }
   const avoided = refused === '' ? '' : `; the wires as they were would not do: ${refused}`;
@@ -48,20 +50,25 @@ export function checkInterlock(record: BenchRecord, first: FirstPlan | null): Fi
   const where = interlocks ?? ((record.wires ?? []).some(({ leadsTo }) => leadsTo === 'interlocked-return') ? 'in-return' : 'in-feed');
   const needed = where === 'none' ? 'no interlock acts on the coil' : `${names.length > 0 ? names.join(', ') : 'interlocks'} ${where === 'both' ? 'in feed and return' : where.replace('-', ' the ')}`;
   if (!first || (record.wires ?? []).length === 0) {
-    return { criterion: 'interlock', outcome: 'unknown', needed, offered: 'not judged', why: 'no wire is recorded', readings: [askToTrace(record)] };
+    return { criterion: 'interlock', outcome: 'unknown', needed, offered: 'not judged', why: 'no wire is recorded', hangsOn: 'wires', readings: [askToTrace(record)] };
   }
   const { outcome, why } = first.interlock;
   const offered = { pass: 'cranks only with every interlock closed', unknown: 'not shown', fail: 'cranks with an interlock open' }[outcome];
-  return { criterion: 'interlock', outcome, needed, offered, why, readings: [askToTrace(record)] };
+  return { criterion: 'interlock', outcome, needed, offered, why, ...describeDoubt(record, first) };
 }
 
 /** Demanded where the part has a diode: turned round it shorts the feed or keeps the coil from working. */
 export function checkPolarity(record: BenchRecord, first: FirstPlan | null): Finding {
   const found = (outcome: Finding['outcome'], why: string): Finding => ({
-    criterion: 'polarity', outcome, needed: 'plus from the start switch on the plus end of the coil', offered: 'a coil with a diode: plus and minus differ', why, readings: [askToTrace(record)],
+    criterion: 'polarity', outcome, needed: 'plus from the start switch on the plus end of the coil', offered: 'a coil with a diode: plus and minus differ', why, ...describeDoubt(record, first),
   });
   if (!first?.polarity) return found('unknown', 'no wire is recorded');
   return found(first.polarity.outcome, first.polarity.why);
+}
+
+/** What settles an unknown that follows from the wiring: where the wires lead, or whether the case reaches battery minus. */
+function describeDoubt(record: BenchRecord, first: FirstPlan | null): Pick<Finding, 'hangsOn' | 'readings'> {
+  return first?.judged ? { hangsOn: 'case', readings: [ASK_CASE] } : { hangsOn: 'wires', readings: [askToTrace(record)] };
 }
 
 /** Minutes that a plan takes, from the table of settings. */

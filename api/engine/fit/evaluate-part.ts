@@ -1,0 +1,173 @@
+import { SAFETY_CRITERIA, type Check, type Fit, type Part, type Placement, type Plan, type Verdict } from '../../../catalog-schema/index.ts';
+import { factsOf, type PartFacts } from '../part-facts.ts';
+import type { FirstPlan } from '../rewire/index.ts';
+import { describeUnit } from '../source/index.ts';
+import { chanceOfFinding } from './class-frequency.ts';
+import { checkCoilCurrent } from './coil-current.ts';
+import { checkCoilDuty } from './coil-duty.ts';
+import { checkCoilVoltage } from './coil-voltage.ts';
+import { checkContactForm } from './contact-form.ts';
+import { checkContactContinuous, checkContactInrush } from './contact-rating.ts';
+import { describeCost, findCost, type CostInMinor } from './expected-cost.ts';
+import { Notes, type Finding, type Judged } from './finding.ts';
+import { gatherKit } from './gather-kit.ts';
+import { learn, noteLearned, type LearnedPart } from './learned.ts';
+import type { FitMachine } from './machine.ts';
+import { raiseByNumber } from './marked-number.ts';
+import { checkMounting } from './mounting.ts';
+import { orderKeyOf, type OrderKey } from './order-fits.ts';
+import { checkPullIn } from './pull-in.ts';
+import { checkNose, checkPinion, checkPower, checkRotation, checkStarterVoltage, refuseOtherThanStarter } from './starter-checks.ts';
+import { checkStud } from './stud.ts';
+import { checkAmbient, checkSealing, checkSpace } from './surroundings.ts';
+import { checkTab } from './tab.ts';
+import { checkInterlock, checkPolarity, checkWiring } from './wiring.ts';
+
+/** One part with all that was found out about it. */
+export interface Evaluated {
+  readonly fit: Fit;
+  readonly part: Part;
+  readonly facts: PartFacts;
+  readonly findings: readonly Judged[];
+  readonly notes: Notes;
+  /** product over what is independent, before what was learned; not rounded */
+  readonly chance: number;
+  readonly learned: LearnedPart | undefined;
+  readonly cost: CostInMinor | undefined;
+  readonly key: OrderKey;
+}
+
+/** A check that looks at the part and the record alone. */
+type PlainCheck = (machine: FitMachine, part: Part, facts: PartFacts, notes: Notes) => Finding | null;
+
+/** In the order in which they are asked: cheap ones first, so that few parts are ever placed and wired. */
+const RELAY_CHECKS: readonly PlainCheck[] = [
+  ({ record }, _part, facts) => checkCoilVoltage(record, facts),
+  ({ record }, part, facts) => checkContactForm(record, part, facts),
+  ({ record }, part, facts, notes) => checkCoilDuty(record, part, facts, notes),
+  ({ record }, part, facts, notes) => checkCoilCurrent(record, part, facts, notes),
+  ({ record }, part, facts, notes) => checkPullIn(record, part, facts, notes),
+  ({ record }, part, facts, notes) => checkContactInrush(record, part, facts, notes),
+  ({ record }, part, facts, notes) => checkContactContinuous(record, part, facts, notes),
+];
+const STARTER_CHECKS: readonly PlainCheck[] = [
+  (_machine, part) => refuseOtherThanStarter(part),
+  ({ record }, part) => checkStarterVoltage(record, part),
+  ({ record }, part) => checkRotation(record, part),
+  ({ record }, part, _facts, notes) => checkPinion(record, part, notes),
+  ({ record }, part) => checkPower(record, part),
+  ({ record }, part, _facts, notes) => checkNose(record, part, notes),
+];
+const SURROUNDING_CHECKS: readonly PlainCheck[] = [
+  ({ record }, part) => checkSpace(record, part), ({ record }, part) => checkSealing(record, part), ({ record }, part) => checkAmbient(record, part),
+];
+
+/** The checks that ask neither for a placement nor for a wiring, for this machine. */
+export function listPlainChecks(machine: FitMachine): readonly PlainCheck[] {
+  return [...(machine.starter ? STARTER_CHECKS : RELAY_CHECKS), ...SURROUNDING_CHECKS];
+}
+
+/**
+ * All checks of one part, its probability, cost and place in the order; `undefined` for a part that failed a check and need not be listed.
+ * Cost: some microseconds where a cheap check fails; a placement and a wiring, each remembered for its like, where none does.
+ */
+export function evaluatePart(machine: FitMachine, part: Part): Evaluated | undefined {
+  const { record } = machine;
+  const facts = factsOf(part);
+  const notes = new Notes();
+  const findings: Judged[] = [];
+  /** Takes a finding in; false once the part is out and nobody wants to see why. */
+  const take = (finding: Finding | null, check: (part: Part, notes: Notes) => Finding | null): boolean => {
+    if (finding) findings.push(judgeFinding(machine, part, finding, check, notes));
+    return machine.all || finding?.outcome !== 'fail';
+  };
+  const takePlain = (check: PlainCheck): boolean => take(check(machine, part, facts, notes), (other, aside) => check(machine, other, factsOf(other), aside));
+  if (!listPlainChecks(machine).every(takePlain)) return undefined;
+
+  const { finding: mounted, placement } = checkMounting(record, part, machine.placements, notes);
+  if (!take(mounted, (other, aside) => checkMounting(record, other, machine.placements, aside).finding)) return undefined;
+
+  let first: FirstPlan | null = null;
+  if (!machine.starter || (facts.coils.length > 0 && part.partClass === 'starter-motor')) {
+    first = (record.wires ?? []).length > 0 ? machine.rewirer.findFirstPlan(part) : null;
+    for (const line of first?.assumptions ?? []) notes.assume(line);
+    for (const line of first?.cautions ?? []) notes.caution(line);
+    if (first?.leansOn) notes.assume(describeLeaning(part, first.leansOn));
+    if (!take(checkWiring(record, part, first), neverAsked) || !take(checkInterlock(record, first), neverAsked)) return undefined;
+    if (facts.hasDiode && !take(checkPolarity(record, first), neverAsked)) return undefined;
+  }
+  const plan = first?.plan ?? null;
+  if (!machine.starter || part.partClass === 'starter-motor') {
+    take(checkStud(record, part, plan, notes), neverAsked);
+    take(checkTab(record, part, plan, notes), neverAsked);
+  }
+  return describeEvaluation(machine, part, facts, findings, plan, placement, notes);
+}
+
+/** The probability of one finding, after what the class and a marked number say of it. */
+export function judgeFinding(machine: FitMachine, part: Part, finding: Finding, check: (part: Part, notes: Notes) => Finding | null, notes: Notes): Judged {
+  const { criterion, outcome, unsaid } = finding;
+  let probability = unsaid && outcome === 'unknown' ? machine.frequency.of(part.partClass, criterion, check) : chanceOfFinding(finding);
+  if (outcome === 'unknown') {
+    const evidence = machine.numbers.get(part.id);
+    if (evidence) notes.use(evidence.trust);
+    if (unsaid) notes.use('frequencySample');
+    else if (finding.probability === undefined) notes.use('unrecordedHolds');
+    probability = raiseByNumber(probability, evidence);
+  }
+  return { ...finding, probability };
+}
+
+function neverAsked(): never {
+  throw new Error('a check that follows from the wiring is not counted over a class');
+}
+
+function describeEvaluation(
+  machine: FitMachine, part: Part, facts: PartFacts, findings: readonly Judged[], plan: Plan | null, placement: Placement | null, notes: Notes,
+): Evaluated {
+  const checks = findings.map(({ criterion, outcome, needed, offered, why }): Check =>
+    ({ criterion, outcome, safety: SAFETY_CRITERIA.has(criterion), needed, offered, why }));
+  const verdict = verdictOf(checks);
+  const fits = verdict !== 'no';
+  const kit = fits ? gatherKit(findings) : [];
+  const minutes = fits ? findings.reduce((sum, each) => sum + (each.minutes ?? 0), 0) : 0;
+  const learned = machine.learned.get(part.id);
+  const chance = fits ? multiplyIndependent(findings) : 0;
+  const fitProbability = fits ? roundProbability(learn(chance, learned)) : 0;
+  noteLearned(learned, machine.options.machineKind, notes);
+  const cost = machine.cost && findCost(machine.cost, part.id, kit, minutes, fitProbability, notes);
+  const supply = machine.cost?.supply;
+  const entry: Fit = {
+    partId: part.id, verdict, fitProbability, expectedCost: cost && supply ? describeCost(cost, supply.currency) : null, checks, rewire: plan, placement, kit, minutes,
+    ...(cost && supply ? { source: describeUnit(cost.unit, supply) } : {}), ...(learned ? { learned: learned.shown } : {}),
+  };
+  const key = orderKeyOf({ verdict, fitProbability, minutes, totalMinor: cost?.totalMinor, isPriced: machine.cost !== undefined });
+  return { fit: entry, part, facts, findings, notes, chance, learned, cost, key };
+}
+
+/** Findings that hang on the same unknown count once, by the least probable. */
+function multiplyIndependent(findings: readonly Judged[]): number {
+  const least = new Map<string, number>();
+  let product = 1;
+  for (const { hangsOn, outcome, probability } of findings) {
+    if (hangsOn !== undefined && outcome === 'unknown') least.set(hangsOn, Math.min(probability, least.get(hangsOn) ?? 1));
+    else product *= probability;
+  }
+  for (const probability of least.values()) product *= probability;
+  return product;
+}
+
+export function roundProbability(probability: number): number {
+  return Math.round(Math.min(1, Math.max(0, probability)) * 1e6) / 1e6;
+}
+
+/** A failed check makes `no`; else an unknown one `unproven`; else work `adapt`; else `direct`. */
+function verdictOf(checks: readonly Check[]): Verdict {
+  const has = (outcome: Check['outcome']): boolean => checks.some((check) => check.outcome === outcome);
+  return has('fail') ? 'no' : has('unknown') ? 'unproven' : has('work') ? 'adapt' : 'direct';
+}
+
+function describeLeaning(part: Part, leansOn: NonNullable<FirstPlan['leansOn']>): string {
+  const how = leansOn === 'case-grounded' ? 'reaches battery minus' : 'does not reach battery minus';
+  return `the wiring shown for ${part.id} is right only if its case ${how} through bracket and panel, which is not known`;
+}

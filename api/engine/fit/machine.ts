@@ -1,0 +1,60 @@
+import type { BenchRecord, FitFilter, FitHistory, Prices } from '../../../catalog-schema/index.ts';
+import { createRewirer, type Rewirer } from '../rewire/index.ts';
+import { createSupply, type Supply } from '../source/index.ts';
+import type { CatalogueSample } from './catalogue-sample.ts';
+import { ClassFrequency } from './class-frequency.ts';
+import { createCoilMedian } from './coil-median.ts';
+import { readCostTerms, type CostTerms } from './expected-cost.ts';
+import { gatherLearned, type LearnedPart } from './learned.ts';
+import { gatherNumberEvidence, type NumberEvidence } from './marked-number.ts';
+import { PlacementFinder } from './mounting.ts';
+
+export interface FitOptions {
+  /** shelf, suppliers, offers and rates: fits are then ordered by what each is expected to cost */
+  readonly prices?: Prices | undefined;
+  /** list the parts that will not do as well */
+  readonly all?: boolean | undefined;
+  /** list at most so many; what to measure next, cautions and assumptions then speak of those alone */
+  readonly most?: number | undefined;
+  readonly only?: FitFilter | undefined;
+  /** what the shop has learned of parts */
+  readonly history?: FitHistory | undefined;
+  /** the kind of machine at hand, as the history writes it */
+  readonly machineKind?: string | undefined;
+}
+
+/** One machine short of one part, made ready to be asked about many parts. */
+export interface FitMachine {
+  readonly record: BenchRecord;
+  readonly options: FitOptions;
+  /** also the parts that fail a check: they are evaluated to the end */
+  readonly all: boolean;
+  /** the machine is short of a starter motor */
+  readonly starter: boolean;
+  readonly placements: PlacementFinder;
+  readonly rewirer: Rewirer;
+  readonly frequency: ClassFrequency;
+  /** by part id */
+  readonly numbers: ReadonlyMap<string, NumberEvidence>;
+  readonly learned: ReadonlyMap<string, LearnedPart>;
+  readonly cost: CostTerms | undefined;
+}
+
+/** @param supply the prices, where they were made ready before */
+export function createMachine(record: BenchRecord, sample: CatalogueSample, options: FitOptions, supply?: Supply): FitMachine {
+  const { prices, only, history = [], machineKind } = options;
+  return {
+    record, options, all: options.all === true || only?.verdicts?.includes('no') === true, starter: isStarterWanted(record),
+    placements: new PlacementFinder(record.mounting),
+    rewirer: createRewirer(record, { findCoilOhm: createCoilMedian(() => sample.coilMedians) }),
+    frequency: new ClassFrequency(record, sample),
+    numbers: gatherNumberEvidence(record, sample),
+    learned: gatherLearned(history, machineKind),
+    cost: prices && readCostTerms(prices, supply ?? createSupply(prices)),
+  };
+}
+
+/** Whether the machine is short of a starter: by the class of the removed part, or by what was measured on it. */
+function isStarterWanted(record: BenchRecord): boolean {
+  return record.partClass === undefined ? record.starter !== undefined : record.partClass === 'starter-motor';
+}

@@ -1,1 +1,0 @@
-export * from '../part-facts.ts';
