@@ -18,9 +18,11 @@ export interface BenchReading {
   /** log-likelihood where nothing joins, and where a joint does */
   readonly logOpen: number;
   readonly logJoint: number;
-  /** log-likelihood of a slip, and its density times its share */
-  readonly logSlip: number;
+  /** likelihood of a slip, and its logarithm */
   readonly slip: number;
+  readonly logSlip: number;
+  /** the most that the ohms of a winding give it, slip aside; nothing when open */
+  readonly peak: number;
   /** the most a winding can give it */
   readonly logMost: number;
 }
@@ -50,11 +52,11 @@ export function readBench(record: BenchRecord, points: readonly string[], said: 
     const sigma = measured === undefined ? 1 : Math.max(measured.sigma, LEAST_SIGMA * Math.max(1, value));
     const stray = settingOf('strayReadingShare');
     const [a, b] = [at.get(reading.between[0])!, at.get(reading.between[1])!];
-    const logSlip = Math.log(stray * (open ? OPEN_SLIP : strayDensity(value)));
-    const slip = open ? 0 : stray * strayDensity(value);
+    const slip = stray * (open ? OPEN_SLIP : strayDensity(value));
+    const logSlip = Math.log(slip);
     const mixed = (density: number): number => Math.log((1 - stray) * density + slip);
     return {
-      index, a, b, held: reading.pulledIn === true, open, value, sigma, logSlip, slip,
+      index, a, b, held: reading.pulledIn === true, open, value, sigma, slip, logSlip, peak: open ? 0 : (1 - stray) * normalDensity(0, 0, sigma),
       plus: reading.by !== 'supply' ? 'meter' : reading.plusOn === undefined ? 'either' : reading.plusOn === reading.between[0] ? 'a' : 'b',
       logOpen: open ? Math.log(1 - stray + stray * OPEN_SLIP) : logSlip,
       logJoint: open ? logSlip : mixed(normalDensity(value, LEAST_OHM, Math.hypot(sigma, settingOf('jointOhm')))),
@@ -72,17 +74,20 @@ function strayDensity(value: number): number {
 
 const SOUND = 1 - settingOf('strayReadingShare');
 const FORWARD_SHARE = settingOf('forwardDiodeShare');
+/** this many sigma off, a normal density is nothing beside a slip */
+const OFF = 12;
 
-/** Log-likelihood of a reading where the winding between the probes has `ohm`. */
-export function logOhms({ open, value, sigma, logSlip, slip }: BenchReading, ohm: number): number {
-  return open ? logSlip : Math.log(SOUND * normalDensity(value, ohm, sigma) + slip);
+/** Likelihood of a reading where the winding between the probes has `ohm`. */
+export function likeOhms({ value, sigma, peak, slip }: BenchReading, ohm: number): number {
+  const z = (value - ohm) / sigma;
+  return z < OFF && z > -OFF ? peak * Math.exp(-0.5 * z * z) + slip : slip;
 }
 
-/** Log-likelihood where a supply turns a diode on across `ohm`: anything from about nothing to a share of them, log-uniform. */
-export function logForward({ open, value, sigma, logSlip, slip }: BenchReading, ohm: number): number {
-  if (open) return logSlip;
+/** Likelihood where a supply turns a diode on across `ohm`: anything from about nothing to a share of them, log-uniform. */
+export function likeForward({ open, value, sigma, slip }: BenchReading, ohm: number): number {
+  if (open) return slip;
   const most = FORWARD_SHARE * ohm;
   const range = Math.log(Math.max(most / LEAST_FORWARD_OHM, Math.E));
   const below = normalTail((value - most) / Math.max(sigma, FORWARD_SIGMA_OHM));
-  return Math.log(SOUND * below / (Math.max(value, FORWARD_SIGMA_OHM) * range) + slip);
+  return SOUND * below / (Math.max(value, FORWARD_SIGMA_OHM) * range) + slip;
 }

@@ -3,7 +3,8 @@ import { settingOf, type SettingName } from '../settings.ts';
 import type { CoilClass, FormElement } from './forms.ts';
 import { heavyDensity, normalise } from './posterior.ts';
 
-type Winding = (FormElement & { kind: 'coil' })['watts'];
+/** Which coil of a part: its only one, or one of a shift solenoid's two. */
+export type Winding = (FormElement & { kind: 'coil' })['watts'];
 
 const STANDARD_VOLTS = [6, 12, 24, 36, 48];
 
@@ -18,13 +19,13 @@ export function voltsPrior(record: BenchRecord): { volts: number; share: number 
 }
 
 /**
- * Density of ln(ohms at 20 C) of a coil of `volts` nominal: 2 ln V less ln of the class's median power, and its spread. The tails are
- * heavy because median and spread are themselves but rules of thumb: a coil far from its class must not cost more than a part that
- * is broken in just the way that another class would need.
+ * Mean and spread of ln(ohms at 20 C) of a coil of `nominalV`: 2 ln V less ln of the class's median power. They go with `heavyDensity`:
+ * median and spread are themselves but rules of thumb, and a coil far from its class must not cost more than a part that is broken
+ * in just the way that another class would need.
  */
-export function lnOhmDensity(coilClass: CoilClass, watts: Winding, lnOhmAt20C: number, lnVolts: number): number {
+export function lnOhmsOf(coilClass: CoilClass, watts: Winding, nominalV: number): { mean: number; spread: number } {
   const [median, spread] = powerOf(coilClass, watts);
-  return heavyDensity(lnOhmAt20C, 2 * lnVolts - Math.log(settingOf(median)), settingOf(spread));
+  return { mean: Math.log(nominalV * nominalV / settingOf(median)), spread: settingOf(spread) };
 }
 
 /** Median power and spread of a coil, by the names of their settings. */
@@ -45,8 +46,10 @@ export function voltsGivenOhms(
   prior: readonly { volts: number; share: number }[], coilClass: CoilClass,
   coils: readonly { ohmAt20C: number; watts: Winding }[],
 ): { volts: number; share: number }[] {
-  const weights = prior.map(({ volts, share }) => coils.reduce(
-    (product, { ohmAt20C, watts }) => product * lnOhmDensity(coilClass, watts, Math.log(ohmAt20C), Math.log(volts)), share));
+  const weights = prior.map(({ volts, share }) => coils.reduce((product, { ohmAt20C, watts }) => {
+    const { mean, spread } = lnOhmsOf(coilClass, watts, volts);
+    return product * heavyDensity(Math.log(ohmAt20C), mean, spread);
+  }, share));
   // Ohms beyond every spread underflow: nothing is learnt from them then.
   const shares = weights.every((weight) => weight === 0) ? prior.map(({ share }) => share) : normalise(weights);
   return prior.map(({ volts }, i) => ({ volts, share: shares[i]! }));

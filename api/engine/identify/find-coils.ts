@@ -3,7 +3,7 @@ import { COPPER_ALPHA_20C } from '../../../catalog-schema/reference/index.ts';
 import { describeSetting, settingOf } from '../settings.ts';
 import type { BenchReading } from './bench-readings.ts';
 import { powerOf, voltsGivenOhms, voltsPrior } from './coil-prior.ts';
-import { logOf, type OhmReadingOf } from './integrate-ohms.ts';
+import { likeOf } from './integrate-ohms.ts';
 import { pointOf, type FormFound } from './gather-circuits.ts';
 import { roundMicro, roundShares } from './posterior.ts';
 import { showNumber } from './read-measured.ts';
@@ -130,7 +130,7 @@ export function slipsOf({ variant, nodeOf, ohms }: FormFound['best']['hypothesis
   return readings.map((reading) => {
     const [shown] = showReading(variant, nodeOf, reading);
     const log = shown.kind === 'open' ? reading.logOpen : shown.kind === 'joint' ? reading.logJoint
-      : logOf({ reading, shown } as OhmReadingOf, ohms.coils[0]!.ohm, ohms.coils[1]?.ohm ?? 0);
+      : Math.log(likeOf({ reading, shown }, ohms.coils[0]!.ohm, ohms.coils[1]?.ohm ?? 0));
     return Math.min(1, Math.exp(reading.logSlip - log));
   });
 }

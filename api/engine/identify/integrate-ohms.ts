@@ -1,14 +1,16 @@
-import { logForward, logOhms, type BenchReading } from './bench-readings.ts';
-import { lnOhmDensity } from './coil-prior.ts';
-import { ohmOfShape, type FormVariant, type ShownOhms } from './form-variants.ts';
+import { likeForward, likeOhms, type BenchReading } from './bench-readings.ts';
+import { lnOhmsOf, type Winding } from './coil-prior.ts';
+import { ohmOfShape, type FormVariant, type Shape, type ShownOhms } from './form-variants.ts';
 import type { CoilClass } from './forms.ts';
-import { coarseOhms, gatherPeaks, gridAround, type OhmGrid, type OhmPeak } from './ohm-grid.ts';
+import { gatherPeaks, gridAround, isApart, pointsAround, type OhmGrid, type OhmPeak } from './ohm-grid.ts';
+import { heavyDensity } from './posterior.ts';
 
 /** A reading that depends on unknown ohms, and how. */
 export interface OhmReadingOf { readonly reading: BenchReading; readonly shown: ShownOhms }
 
 /** of the greatest weight: less than this does not count */
 const NEGLIGIBLE = 1e-10;
+const HOPELESS = -Math.log(NEGLIGIBLE) + 6;
 
 /** What the readings say of the unknown coils of a variant, for one class. */
 export interface OhmsFound {
@@ -18,123 +20,183 @@ export interface OhmsFound {
   readonly coils: readonly { readonly ohm: number; readonly spread: number }[];
 }
 
+type Volts = readonly { readonly volts: number; readonly share: number }[];
+
 /**
  * Integrates the coils' unknown ohms out of the likelihood of the readings that depend on them, for each class.
  * @param warm what a coil's ohms at the bench are times those at 20 C
  */
-export function integrateOhms(
-  variant: FormVariant, readings: readonly OhmReadingOf[], classes: readonly CoilClass[], volts: readonly { volts: number; share: number }[], warm: number,
-): OhmsFound[] {
-  const grids = variant.coils.map((_, coil) => gridAround(peaksOf(readings, coil)));
-  const along = grids.map((grid, coil) => logsAlong(grid, readings.filter(({ shown }) => shown.shape === (coil === 0 ? 'first' : 'second')), coil));
-  const [first = { ohms: new Float64Array(0), weights: new Float64Array(0) }, second] = grids;
-  const tops = along.map((logs) => logs.reduce((most, log) => Math.max(most, log), Number.NEGATIVE_INFINITY));
-  const like = along.map((logs, coil) => logs.map((log, i) => Math.exp(log - tops[coil]!) * grids[coil]!.weights[i]!));
-  const both = second ? readings.filter(({ shown }) => isBoth(shown)) : [];
-  const { likeBoth, topBoth } = both.length > 0 ? likeAcross(first, second!, like, both) : { likeBoth: undefined, topBoth: 0 };
-  const lns = grids.map(({ ohms }) => ohms.map((ohm) => Math.log(ohm)));
+export function integrateOhms(variant: FormVariant, readings: readonly OhmReadingOf[], classes: readonly CoilClass[], volts: Volts, warm: number): OhmsFound[] {
+  const [first, second] = variant.coils;
   const lnWarm = Math.log(warm);
+  if (!second) {
+    const { like, top, grid } = likeAlong(gridAround(directPeaks(readings, 'first')), readings, 'first');
+    return classes.map((coilClass) => {
+      const sums = new Moments();
+      const prior = weighVolts(grid.lns, coilClass, first!.watts, volts, lnWarm);
+      for (let i = 0; i < like.length; i++) if (like[i]! > 0) sums.add(like[i]! * prior[i]!, grid.lns[i]!);
+      return { log: Math.log(sums.weight) + top, coils: [sums.describe()] };
+    });
+  }
+  const pairs = pairOhms(readings);
+  return classes.map((coilClass) => integratePairs(pairs, coilClass, [first!.watts, second.watts], volts, lnWarm));
+}
 
-  return classes.map((coilClass) => {
-    let total = 0;
-    const sums = grids.map(() => ({ weight: 0, ln: 0, square: 0 }));
-    // Two windings share the part's nominal voltage; of one, the voltages may be summed beforehand.
-    const rounds = second ? volts.map((each) => [each]) : [volts];
-    for (const round of rounds) {
-      const shares = grids.map((_, coil) => {
-        const { watts } = variant.coils[coil]!;
-        return like[coil]!.map((weight, i) => (weight === 0 ? 0 : weight * round.reduce(
-          (sum, { volts: nominal, share }) => sum + share * lnOhmDensity(coilClass, watts, lns[coil]![i]! - lnWarm, Math.log(nominal)), 0)));
-      });
-      const [onFirst = new Float64Array(0), onSecond] = shares;
-      const margins = onSecond ? [new Float64Array(onFirst.length), new Float64Array(onSecond.length)] : [onFirst];
-      if (onSecond) weighBoth(margins, onFirst, onSecond, likeBoth);
-      // The share stands in both factors where there are two.
-      const scale = onSecond ? 1 / round[0]!.share : 1;
-      total += scale * margins[0]!.reduce((sum, weight) => sum + weight, 0);
-      margins.forEach((margin, coil) => {
-        const sum = sums[coil]!;
-        margin.forEach((weight, i) => {
-          const ln = lns[coil]![i]!;
-          sum.weight += scale * weight;
-          sum.ln += scale * weight * ln;
-          sum.square += scale * weight * ln * ln;
-        });
-      });
+/** Weight, mean and spread of a logarithm, summed up. */
+class Moments {
+  weight = 0;
+  #ln = 0;
+  #square = 0;
+
+  add(weight: number, ln: number): void {
+    this.weight += weight;
+    this.#ln += weight * ln;
+    this.#square += weight * ln * ln;
+  }
+
+  describe(): OhmsFound['coils'][number] {
+    const mean = this.#ln / this.weight;
+    return { ohm: Math.exp(mean), spread: Math.sqrt(Math.max(0, this.#square / this.weight - mean * mean)) };
+  }
+}
+
+/** Prior density at each point over every nominal voltage. */
+function weighVolts(lns: Float64Array, coilClass: CoilClass, watts: Winding, volts: Volts, lnWarm: number): Float64Array {
+  const sums = new Float64Array(lns.length);
+  for (const each of volts) {
+    const { mean, spread } = lnOhmsOf(coilClass, watts, each.volts);
+    for (let i = 0; i < sums.length; i++) sums[i]! += each.share * heavyDensity(lns[i]! - lnWarm, mean, spread);
+  }
+  return sums;
+}
+
+/** The likelihood of the readings of one coil alone along its grid, times the grid's weights, scaled by its greatest. */
+function likeAlong(grid: OhmGrid, readings: readonly OhmReadingOf[], shape: 'first' | 'second'): { like: Float64Array; top: number; grid: OhmGrid } {
+  const own = readings.filter(({ shown }) => shown.shape === shape);
+  const like = new Float64Array(grid.ohms.length);
+  let top = Number.NEGATIVE_INFINITY;
+  for (let i = 0; i < like.length; i++) {
+    like[i] = sumLogs(own, grid.ohms[i]!, grid.ohms[i]!);
+    top = Math.max(top, like[i]!);
+  }
+  let most = 0;
+  for (let i = 0; i < like.length; i++) {
+    like[i] = Math.exp(like[i]! - top) * grid.weights[i]!;
+    most = Math.max(most, like[i]!);
+  }
+  for (let i = 0; i < like.length; i++) if (like[i]! <= NEGLIGIBLE * most) like[i] = 0;
+  return { like, top, grid };
+}
+
+/** a product of so many likelihoods stays far within what a number can hold */
+const MULTIPLIED = 16;
+
+function sumLogs(readings: readonly OhmReadingOf[], first: number, second: number): number {
+  let log = 0;
+  let product = 1;
+  for (let i = 0; i < readings.length; i++) {
+    product *= likeOf(readings[i]!, first, second);
+    if (i % MULTIPLIED !== MULTIPLIED - 1) continue;
+    log += Math.log(product);
+    product = 1;
+  }
+  return product === 1 ? log : log + Math.log(product);
+}
+
+/**
+ * Points of the plane of two coils that the readings leave any weight, in rows of one ohms of the first coil: logarithms of the ohms, and
+ * likelihood times weight of the quadrature; row `i` ends before `ends[i]`.
+ */
+interface OhmPairs { readonly firsts: Float64Array; readonly ends: Int32Array; readonly seconds: Float64Array; readonly weights: Float64Array; readonly top: number }
+
+/**
+ * Each ohms of the first coil has a grid of its own for the second, fine where a reading of both leaves it: so a sum that was read costs
+ * a narrow band and not the whole plane.
+ */
+function pairOhms(readings: readonly OhmReadingOf[]): OhmPairs {
+  const [direct, other, sums] = [directPeaks(readings, 'first'), directPeaks(readings, 'second'), directPeaks(readings, 'series')];
+  const both = readings.filter(({ shown }) => shown.shape === 'series' || shown.shape === 'parallel');
+  const ofSecond = readings.filter(({ shown }) => shown.shape === 'second');
+  const rows = likeAlong(gridAround([...direct, ...sums.flatMap((sum) => other.map((each) => lessPeak(sum, each)))]), readings, 'first');
+  const { ohms, lns } = gridAround(other);
+  const logs = Float64Array.from(ohms, (ohm) => sumLogs(ofSecond, ohm, ohm));
+  const [firsts, ends, seconds, weights]: [number[], number[], number[], number[]] = [[], [], [], []];
+  // What the readings of both can give at most tells which points are not worth their sum.
+  const most = both.reduce((sum, { reading }) => sum + reading.logMost, 0);
+  let top = Number.NEGATIVE_INFINITY;
+  for (let i = 0; i < rows.like.length; i++) {
+    if (rows.like[i] === 0) continue;
+    const first = rows.grid.ohms[i]!;
+    const scale = Math.log(rows.like[i]!);
+    const finer = pointsAround(sums.map((sum) => lessPeak(sum, { ohm: first, sigma: 0, widest: 0 }))).sort((a, b) => a - b);
+    const start = seconds.length;
+    // Both lists of points in one order.
+    for (let j = 0, next = 0, below = 0; j < ohms.length || next < finer.length;) {
+      const isFiner = j === ohms.length || (next < finer.length && finer[next]! < ohms[j]!);
+      const ohm = isFiner ? finer[next]! : ohms[j]!;
+      if (isApart(below, ohm)) {
+        seconds.push(isFiner ? Math.log(ohm) : lns[j]!);
+        const alone = scale + (isFiner ? sumLogs(ofSecond, ohm, ohm) : logs[j]!);
+        const log = alone + most < top - HOPELESS ? Number.NEGATIVE_INFINITY : alone + sumLogs(both, first, ohm);
+        weights.push(log);
+        top = Math.max(top, log);
+        below = ohm;
+      }
+      if (isFiner) next++;
+      else j++;
     }
-    return {
-      log: Math.log(total) + tops.reduce((sum, top) => sum + top, 0) + topBoth,
-      coils: sums.map(({ weight, ln, square }) => {
-        const mean = ln / weight;
-        return { ohm: Math.exp(mean), spread: Math.sqrt(Math.max(0, square / weight - mean * mean)) };
-      }),
-    };
-  });
+    // The trapezoidal rule gives each point half of what lies to either side.
+    for (let k = start; k < seconds.length; k++) {
+      const width = (seconds[Math.min(k + 1, seconds.length - 1)]! - seconds[Math.max(k - 1, start)]!) / 2;
+      weights[k]! += Math.log(width);
+    }
+    firsts.push(rows.grid.lns[i]!);
+    ends.push(seconds.length);
+  }
+  return {
+    firsts: Float64Array.from(firsts), ends: Int32Array.from(ends), seconds: Float64Array.from(seconds), top: top + rows.top,
+    weights: Float64Array.from(weights, (log) => Math.exp(log - top)),
+  };
 }
 
-function isBoth({ shape }: { shape: string }): boolean {
-  return shape === 'series' || shape === 'parallel';
+/** Two windings share the part's nominal voltage. */
+function integratePairs({ firsts, ends, seconds, weights, top }: OhmPairs, coilClass: CoilClass, [one, two]: readonly [Winding, Winding], volts: Volts, lnWarm: number): OhmsFound {
+  const [first, second] = [new Moments(), new Moments()];
+  const priors = volts.map(({ volts: nominal, share }) => ({ share, one: lnOhmsOf(coilClass, one, nominal), two: lnOhmsOf(coilClass, two, nominal) }));
+  const onFirst = new Float64Array(priors.length);
+  let from = 0;
+  for (let i = 0; i < firsts.length; i++) {
+    priors.forEach((prior, v) => { onFirst[v] = prior.share * heavyDensity(firsts[i]! - lnWarm, prior.one.mean, prior.one.spread); });
+    for (let k = from; k < ends[i]!; k++) {
+      if (weights[k]! < NEGLIGIBLE) continue;
+      let prior = 0;
+      for (let v = 0; v < priors.length; v++) prior += onFirst[v]! * heavyDensity(seconds[k]! - lnWarm, priors[v]!.two.mean, priors[v]!.two.spread);
+      first.add(weights[k]! * prior, firsts[i]!);
+      second.add(weights[k]! * prior, seconds[k]!);
+    }
+    from = ends[i]!;
+  }
+  return { log: Math.log(first.weight) + top, coils: [first.describe(), second.describe()] };
 }
 
-/** Fills the weight of each point of one coil with the other coil summed out. */
-function weighBoth(margins: readonly Float64Array[], onFirst: Float64Array, onSecond: Float64Array, likeBoth: Float64Array | undefined): void {
-  const [first, second] = margins as [Float64Array, Float64Array];
-  first.fill(0);
-  second.fill(0);
-  onFirst.forEach((a, i) => {
-    if (a === 0) return;
-    onSecond.forEach((b, j) => {
-      const weight = likeBoth ? a * b * likeBoth[i * onSecond.length + j]! : a * b;
-      first[i]! += weight;
-      second[j]! += weight;
-    });
-  });
-}
-
-function logsAlong(grid: OhmGrid, readings: readonly OhmReadingOf[], coil: number): Float64Array {
-  return grid.ohms.map((ohm) => readings.reduce((log, each) => log + logOf(each, coil === 0 ? ohm : 0, coil === 0 ? 0 : ohm), 0));
-}
-
-/** The likelihood of readings of both coils at each pair of points that either coil alone leaves any weight, scaled by its greatest. */
-function likeAcross(first: OhmGrid, second: OhmGrid, like: readonly Float64Array[], readings: readonly OhmReadingOf[]): { likeBoth: Float64Array; topBoth: number } {
-  const logs = new Float64Array(first.ohms.length * second.ohms.length).fill(Number.NEGATIVE_INFINITY);
-  const [least = 0, leastOther = 0] = like.map((each) => NEGLIGIBLE * each.reduce((most, weight) => Math.max(most, weight), 0));
-  let topBoth = Number.NEGATIVE_INFINITY;
-  first.ohms.forEach((a, i) => {
-    if (like[0]![i]! <= least) return;
-    second.ohms.forEach((b, j) => {
-      if (like[1]![j]! <= leastOther) return;
-      let log = 0;
-      for (const each of readings) log += logOf(each, a, b);
-      logs[i * second.ohms.length + j] = log;
-      topBoth = Math.max(topBoth, log);
-    });
-  });
-  return { likeBoth: logs.map((log) => Math.exp(log - topBoth)), topBoth };
-}
-
-/** Log-likelihood of one reading where the coils have these ohms. */
-export function logOf({ reading, shown }: OhmReadingOf, first: number, second: number): number {
+/** Likelihood of one reading where the coils have these ohms. */
+export function likeOf({ reading, shown }: OhmReadingOf, first: number, second: number): number {
   const ohm = ohmOfShape(shown.shape, shown.factor, first, second);
   switch (shown.kind) {
-    case 'ohms': return logOhms(reading, ohm);
-    case 'forward': return logForward(reading, ohm);
-    case 'either': return Math.log((Math.exp(logOhms(reading, ohm)) + Math.exp(logForward(reading, ohm))) / 2);
+    case 'ohms': return likeOhms(reading, ohm);
+    case 'forward': return likeForward(reading, ohm);
+    case 'either': return (likeOhms(reading, ohm) + likeForward(reading, ohm)) / 2;
     default: throw new TypeError(`no likelihood for ${shown.kind satisfies never}`);
   }
 }
 
-/** Where readings would put the coil: directly, or by what a reading of both leaves when the other is known. */
-function peaksOf(readings: readonly OhmReadingOf[], coil: number): OhmPeak[] {
-  const read = readings.filter(({ reading, shown }) => shown.kind !== 'forward' && !reading.open && reading.value > 0);
-  const direct = (shape: string) => gatherPeaks(read.filter(({ shown }) => shown.shape === shape)
+/** Where readings of a shape put its ohms. */
+function directPeaks(readings: readonly OhmReadingOf[], shape: Shape): OhmPeak[] {
+  return gatherPeaks(readings.filter(({ reading, shown }) => shown.shape === shape && shown.kind !== 'forward' && !reading.open && reading.value > 0)
     .map(({ reading, shown }) => ({ ohm: reading.value / shown.factor, sigma: reading.sigma / shown.factor })));
-  const mine = direct(coil === 0 ? 'first' : 'second');
-  const others = direct(coil === 0 ? 'second' : 'first');
-  // Only the sum was read: the second coil is what each coarse value of the first leaves of it.
-  const left = others.length > 0 || mine.length > 0 ? others : coil === 0 ? [] : coarseOhms().map((ohm) => ({ ohm, sigma: 0, widest: 0 }));
-  const derived = direct('series').flatMap((sum) => left.map((other) => ({
-    ohm: sum.ohm - other.ohm, sigma: Math.hypot(sum.sigma, other.sigma), widest: Math.hypot(sum.widest, other.widest),
-  })));
-  return [...mine, ...derived.filter(({ ohm }) => ohm > 0)];
+}
+
+/** What the sum of two coils leaves for one when the other is known. */
+function lessPeak(sum: OhmPeak, other: OhmPeak): OhmPeak {
+  return { ohm: sum.ohm - other.ohm, sigma: Math.hypot(sum.sigma, other.sigma), widest: Math.hypot(sum.widest, other.widest) };
 }

@@ -1,5 +1,5 @@
-/** Points in ohms with the weight each has in an integral over ln(ohms). */
-export interface OhmGrid { readonly ohms: Float64Array; readonly weights: Float64Array }
+/** Points in ohms, their logarithms, and the weight each has in an integral over ln(ohms). */
+export interface OhmGrid { readonly ohms: Float64Array; readonly lns: Float64Array; readonly weights: Float64Array }
 
 const LEAST_OHM = 0.02;
 const MOST_OHM = 20_000;
@@ -7,12 +7,9 @@ const COARSE_STEP = 0.3;
 const WIDE_STEPS = [-5, -4, -3, -2, -1, 1, 2, 3, 4, 5];
 const FINE_STEPS = [-5, -4, -3, -2.5, -2, -1.5, -1, -0.5, 0, 0.5, 1, 1.5, 2, 2.5, 3, 4, 5];
 
-/** The points that are always there. */
-export function coarseOhms(): number[] {
-  const points: number[] = [];
-  for (let ln = Math.log(LEAST_OHM); ln < Math.log(MOST_OHM); ln += COARSE_STEP) points.push(Math.exp(ln));
-  return points;
-}
+const COARSE: readonly number[] = Array.from({ length: Math.ceil(Math.log(MOST_OHM / LEAST_OHM) / COARSE_STEP) }, (_, i) => LEAST_OHM * Math.exp(i * COARSE_STEP));
+/** The points that are always there: enough where only the prior speaks. */
+const COARSE_GRID = weighPoints(Float64Array.from(COARSE));
 
 /** Where readings put a coil: a value and how sure it is, and the width of one reading. */
 export interface OhmPeak { readonly ohm: number; readonly sigma: number; readonly widest: number }
@@ -37,22 +34,38 @@ export function gatherPeaks(readings: readonly { ohm: number; sigma: number }[])
   return peaks;
 }
 
-/**
- * Quadrature over ln(ohms): coarse where only the prior speaks, fine around each value the readings point at. Trapezoidal weights.
- */
+/** Quadrature over ln(ohms): coarse where only the prior speaks, fine around each value the readings point at. */
 export function gridAround(peaks: readonly OhmPeak[]): OhmGrid {
-  const points = coarseOhms();
+  if (peaks.length === 0) return COARSE_GRID;
+  const sorted = Float64Array.from([...COARSE, ...pointsAround(peaks)]).sort();
+  let kept = 0;
+  for (const ohm of sorted) if (kept === 0 || isApart(sorted[kept - 1]!, ohm)) sorted[kept++] = ohm;
+  return weighPoints(sorted.slice(0, kept));
+}
+
+/** The finer points about some peaks, in no order. */
+export function pointsAround(peaks: readonly OhmPeak[]): number[] {
+  const points: number[] = [];
   for (const { ohm, sigma, widest } of peaks) {
-    for (const step of FINE_STEPS) points.push(ohm + step * sigma);
-    if (widest > 1.5 * sigma) for (const step of WIDE_STEPS) points.push(ohm + step * widest);
+    for (const step of FINE_STEPS) if (ohm + step * sigma >= LEAST_OHM) points.push(ohm + step * sigma);
+    if (widest > 1.5 * sigma) for (const step of WIDE_STEPS) if (ohm + step * widest >= LEAST_OHM) points.push(ohm + step * widest);
   }
-  const sorted = points.filter((ohm) => ohm >= LEAST_OHM).toSorted((a, b) => a - b);
-  const ohms = Float64Array.from(sorted.filter((ohm, i) => i === 0 || ohm - sorted[i - 1]! > 1e-9 * ohm));
+  return points;
+}
+
+/** Whether a point is worth having beside the one below it. */
+export function isApart(below: number, ohm: number): boolean {
+  return ohm - below > 1e-9 * ohm;
+}
+
+/** Weights of the trapezoidal rule. */
+function weighPoints(ohms: Float64Array): OhmGrid {
+  const lns = ohms.map(Math.log);
   const weights = new Float64Array(ohms.length);
   for (let i = 1; i < ohms.length; i++) {
-    const half = Math.log(ohms[i]! / ohms[i - 1]!) / 2;
+    const half = (lns[i]! - lns[i - 1]!) / 2;
     weights[i - 1]! += half;
     weights[i]! += half;
   }
-  return { ohms, weights };
+  return { ohms, lns, weights };
 }
