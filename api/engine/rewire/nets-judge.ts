@@ -1,5 +1,4 @@
 import { settingOf } from '../settings.ts';
-import type { SettledPlungers } from '../circuit/index.ts';
 import { BATTERY, CRANKING_FEED, START_SWITCH, STARTER, type JudgedState, type MachineSide } from './machine-side.ts';
 import type { PartSide } from './part-side.ts';
 import type { TrialCircuit } from './trial-circuit.ts';
@@ -19,6 +18,7 @@ export interface NetsVerdict {
 }
 
 const NO_STATES = { listed: [], settled: [], limitA: 0 } as const;
+const DEAD: NetsVerdict = { cranks: false, wrongStates: 1, ...NO_STATES };
 
 /** Judges nets of one part on one machine. It keeps its circuit from one question to the next, so each costs a few small solutions. */
 export class NetsJudge {
@@ -27,12 +27,15 @@ export class NetsJudge {
   readonly #trial: TrialCircuit;
   readonly #allIn: number;
   readonly #order: readonly JudgedState[];
+  /** what was found of each position in the question at hand */
+  readonly #seen: (PositionOutcome | undefined)[];
 
   constructor(machine: MachineSide, part: PartSide, trial: TrialCircuit) {
     this.#machine = machine;
     this.#part = part;
     this.#trial = trial;
     this.#allIn = 2 ** part.plungers.length - 1;
+    this.#seen = machine.positions.map(() => undefined);
     this.#order = [...machine.states].sort((a, b) => Number(b.wantedIn) - Number(a.wantedIn));
   }
 
@@ -40,28 +43,22 @@ export class NetsJudge {
   judge(nets: Uint8Array, heavy: number): NetsVerdict {
     const { positions } = this.#machine;
     let wrongStates = 0;
-    const seen: (PositionOutcome | undefined)[] = positions.map(() => undefined);
+    const seen = this.#seen.fill(undefined);
     for (const state of this.#order) {
-      const outcome = seen[state.position] ??= this.#settlePosition(nets, state.position, state.wantedIn ? heavy : -1);
-      if (outcome === undefined) return { cranks: false, wrongStates: 1, ...NO_STATES };
-      if (!this.#isRight(nets, state, outcome, heavy)) {
-        if (state.wantedIn) return { cranks: false, wrongStates: 1, ...NO_STATES };
+      const outcome = seen[state.position] ??= this.#settlePosition(nets, state.position, state.wantedIn ? heavy : -1, heavy);
+      if (outcome === undefined) return DEAD;
+      if (!this.#isRight(state, outcome, heavy)) {
+        if (state.wantedIn) return DEAD;
         wrongStates++;
       }
     }
     if (wrongStates > 0) return { cranks: true, wrongStates, ...NO_STATES };
 
     const listed = this.#machine.states.filter((state) => state.listed).map((state) => {
-      const rest = seen[state.position]!.rest;
-      const mask = rest.settled ? rest.mask : 0;
-      this.#trial.lay(nets, positions[state.position]!);
-      this.#trial.solve(mask);
-      this.#trial.joinThroughContacts(mask);
-      return {
-        pulledIn: (mask & heavy) !== 0, starterLive: this.#trial.isStarterLive(), controlA: roundAmps(this.#trial.controlA()),
-      };
+      const { mask, starterLive, controlA } = seen[state.position]!.rest!;
+      return { pulledIn: (mask & heavy) !== 0, starterLive, controlA: roundAmps(controlA) };
     });
-    const settled = seen.flatMap((outcome, position) => [...new Set([maskOf(outcome!.rest), maskOf(outcome!.fromIn)])].map((mask) => {
+    const settled = seen.flatMap((outcome, position) => [...new Set([outcome!.rest!.mask, outcome!.fromIn!.mask])].map((mask) => {
       this.#trial.lay(nets, positions[position]!);
       this.#trial.solve(mask);
       return { position, drawnA: this.#trial.drawnA() };
@@ -70,42 +67,64 @@ export class NetsJudge {
   }
 
   /** @returns undefined as soon as `mustGoIn` (bits; -1: no such wish) does not go in from rest */
-  #settlePosition(nets: Uint8Array, position: number, mustGoIn: number): PositionOutcome | undefined {
+  #settlePosition(nets: Uint8Array, position: number, mustGoIn: number, heavy: number): PositionOutcome | undefined {
     this.#trial.lay(nets, this.#machine.positions[position]!);
-    const rest = this.#trial.settle(0);
-    if (mustGoIn >= 0 && !(rest.settled && mustGoIn > 0 && (rest.mask & mustGoIn) === mustGoIn)) return undefined;
-    const fromIn = rest.settled && rest.mask === this.#allIn ? rest : this.#trial.settle(this.#allIn);
-    return { rest, fromIn };
+    const rest = this.#settle(0, heavy);
+    if (mustGoIn >= 0 && !(rest !== undefined && mustGoIn > 0 && (rest.mask & mustGoIn) === mustGoIn)) return undefined;
+    return { rest, fromIn: rest !== undefined && rest.mask === this.#allIn ? rest : this.#settle(this.#allIn, heavy) };
   }
 
-  #isRight(nets: Uint8Array, state: JudgedState, outcome: PositionOutcome, heavy: number): boolean {
-    const { rest, fromIn } = outcome;
-    if (!rest.settled || !fromIn.settled) return false;
-    if (!this.#isMaskRight(nets, state, rest.mask, heavy)) return false;
-    return rest.mask === fromIn.mask || this.#isMaskRight(nets, state, fromIn.mask, heavy);
-  }
-
-  #isMaskRight(nets: Uint8Array, state: JudgedState, mask: number, heavy: number): boolean {
+  /** Where the plungers come to rest from `start` in the circuit that is laid, and how all stands then; undefined where they never do. */
+  #settle(start: number, heavy: number): Settled | undefined {
     const trial = this.#trial;
-    trial.lay(nets, this.#machine.positions[state.position]!);
+    const end = trial.settle(start);
+    if (!end.settled) return undefined;
+    // The last solution is the settled one.
+    const { mask } = end;
     trial.joinThroughContacts(mask);
-    const starterLive = trial.isStarterLive();
-    const { crankingFeed } = this.#machine.has;
+    return {
+      mask, starterLive: trial.isStarterLive(), starterOnFeed: trial.areJoined(STARTER, CRANKING_FEED), feedLive: trial.areJoined(CRANKING_FEED, BATTERY),
+      isHalfHeld: this.#isHalfHeld(heavy), controlA: trial.controlA(),
+    };
+  }
+
+  /** Has a coil of these plungers more than what it is sure to let go at? */
+  #isHalfHeld(plungers: number): boolean {
+    for (let p = 0; p < this.#part.plungers.length; p++) {
+      if ((plungers & (1 << p)) === 0) continue;
+      for (const coil of this.#part.plungers[p]!) if (Math.abs(this.#trial.coilVolts(coil)) > this.#part.coils[coil]!.dropOutV) return true;
+    }
+    return false;
+  }
+
+  #isRight(state: JudgedState, { rest, fromIn }: PositionOutcome, heavy: number): boolean {
+    if (rest === undefined || fromIn === undefined || !this.#isSettledRight(state, rest, heavy)) return false;
+    return rest === fromIn || rest.mask === fromIn.mask || this.#isSettledRight(state, fromIn, heavy);
+  }
+
+  #isSettledRight(state: JudgedState, { mask, starterLive, starterOnFeed, feedLive, isHalfHeld }: Settled, heavy: number): boolean {
     if (state.wantedIn) {
       if (!starterLive || heavy === 0 || (mask & heavy) !== heavy) return false;
     } else {
-      if (starterLive || (mask & heavy) !== 0) return false;
-      if (state.engineRuns && (mask !== 0 || trial.areJoined(STARTER, CRANKING_FEED))) return false;
-      trial.solve(mask);
-      for (const coil of coilsOf(this.#part, heavy)) if (Math.abs(trial.coilVolts(coil)) > this.#part.coils[coil]!.dropOutV) return false;
+      if (starterLive || isHalfHeld || (mask & heavy) !== 0) return false;
+      if (state.engineRuns && (mask !== 0 || starterOnFeed)) return false;
     }
-    return state.engineRuns || !crankingFeed || trial.areJoined(CRANKING_FEED, BATTERY) === starterLive;
+    return state.engineRuns || !this.#machine.has.crankingFeed || feedLive === starterLive;
   }
 }
 
 interface PositionOutcome {
-  readonly rest: SettledPlungers;
-  readonly fromIn: SettledPlungers;
+  readonly rest: Settled | undefined;
+  readonly fromIn: Settled | undefined;
+}
+
+interface Settled {
+  readonly mask: number;
+  readonly starterLive: boolean;
+  readonly starterOnFeed: boolean;
+  readonly feedLive: boolean;
+  readonly isHalfHeld: boolean;
+  readonly controlA: number;
 }
 
 /** Coils of these plungers (bits). */
@@ -130,9 +149,4 @@ const LEAST_LISTED_A = 1e-6;
 /** Six significant digits, as every listed current; never -0. */
 function roundAmps(amps: number): number {
   return Math.abs(amps) < LEAST_LISTED_A ? 0 : Number(amps.toPrecision(6));
-}
-
-function maskOf(outcome: SettledPlungers): number {
-  if (!outcome.settled) throw new Error('maskOf: plungers that do not settle have no state of rest');
-  return outcome.mask;
 }

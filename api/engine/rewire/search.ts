@@ -52,6 +52,7 @@ const DEFAULT_EVALUATIONS = 20_000;
 const DEFAULT_CANDIDATES = 2_000_000;
 const MOST_JUMPERS = 2;
 const MOST_NEAR_MISSES = 4;
+const MOST_OPEN_BITS = 1 << 29;
 
 /** Is the case joined to battery minus through the bracket and the panel? */
 export function listCaseWays(machine: MachineSide, part: PartSide): CaseWays {
@@ -80,6 +81,10 @@ export class Search {
   readonly #withOne: Uint8Array;
   readonly #withTwo: Uint8Array;
   readonly #withPanel: Uint8Array;
+  /** how many ends of elements each node has */
+  readonly #ends: Uint8Array;
+  /** bits of open coil ends by net, of the placement at hand */
+  readonly #openBit: Int32Array;
   readonly #mostEvaluations: number;
   readonly #mostCandidates: number;
   #evaluations = 0;
@@ -101,6 +106,8 @@ export class Search {
     this.#withOne = this.#netId.slice();
     this.#withTwo = this.#netId.slice();
     this.#withPanel = this.#netId.slice();
+    this.#ends = countEnds(part);
+    this.#openBit = new Int32Array(this.#netId.length);
     this.#mostEvaluations = limits?.evaluations ?? DEFAULT_EVALUATIONS;
     this.#mostCandidates = limits?.candidates ?? DEFAULT_CANDIDATES;
   }
@@ -113,7 +120,7 @@ export class Search {
     for (let changes = 0; changes <= placements.mostChanges + MOST_JUMPERS && !this.#cutOff; changes++) {
       this.#level = [];
       const none = changes <= placements.mostChanges ? placements.list(changes) : [];
-      for (const placement of none) this.#consider(placement, [], placement.nets, changes);
+      for (const placement of none) if (this.#listOpenEnds(placement) === 0) this.#consider(placement, undefined, undefined, placement.nets, changes);
       for (const placement of one!) this.#addJumpers(placement, 1, changes);
       for (const placement of two!) this.#addJumpers(placement, 2, changes);
       // A level that was not walked to its end may lack its best plan: what it did find is kept, the answer says it is not complete.
@@ -145,30 +152,67 @@ export class Search {
     const jumpers = this.#jumpers;
     const nets = this.#withOne;
     const both = this.#withTwo;
+    const base = placement.nets;
+    const open = this.#listOpenEnds(placement);
+    const bitOf = this.#openBit;
     for (let i = 0; i < jumpers.length && !this.#cutOff; i++) {
       const first = jumpers[i]!;
-      if (placement.nets[first.from] === placement.nets[first.to]) continue;
+      if (base[first.from] === base[first.to]) continue;
+      const left = open & ~(bitOf[base[first.from]!]! | bitOf[base[first.to]!]!);
+      if (count === 1 && left !== 0) continue;
       // A jumper to a node that has neither element nor wire does nothing, unless another jumper goes on from there.
       const bare = this.#findBareEnd(placement, first);
       if (bare >= 0 && count === 1) continue;
-      nets.set(placement.nets);
+      nets.set(base);
       joinNets(nets, first.from, first.to);
       if (this.#isDoomed(nets, placement.heavy, 0) && (this.#ways.length === 1 || this.#isDoomed(nets, placement.heavy, 1))) continue;
       if (count === 1) {
-        this.#consider(placement, [first], nets, changes);
+        this.#consider(placement, first, undefined, nets, changes);
         continue;
       }
       for (let j = i + 1; j < jumpers.length; j++) {
         const second = jumpers[j]!;
         if (nets[second.from] === nets[second.to]) continue;
+        if ((left & ~(bitOf[base[second.from]!]! | bitOf[base[second.to]!]!)) !== 0) continue;
         if (bare >= 0 && second.from !== bare && second.to !== bare) continue;
         const secondBare = this.#findBareEnd(placement, second);
         if (secondBare >= 0 && first.from !== secondBare && first.to !== secondBare) continue;
         both.set(nets);
         joinNets(both, second.from, second.to);
-        this.#consider(placement, [first, second], both, changes);
+        this.#consider(placement, first, second, both, changes);
       }
     }
+  }
+
+  /**
+   * Nets on which a coil of the heavy contact ends and nothing else: no current flows there, so the relay stays out unless a jumper goes on
+   * from each of them. One bit a net, left in `#openBit` by label; 0 where there is none.
+   */
+  #listOpenEnds({ nets, heavy }: Placement): number {
+    const { plungers, coils, caseNode } = this.#part;
+    const bitOf = this.#openBit.fill(0);
+    const caseMayBeGrounded = this.#ways.includes('joined');
+    let open = 0;
+    let next = 1;
+    for (let p = 0; p < plungers.length; p++) {
+      if ((heavy & (1 << p)) === 0) continue;
+      for (const index of plungers[p]!) {
+        const { a, b } = coils[index]!;
+        for (const node of [a, b]) {
+          // An inner joint has no wire and no jumper: what ends there ends in the part.
+          if (node >= nets.length) continue;
+          const net = nets[node]!;
+          if (net < FIRST_PART_NODE || bitOf[net] !== 0 || (caseMayBeGrounded && net === nets[caseNode])) continue;
+          let ends = 0;
+          for (let n = FIRST_PART_NODE; n < nets.length; n++) if (nets[n] === net) ends += this.#ends[n]!;
+          if (ends > 1 || next > MOST_OPEN_BITS) continue;
+          bitOf[net] = next;
+          open |= next;
+          next *= 2;
+        }
+      }
+    }
+    return open;
   }
 
   #findBareEnd(placement: Placement, jumper: Jumper): number {
@@ -179,20 +223,22 @@ export class Search {
     return -1;
   }
 
-  #consider(placement: Placement, jumpers: readonly Jumper[], nets: Uint8Array, changes: number): void {
+  #consider(placement: Placement, first: Jumper | undefined, second: Jumper | undefined, nets: Uint8Array, changes: number): void {
     if (!this.#countCandidate()) return;
     let ways = 0;
     let right: NetsVerdict | undefined;
+    let jumpers: readonly Jumper[] | undefined;
     for (let way = 0; way < this.#ways.length; way++) {
       const verdict = this.#judgeWay(nets, placement.heavy, way);
       if (verdict === undefined || !verdict.cranks) continue;
+      jumpers ??= first === undefined ? [] : second === undefined ? [first] : [first, second];
       const wrongStates = verdict.wrongStates || this.#countOverloaded(placement, jumpers, way, verdict);
       if (wrongStates === 0) {
         ways |= 1 << way;
         right ??= verdict;
       } else this.#noteMiss({ placement, jumpers, way, wrongStates, changes });
     }
-    if (right === undefined) return;
+    if (right === undefined || jumpers === undefined) return;
     for (const jumper of jumpers) {
       const without = this.#findRightWays(placement, jumpers.filter((other) => other !== jumper));
       if ((without & ways) === ways) return;
@@ -374,6 +420,23 @@ function listJumpers(part: PartSide): Jumper[] {
   return ends.flatMap((from, i) => [...ends.slice(i + 1), { node: CHASSIS, name: standInOf(part, CHASSIS) }]
     .sort((a, b) => (a.name < b.name ? -1 : a.name > b.name ? 1 : 0))
     .map((to) => ({ from: from.node, to: to.node })));
+}
+
+function countEnds(part: PartSide): Uint8Array {
+  const ends = new Uint8Array(part.nodeCount);
+  for (const { a, b } of [...part.coils, ...part.contacts, ...part.resistors]) {
+    ends[a]!++;
+    ends[b]!++;
+  }
+  for (const { from, to } of part.diodes) {
+    ends[from]!++;
+    ends[to]!++;
+  }
+  if (part.ownMotor) {
+    ends[part.ownMotor.fed]!++;
+    ends[part.ownMotor.other]!++;
+  }
+  return ends;
 }
 
 function listRelevantNodes(machine: MachineSide, part: PartSide): number[] {
