@@ -11,7 +11,8 @@ export interface RewireOptions {
   };
   /**
    * Ohms at 20 C of a coil that does not say: the class's median where a catalogue is at hand, with the words that go into
-   * `assumptions`. Where this is absent or gives nothing, the table of settings is used.
+   * `assumptions`. Where this is absent or gives nothing, the table of settings is used. It may look at the part's class and the coil's nominal
+   * voltage only: it is asked once for all parts of one shape.
    */
   readonly findCoilOhm?: (part: Part, coil: Coil) => { readonly ohm: number; readonly source: string } | undefined;
 }
@@ -45,10 +46,15 @@ export interface FirstPlan {
   readonly assumptions: readonly string[];
 }
 
-/** One bench record, prepared once and asked about many parts; equal parts (circuit, terminals, bracket) are answered from memory. */
+/** One bench record, prepared once and asked about many parts; parts of one shape (circuit, terminals, bracket) are answered from memory. */
 export interface Rewirer {
   /** the whole answer: up to 20 plans */
   rewire(part: Part): RewireAnswer;
   /** the plan `fit` takes; stops at the first level of changes that has one right both ways */
   findFirstPlan(part: Part): FirstPlan;
+  /**
+   * Does `findFirstPlan` surely have none for this part? For those who do not ask why: no reasons are sought. False where nothing could be judged
+   * or the search was cut off.
+   */
+  isRefused(part: Part): boolean;
 }

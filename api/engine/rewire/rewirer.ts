@@ -8,7 +8,7 @@ import { notePart, type PartNotes } from './part-notes.ts';
 import { ohmByWatts, readPart, type PartSide } from './part-side.ts';
 import { findCodes, listRefusals, writeRefusals, type RefusalFinding, type Words } from './refusals.ts';
 import type { FirstPlan, Rewirer, RewireOptions, WiringVerdict } from './rewire-options.ts';
-import { listCaseWays, Search, type CaseWays, type FoundPlan } from './search.ts';
+import { listCaseWays, Search, type CaseWays, type FoundPlan, type SearchResult } from './search.ts';
 import { Trials } from './trial-circuit.ts';
 import { findSamePlace } from './wire-places.ts';
 import { writePlan } from './write-plan.ts';
@@ -42,7 +42,7 @@ export function createRewirer(record: BenchRecord, options: RewireOptions = {}):
     let remembered = shapes.get(key);
     if (remembered === undefined) {
       const side = readPart(shape, machine, same, (coil) => options.findCoilOhm?.(part, names.coils[coil]!)?.ohm ?? ohmByWatts(names.coils[coil]!));
-      shapes.set(key, remembered = { side, whole: undefined, first: undefined });
+      shapes.set(key, remembered = { side, whole: undefined, first: undefined, reasons: undefined });
     }
     return { remembered, names };
   };
@@ -54,8 +54,14 @@ export function createRewirer(record: BenchRecord, options: RewireOptions = {}):
     },
     findFirstPlan: (part) => {
       const { remembered, names } = recall(part);
-      remembered.first ??= findFirst(machine, remembered.side, options);
-      return writeFirst(machine, remembered.side, remembered.first, names, notePart(part, machine.nominalV, options));
+      const first = remembered.first ??= findFirst(machine, remembered.side, options);
+      const reasons = remembered.reasons ??= findReasons(machine, remembered.side, first);
+      return writeFirst(machine, remembered.side, first, reasons, names, notePart(part, machine.nominalV, options));
+    },
+    isRefused: (part) => {
+      const { remembered } = recall(part);
+      const { missing, result } = remembered.first ??= findFirst(machine, remembered.side, options);
+      return missing.length === 0 && result.plans.length === 0 && result.complete;
     },
   };
 }
@@ -65,6 +71,8 @@ interface Remembered {
   readonly side: PartSide;
   whole: Whole | undefined;
   first: First | undefined;
+  /** why there is no plan, or why the obvious one is refused: sought only for those who read it */
+  reasons: Reasons | undefined;
 }
 
 /** A place on a part as a number of its shape. */
@@ -110,12 +118,16 @@ function listMissing(machine: MachineSide, side: PartSide): Refusal[] {
   return machine.has.starter || side.ownMotor ? [] : [describeMissing('the starter')];
 }
 
-/** A first plan without names. */
+/** A first plan without names; `missing` where nothing could be judged. */
 interface First {
   readonly missing: readonly Refusal[];
   readonly ways: CaseWays;
+  readonly trials: Trials;
+  readonly result: SearchResult;
   readonly chosen: FoundPlan | undefined;
-  readonly complete: boolean;
+}
+
+interface Reasons {
   readonly refusals: readonly RefusalFinding[];
   /** where the chosen plan is wrong in one way of the case: how it would defeat the interlocks there */
   readonly defeat: { readonly way: CaseWays[number]; readonly why: Words } | undefined;
@@ -124,18 +136,21 @@ interface First {
 function findFirst(machine: MachineSide, side: PartSide, { limits }: RewireOptions): First {
   const missing = listMissing(machine, side);
   const ways = listCaseWays(machine, side);
-  if (missing.length > 0) return { missing, ways, chosen: undefined, complete: true, refusals: [], defeat: undefined };
-  const all = 2 ** ways.length - 1;
   const trials = new Trials(machine, side);
+  if (missing.length > 0) return { missing, ways, trials, result: NOTHING_FOUND, chosen: undefined };
+  const all = 2 ** ways.length - 1;
   const result = new Search(machine, side, trials.of('whole'), limits).run((plans) => plans.some((found) => found.ways === all));
-  const chosen = result.plans.find((found) => found.ways === all) ?? result.plans[0];
-  return {
-    missing, ways, chosen, complete: result.complete, refusals: listRefusals(machine, side, trials, ways, result),
-    defeat: chosen && findDefeat(machine, side, trials, ways, chosen),
-  };
+  return { missing, ways, trials, result, chosen: result.plans.find((found) => found.ways === all) ?? result.plans[0] };
 }
 
-function findDefeat(machine: MachineSide, side: PartSide, trials: Trials, ways: CaseWays, chosen: FoundPlan): First['defeat'] {
+const NOTHING_FOUND: SearchResult = { plans: [], complete: true, nearMisses: [], first: undefined };
+
+function findReasons(machine: MachineSide, side: PartSide, { missing, ways, trials, result, chosen }: First): Reasons {
+  if (missing.length > 0) return { refusals: [], defeat: undefined };
+  return { refusals: listRefusals(machine, side, trials, ways, result), defeat: chosen && findDefeat(machine, side, trials, ways, chosen) };
+}
+
+function findDefeat(machine: MachineSide, side: PartSide, trials: Trials, ways: CaseWays, chosen: FoundPlan): Reasons['defeat'] {
   for (const way of ways.keys()) {
     if ((chosen.ways & (1 << way)) !== 0) continue;
     const defeat = findCodes(machine, side, trials, ways, way, chosen).find((trouble) => trouble.code === 'defeats-interlock');
@@ -144,8 +159,9 @@ function findDefeat(machine: MachineSide, side: PartSide, trials: Trials, ways: 
   return undefined;
 }
 
-function writeFirst(machine: MachineSide, side: PartSide, first: First, names: PartNames, notes: PartNotes): FirstPlan {
-  const { missing, ways, chosen, complete } = first;
+function writeFirst(
+  machine: MachineSide, side: PartSide, { missing, ways, chosen, result: { complete } }: First, reasons: Reasons, names: PartNames, notes: PartNotes,
+): FirstPlan {
   if (missing.length > 0) {
     const unknown: WiringVerdict = { outcome: 'unknown', why: missing[0]!.why };
     return {
@@ -153,20 +169,22 @@ function writeFirst(machine: MachineSide, side: PartSide, first: First, names: P
       polarity: side.diodes.length > 0 ? unknown : null, cautions: [], assumptions: [],
     };
   }
-  const refusals = writeRefusals(first.refusals, names);
+  const refusals = writeRefusals(reasons.refusals, names);
   const rightBothWays = chosen !== undefined && chosen.ways === 2 ** ways.length - 1;
   return {
     plan: chosen ? writePlan(machine, side, names, chosen) : null,
     rightBothWays, leansOn: !chosen || rightBothWays ? null : nameWay(ways, chosen.ways),
     complete, judged: true, refusals,
-    interlock: judgeInterlock(machine, first, refusals, names),
+    interlock: judgeInterlock(machine, chosen, reasons.defeat, refusals, names),
     polarity: side.diodes.length === 0 ? null : judgePolarity(chosen, refusals),
     cautions: notes.cautions,
     assumptions: listAssumptions(machine, side, notes),
   };
 }
 
-function judgeInterlock(machine: MachineSide, { chosen, defeat }: First, refusals: FirstPlan['refusals'], names: PartNames): WiringVerdict {
+function judgeInterlock(
+  machine: MachineSide, chosen: FoundPlan | undefined, defeat: Reasons['defeat'], refusals: FirstPlan['refusals'], names: PartNames,
+): WiringVerdict {
   if (chosen) {
     if (defeat) {
       const where = defeat.way === 'joined' ? 'Should the bracket reach battery minus' : 'Should the bracket not reach battery minus';
