@@ -1,7 +1,8 @@
 import type { BenchRecord } from '../../../catalog-schema/index.ts';
+import { normalTail } from '../normal-tail.ts';
 import { describeSetting, settingOf } from '../settings.ts';
 import { readMeasured } from './read-measured.ts';
-import { normalDensity, normalTail } from './posterior.ts';
+import { normalDensity } from './posterior.ts';
 import type { Said } from './said.ts';
 
 /** One ohm reading, its ends numbered like `points`. */

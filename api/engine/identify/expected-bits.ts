@@ -1,4 +1,4 @@
-import { bitsOf, normalise, NORMAL_POINTS } from './posterior.ts';
+import { bitsOf, NORMAL_POINTS } from './posterior.ts';
 
 /** How one kind of measurement comes out on one candidate. */
 export interface Reading<Candidate> {
@@ -8,33 +8,48 @@ export interface Reading<Candidate> {
   readonly density: (candidate: Candidate, value: number) => number;
 }
 
+/** One value that a measurement may show: on which candidate and how often, and how densely which candidates show it. */
+interface Showing { readonly of: number; readonly share: number; readonly by: Int32Array; readonly densities: Float64Array }
+
+/** What a measurement may show, whatever is known beforehand. */
+export type Showings = readonly Showing[];
+
 /** Candidates rarer than this do not change what a measurement is expected to tell. */
 const LEAST_SHARE = 0.002;
+/** per mm: the values of any candidate are a million times as dense */
+const LEAST_DENSE = 1e-7;
+
+/** Every value that a measurement may show on some candidate; worked out once, since it does not depend on what is known. */
+export function foreseeShowings<Candidate>(candidates: readonly Candidate[], { truths, sigma, density }: Reading<Candidate>): Showings {
+  return candidates.flatMap((candidate, of) => truths(candidate).flatMap((truth) => NORMAL_POINTS.map(([z, weight]): Showing => {
+    const value = truth.value + z * sigma;
+    const shown = candidates.flatMap((other, by) => {
+      const dense = density(other, value);
+      return dense > LEAST_DENSE ? [{ by, dense }] : [];
+    });
+    return { of, share: truth.share * weight, by: Int32Array.from(shown, ({ by }) => by), densities: Float64Array.from(shown, ({ dense }) => dense) };
+  })));
+}
 
 /**
- * The drop in entropy, in bits, that a measurement is expected to bring: for each candidate, the values it would show, and what each
- * would leave open.
+ * The drop in entropy, in bits, that a measurement is expected to bring: for each value it would show, what that would leave open.
+ * @param shares of the candidates, in the order they were foreseen in
  */
-export function expectBits<Candidate>(candidates: readonly { of: Candidate; share: number }[], reading: Reading<Candidate>): number {
-  const likely = candidates.filter(({ share }) => share >= LEAST_SHARE);
-  if (likely.length < 2) return 0;
-  const shares = normalise(likely.map(({ share }) => share));
-  const after = new Float64Array(likely.length);
+export function expectBits(shares: readonly number[], showings: Showings): number {
+  const total = shares.reduce((sum, share) => sum + (share >= LEAST_SHARE ? share : 0), 0);
+  const likely = Float64Array.from(shares, (share) => (share >= LEAST_SHARE ? share / total : 0));
   let left = 0;
-  likely.forEach(({ of }, index) => {
-    for (const truth of reading.truths(of)) {
-      for (const [z, weight] of NORMAL_POINTS) {
-        const value = truth.value + z * reading.sigma;
-        let sum = 0;
-        for (let i = 0; i < after.length; i++) {
-          after[i] = shares[i]! * reading.density(likely[i]!.of, value);
-          sum += after[i]!;
-        }
-        let bits = 0;
-        for (const part of after) if (part > 0) bits -= (part / sum) * Math.log2(part / sum);
-        left += shares[index]! * truth.share * weight * bits;
-      }
+  for (const { of, share, by, densities } of showings) {
+    if (likely[of] === 0) continue;
+    let sum = 0;
+    let logs = 0;
+    for (let i = 0; i < by.length; i++) {
+      const part = likely[by[i]!]! * densities[i]!;
+      if (part === 0) continue;
+      sum += part;
+      logs += part * Math.log2(part);
     }
-  });
-  return Math.max(0, bitsOf(shares) - left);
+    left += likely[of]! * share * (Math.log2(sum) - logs / sum);
+  }
+  return Math.max(0, bitsOf(likely) - left);
 }

@@ -1,7 +1,7 @@
 import type { BenchRecord, IdentifyAnswer, RecordTerminal } from '../../../catalog-schema/index.ts';
 import { TABS, type TabRow } from '../../../catalog-schema/reference/index.ts';
 import { settingOf } from '../settings.ts';
-import { expectBits } from './expected-bits.ts';
+import { expectBits, foreseeShowings, type Showings } from './expected-bits.ts';
 import { pushOpen } from './open-reading.ts';
 import { normaliseLogs, roundShares, zoneDensity } from './posterior.ts';
 import { defaultSigma, readMeasured, showNumber } from './read-measured.ts';
@@ -9,6 +9,20 @@ import type { Said } from './said.ts';
 
 const KEYS = ['tabWidthMm', 'tabThicknessMm'] as const;
 type TabKey = (typeof KEYS)[number];
+
+/** What each measurement not taken would show on the standard tabs, in their order. */
+const SHOWINGS: Readonly<Record<TabKey, Showings>> = { tabWidthMm: foreseeTab('tabWidthMm'), tabThicknessMm: foreseeTab('tabThicknessMm') };
+
+function foreseeTab(key: TabKey): Showings {
+  const sigma = defaultSigma('caliper');
+  return foreseeShowings(TABS, {
+    sigma, density: (tab, value) => densityOf(tab, key, value, sigma),
+    truths: (tab) => {
+      const [low, high] = limitsOf(tab, key);
+      return [1, 3, 5].map((sixth) => ({ value: low + (high - low) * sixth / 6, share: 1 / 3 }));
+    },
+  });
+}
 
 /** How likely each standard tab (IEC 61210) is: width and thickness anywhere within the standard's limits, read with the caliper's error. */
 export function findTabs(record: BenchRecord, said: Said): IdentifyAnswer['tabs'] {
@@ -28,7 +42,7 @@ export function findTabs(record: BenchRecord, said: Said): IdentifyAnswer['tabs'
     }
     const shares = normaliseLogs(TABS.map((tab) => readings.reduce((log, { key, value, sigma }) => log + Math.log(densityOf(tab, key, value, sigma)), 0)));
     const weighed = TABS.map((of, i) => ({ of, share: shares[i]! })).toSorted((a, b) => b.share - a.share || (a.of.name < b.of.name ? -1 : 1));
-    noteOpen(terminal, weighed, said);
+    noteOpen(terminal, weighed, shares, said);
     if (readings.length === 0) return [];
     const rounded = roundShares(weighed.map(({ share }) => share));
     return [{
@@ -51,19 +65,11 @@ function densityOf(tab: TabRow, key: TabKey, value: number, sigma: number): numb
   return zoneDensity(value, ...limitsOf(tab, key), sigma);
 }
 
-function noteOpen(terminal: RecordTerminal, weighed: readonly { of: TabRow; share: number }[], said: Said): void {
+function noteOpen(terminal: RecordTerminal, weighed: readonly { of: TabRow; share: number }[], shares: readonly number[], said: Said): void {
   const likely = weighed.filter(({ share }) => share >= 0.02).map(({ of }) => of.name);
   if (likely.length < 2) return;
   for (const key of KEYS) {
     if (terminal[key] !== undefined) continue;
-    const sigma = defaultSigma('caliper', 0);
-    const bits = expectBits(weighed, {
-      sigma, density: (tab, value) => densityOf(tab, key, value, sigma),
-      truths: (tab) => {
-        const [low, high] = limitsOf(tab, key);
-        return [1, 3, 5].map((sixth) => ({ value: low + (high - low) * sixth / 6, share: 1 / 3 }));
-      },
-    });
-    pushOpen(said, `measure the ${key === 'tabWidthMm' ? 'width' : 'thickness'} of tab ${terminal.id}`, `it may be ${likely.join(' or ')} mm`, bits, 'botherOfCaliper');
+    pushOpen(said, `measure the ${key === 'tabWidthMm' ? 'width' : 'thickness'} of tab ${terminal.id}`, `it may be ${likely.join(' or ')} mm`, expectBits(shares, SHOWINGS[key]), 'botherOfCaliper');
   }
 }

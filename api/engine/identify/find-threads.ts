@@ -5,9 +5,9 @@ import { describeSetting, settingOf } from '../settings.ts';
 import { expectBits } from './expected-bits.ts';
 import { pushOpen } from './open-reading.ts';
 import { normaliseLogs, roundShares } from './posterior.ts';
-import { defaultSigma, readMeasured, showNumber } from './read-measured.ts';
+import { readMeasured, showNumber } from './read-measured.ts';
 import type { Said } from './said.ts';
-import { readingOf, STUD_INSTRUMENTS, STUD_KEYS, threadDensity, threadDistance, threadPrior, type StudKey } from './thread-likelihood.ts';
+import { STUD_INSTRUMENTS, STUD_KEYS, studShowings, threadDensity, threadDistance, threadPrior, type StudKey } from './thread-likelihood.ts';
 
 interface StudReading { readonly key: StudKey; readonly value: number; readonly sigma: number }
 
@@ -19,7 +19,6 @@ const WORDS: Readonly<Record<StudKey, string>> = { pitchMm: 'pitch', majorDiamet
  * ASME B18.2.2), each read with its instrument's error. A thread given by name stands; measurements that deny it are a conflict.
  */
 export function findThreads(record: BenchRecord, said: Said): IdentifyAnswer['threads'] {
-  const bitsCache = new Map<string, number>();
   return (record.terminals ?? []).flatMap((terminal, index) => {
     const named = terminal.thread === undefined ? undefined : readThread(terminal.thread);
     const path = `terminals[${index}]`;
@@ -44,7 +43,7 @@ export function findThreads(record: BenchRecord, said: Said): IdentifyAnswer['th
     const shares = normaliseLogs(THREADS.map((row) => readings.reduce(
       (log, { key, value, sigma }) => log + Math.log(threadDensity(row, key, value, sigma)), Math.log(threadPrior(row)))));
     const weighed = THREADS.map((of, i) => ({ of, share: shares[i]! })).toSorted((a, b) => b.share - a.share || (a.of.name < b.of.name ? -1 : 1));
-    noteOpen(terminal, weighed, said, bitsCache);
+    noteOpen(terminal, weighed, shares, said);
     if (readings.length === 0) return [];
     said.assumptions.add(describeSetting('fineMetricShare')).add(describeSetting('unfShare')).add(describeSetting('secondChoiceShare'));
     const rounded = roundShares(weighed.map(({ share }) => share));
@@ -72,17 +71,13 @@ function denies(row: ThreadRow, readings: readonly StudReading[]): boolean {
   return readings.some(({ key, value, sigma }) => threadDistance(row, key, value, sigma) > settingOf('beyondSigma'));
 }
 
-function noteOpen(terminal: RecordTerminal, weighed: readonly { of: ThreadRow; share: number }[], said: Said, cache: Map<string, number>): void {
+function noteOpen(terminal: RecordTerminal, weighed: readonly { of: ThreadRow; share: number }[], shares: readonly number[], said: Said): void {
   const likely = weighed.filter(({ share }) => share >= 0.02).map(({ of }) => of.name);
   if (likely.length < 2) return;
   const told = STUD_KEYS.some((key) => terminal[key] !== undefined) ? `it tells ${sayFrom(likely)}` : 'nothing is known of its thread yet';
   for (const key of STUD_KEYS) {
     if (terminal[key] !== undefined) continue;
-    const cacheKey = JSON.stringify([key, terminal.majorDiameterMm, terminal.pitchMm, terminal.nutAcrossFlatsMm]);
-    const typicalMm = weighed[0]!.of.majorMm;
-    const bits = cache.get(cacheKey) ?? expectBits(weighed, readingOf(key, defaultSigma(STUD_INSTRUMENTS[key], typicalMm)));
-    cache.set(cacheKey, bits);
-    pushOpen(said, `measure the ${WORDS[key]} of ${terminal.id}`, told, bits, key === 'nutAcrossFlatsMm' ? 'botherOfNut' : key === 'pitchMm' ? 'botherOfPitch' : 'botherOfCaliper');
+    pushOpen(said, `measure the ${WORDS[key]} of ${terminal.id}`, told, expectBits(shares, studShowings()[key]), key === 'nutAcrossFlatsMm' ? 'botherOfNut' : key === 'pitchMm' ? 'botherOfPitch' : 'botherOfCaliper');
   }
 }
 

@@ -11,10 +11,9 @@ export function readMeasured(measured: Measured, instrument: InstrumentClass, as
   return { value, low, high, sigma: (high - low) / 4 };
 }
 
-/** Sigma of a reading not taken yet, of about this value. */
-export function defaultSigma(instrument: InstrumentClass, value: number): number {
-  const { absolute, relative } = INSTRUMENT_DEFAULTS[instrument];
-  return Math.max(absolute, relative * Math.abs(value)) / 2;
+/** Sigma of a reading not taken yet, with an instrument whose error does not grow with what it reads. */
+export function defaultSigma(instrument: 'caliper' | 'pitch' | 'hexagon'): number {
+  return INSTRUMENT_DEFAULTS[instrument].absolute / 2;
 }
 
 /** At most `places` decimals. */

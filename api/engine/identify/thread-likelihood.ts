@@ -1,13 +1,14 @@
 import type { InstrumentClass } from '../../../catalog-schema/index.ts';
 import { THREADS, type AcrossFlats, type ThreadRow } from '../../../catalog-schema/reference/index.ts';
 import { settingOf } from '../settings.ts';
-import type { Reading } from './expected-bits.ts';
+import { foreseeShowings, type Showings } from './expected-bits.ts';
 import { normalDensity, zoneDensity } from './posterior.ts';
+import { defaultSigma } from './read-measured.ts';
 
 /** What can be measured on a stud, and with what. */
 export const STUD_KEYS = ['majorDiameterMm', 'pitchMm', 'nutAcrossFlatsMm'] as const;
 export type StudKey = (typeof STUD_KEYS)[number];
-export const STUD_INSTRUMENTS: Readonly<Record<StudKey, InstrumentClass>> = { majorDiameterMm: 'caliper', pitchMm: 'pitch', nutAcrossFlatsMm: 'hexagon' };
+export const STUD_INSTRUMENTS = { majorDiameterMm: 'caliper', pitchMm: 'pitch', nutAcrossFlatsMm: 'hexagon' } as const satisfies Record<StudKey, InstrumentClass>;
 
 /** A nut of no listed width lies anywhere from here to there. */
 const STRAY_NUT_MM: readonly [number, number] = [4, 24];
@@ -74,9 +75,17 @@ export function threadDistance(row: ThreadRow, key: StudKey, value: number, sigm
   }
 }
 
-/** What a measurement not taken would show. */
-export function readingOf(key: StudKey, sigma: number): Reading<ThreadRow> {
-  return { sigma, truths: (row) => truthsOf(row, key), density: (row, value) => threadDensity(row, key, value, sigma) };
+let foreseen: Readonly<Record<StudKey, Showings>> | undefined;
+
+/** What each measurement not taken would show on the threads of the table, in its order. A constant, but one that takes milliseconds: made when first asked for. */
+export function studShowings(): Readonly<Record<StudKey, Showings>> {
+  foreseen ??= { majorDiameterMm: foreseeStud('majorDiameterMm'), pitchMm: foreseeStud('pitchMm'), nutAcrossFlatsMm: foreseeStud('nutAcrossFlatsMm') };
+  return foreseen;
+}
+
+function foreseeStud(key: StudKey): Showings {
+  const sigma = defaultSigma(STUD_INSTRUMENTS[key]);
+  return foreseeShowings(THREADS, { sigma, truths: (row) => truthsOf(row, key), density: (row, value) => threadDensity(row, key, value, sigma) });
 }
 
 function truthsOf(row: ThreadRow, key: StudKey): readonly { value: number; share: number }[] {
