@@ -1,25 +1,41 @@
 import type { Command } from 'commander';
-import { benchRecordSchema, pricesSchema, readInput, type Catalogue, type Fit, type FitAnswer, type Verdict } from '../../catalog-schema/index.ts';
+import {
+  benchRecordSchema, machineKindOf, pricesSchema, readHistory, readInput, type Catalogue, type Fit, type FitAnswer, type Verdict,
+} from '../../catalog-schema/index.ts';
 import { fit } from '../engine/index.ts';
 import { printPlan } from './rewire-command.ts';
 import { takeCatalogue, takeJson } from './take-input.ts';
-import { printJson, printSection, writeOut } from './tell.ts';
+import { InputRefused, printJson, printSection, writeOut } from './tell.ts';
 
 export function addFitCommand(program: Command): void {
   program.command('fit <file>')
     .description('find what fits in the place of a removed part, from its bench record (- for standard input)')
     .option('--catalog <path>', 'a JSON array of parts, JSON Lines, or a folder laid out as demo-catalog/ (the demo if left out)')
     .option('--prices <file>', 'shelf, suppliers and offers, to rank by cost')
+    .option('--history <file>', 'what was learned of parts: how often each held and came back')
+    .option('--machine <words>', 'the machine at hand: what was learned on its kind counts in full')
+    .option('--most <number>', 'list at most so many')
     .option('--all', 'also list the parts that will not do, with the reason')
     .option('--json', 'print the answer as JSON')
-    .action(async (file: string, options: { catalog?: string; prices?: string; all?: boolean; json?: boolean }) => {
+    .action(async (file: string, options: FitFlags) => {
+      const most = readMost(options.most);
       const record = await takeJson(file, (value) => readInput(benchRecordSchema, value));
       const catalogue = takeCatalogue(options.catalog);
       const prices = options.prices === undefined ? undefined
         : await takeJson(options.prices, (value) => readInput(pricesSchema, value));
-      const answer = fit(record, catalogue, { prices, all: options.all === true });
+      const history = options.history === undefined ? undefined : await takeJson(options.history, readHistory);
+      const answer = fit(record, catalogue, { prices, history, most, machineKind: machineKindOf(options.machine), all: options.all === true });
       await writeOut(options.json ? printJson(answer) : printFits(answer, catalogue));
     });
+}
+
+interface FitFlags { catalog?: string; prices?: string; history?: string; machine?: string; most?: string; all?: boolean; json?: boolean }
+
+function readMost(written: string | undefined): number | undefined {
+  if (written === undefined) return undefined;
+  const most = Number(written);
+  if (!/^\d+$/.test(written) || most < 1 || !Number.isSafeInteger(most)) throw new InputRefused([{ path: '--most', found: JSON.stringify(written), want: 'a whole number above 0' }]);
+  return most;
 }
 
 const VERDICT_WORDS: Readonly<Record<Verdict, string>> = {
@@ -32,7 +48,7 @@ function printFits(answer: FitAnswer, catalogue: Catalogue): string {
   return [
     `${answer.considered} parts considered, ${count} ${count === 1 ? 'fit' : 'fits'} listed.\n`,
     ...answer.fits.map((entry, index) => printFit(entry, titles.get(entry.partId) ?? '', index)),
-    printSection('\nMeasure next', answer.measureNext.map((m) => `${m.what}: ${m.why}`)),
+    printSection('\nMeasure next', answer.measureNext.map((m) => `${m.what}: ${m.why}${answer.worthUnit === 'bit' ? '' : `; expected saving ${m.worth} ${answer.worthUnit}`}`)),
     printSection('\nTake care', answer.cautions),
     printSection('\nTaken for granted', answer.assumptions),
   ].join('');
@@ -45,10 +61,29 @@ function printFit(entry: Fit, title: string, index: number): string {
   const plan = index < 3 && entry.rewire && entry.verdict !== 'no' ? printPlan(entry.rewire, '    ') : '';
   return [
     `\n${VERDICT_WORDS[entry.verdict]}: ${entry.partId}  ${title}\n`,
-    entry.expectedCost ? `  expected cost ${entry.expectedCost.total} ${entry.expectedCost.currency}\n` : '',
+    printCost(entry),
+    entry.fitProbability === null || entry.verdict === 'no' ? '' : `  works here with a probability of ${percent(entry.fitProbability)}${printLearned(entry)}\n`,
     ...open.map((check) => `  ${check.outcome.padEnd(7)} ${check.criterion}: ${check.why}\n`),
     entry.verdict === 'no' || passed.length === 0 ? '' : `  pass    ${passed.join(', ')}\n`,
     ...entry.kit.map((item) => `  take    ${item.qty} x ${item.item}: ${item.detail}\n`),
     plan,
   ].join('');
+}
+
+/** The five parts of the expected cost, and where the part comes from. */
+function printCost({ expectedCost, source }: Fit): string {
+  if (!expectedCost) return '';
+  const { currency, total, part, kit, labour, misfit, wait } = expectedCost;
+  const from = source === undefined ? '' : source.from === 'shelf' ? ' from the shelf' : ` from ${source.from}${source.qty > 1 ? `, ${source.qty} bought` : ''}, here ${source.arrives}`;
+  return `  expected cost ${total} ${currency}: part ${part}${from}, kit ${kit}, labour ${labour}, risk of a misfit ${misfit}, wait ${wait}\n`;
+}
+
+function printLearned({ learned }: Fit): string {
+  if (!learned) return '';
+  const { held, cameBack, low, high, machineKind } = learned;
+  return `; fitted before${machineKind === undefined ? '' : ` on ${machineKind}`}: ${held} held, ${cameBack} came back (${percent(low)} to ${percent(high)} hold, 95 % interval)`;
+}
+
+function percent(share: number): string {
+  return `${Math.round(share * 1000) / 10} %`;
 }

@@ -1,4 +1,5 @@
 import type { BenchRecord, Part } from '../../../catalog-schema/index.ts';
+import { circuitKeyOf } from '../rewire/index.ts';
 import type { Finding } from './finding.ts';
 import { describeClass, type PartFacts } from '../part-facts.ts';
 
@@ -10,8 +11,8 @@ import { describeClass, type PartFacts } from '../part-facts.ts';
  */
 export function checkContactForm(record: BenchRecord, part: Part, facts: PartFacts): Finding {
   const offered = describeContacts(part, facts);
-  const found = (outcome: Finding['outcome'], needed: string, why: string, readings: Finding['readings'] = []): Finding =>
-    ({ criterion: 'contact-form', outcome, needed, offered, why, readings });
+  const found = (outcome: Finding['outcome'], needed: string, why: string, more: Partial<Finding> = {}): Finding =>
+    ({ criterion: 'contact-form', outcome, needed, offered, why, ...more });
   const wanted = record.partClass;
   const open = 'a normally open contact worked by the coil';
 
@@ -24,7 +25,7 @@ export function checkContactForm(record: BenchRecord, part: Part, facts: PartFac
   const feedsStarter = (record.wires ?? []).some(({ leadsTo }) => leadsTo === 'starter' || leadsTo === 'battery' || leadsTo === 'start-switch');
   if (!feedsStarter && wanted === undefined) {
     return found('unknown', 'not known', 'neither the class of the removed part nor where its wires lead is recorded',
-      [{ what: 'class of the removed part, and where each of its wires leads', from: 'bench' }]);
+      { like: part.partClass, readings: [{ what: 'class of the removed part, and where each of its wires leads', from: 'bench' }] });
   }
   if (!closes) {
     const why = facts.contacts.length === 0 ? 'it has no contact' : facts.contacts.some(({ form }) => form === 'NO')
@@ -34,7 +35,7 @@ export function checkContactForm(record: BenchRecord, part: Part, facts: PartFac
   const mayUseBoth = !feedsStarter && wanted === 'plug-in-relay' && (record.terminals?.length ?? 0) >= 5;
   if (mayUseBoth && !facts.contacts.some(({ form }) => form === 'NC')) {
     return found('unknown', `${open}, perhaps a normally closed one too`, 'the removed relay has five pins; whether its normally closed contact is used is not recorded',
-      [{ what: 'where each wire of the removed relay leads', from: 'bench' }]);
+      { hangsOn: 'wires', like: circuitKeyOf(part), readings: [{ what: 'where each wire of the removed relay leads', from: 'bench' }] });
   }
   return found('pass', open, 'it has a normally open contact that its coil closes');
 }

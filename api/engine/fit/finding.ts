@@ -35,6 +35,8 @@ export interface Finding {
   readonly hangsOn?: string;
   /** of two answers a reading can give, this is the second: a part that needs the first holds exactly where this one does not */
   readonly isOther?: boolean;
+  /** parts alike in this hold or fail together once the reading is taken, others apart from them; absent: all hang on one measured number */
+  readonly like?: string;
 }
 
 /** A finding with its probability made out: 1 for a sure pass or work, 0 for a fail, and for an unknown what is known of its like. */

@@ -12,7 +12,7 @@ interface OpenReading {
   readonly what: string;
   readonly from: Reading['from'];
   readonly criteria: Set<Criterion>;
-  readonly settles: { readonly each: Evaluated; readonly chance: number; readonly share: number; readonly isOther: boolean }[];
+  readonly settles: { readonly each: Evaluated; readonly chance: number; readonly share: number; readonly isOther: boolean; readonly like: string | undefined }[];
 }
 
 /**
@@ -52,23 +52,23 @@ function gatherReadings(fits: readonly Evaluated[]): OpenReading[] {
         const share = 1 / (groups.length * group.readings.size);
         const last = entry.settles.at(-1);
         if (last?.each === each) entry.settles[entry.settles.length - 1] = { ...last, chance: last.chance * chance, share: last.share + share };
-        else entry.settles.push({ each, chance, share, isOther: group.isOther });
+        else entry.settles.push({ each, chance, share, isOther: group.isOther, like: group.like });
       }
     }
   }
   return [...open.values()];
 }
 
-interface UnknownGroup { chance: number; isOther: boolean; readonly readings: Map<string, Reading>; readonly criteria: Set<Criterion> }
+interface UnknownGroup { chance: number; readonly isOther: boolean; readonly like: string | undefined; readonly readings: Map<string, Reading>; readonly criteria: Set<Criterion> }
 
 /** The unknowns of one part, those that hang on the same taken together. One that no reading is named for is left out. */
 function groupUnknowns({ findings }: Evaluated): UnknownGroup[] {
   const groups = new Map<string, UnknownGroup>();
-  findings.forEach(({ outcome, criterion, hangsOn, probability, readings = [], isOther = false }, index) => {
+  findings.forEach(({ outcome, criterion, hangsOn, probability, readings = [], isOther = false, like }, index) => {
     if (outcome !== 'unknown' || readings.length === 0) return;
     const key = hangsOn ?? `finding ${index}`;
     let group = groups.get(key);
-    if (!group) groups.set(key, group = { chance: 1, isOther, readings: new Map(), criteria: new Set() });
+    if (!group) groups.set(key, group = { chance: 1, isOther, like, readings: new Map(), criteria: new Set() });
     group.chance = Math.min(group.chance, probability);
     group.criteria.add(criterion);
     for (const reading of readings) group.readings.set(reading.what, reading);
@@ -90,8 +90,8 @@ function createSavings(machine: FitMachine, listed: readonly Evaluated[]): (read
   return ({ settles }) => {
     const touched = new Set(settles.map(({ each }) => each));
     const apart = priced.find(({ each }) => !touched.has(each))?.now ?? Number.POSITIVE_INFINITY;
-    const parts = settles.filter(({ each }) => each.cost !== undefined).map(({ each, chance, isOther }): ReadPart => ({
-      chance, isOther, now: costAt(each, each.chance), ifHolds: costAt(each, chance > 0 ? Math.min(1, each.chance / chance) : 0), ifNot: costAt(each, 0),
+    const parts = settles.filter(({ each }) => each.cost !== undefined).map(({ each, chance, isOther, like }): ReadPart => ({
+      chance, isOther, like, now: costAt(each, each.chance), ifHolds: costAt(each, chance > 0 ? Math.min(1, each.chance / chance) : 0), ifNot: costAt(each, 0),
     }));
     return parts.length === 0 ? 0 : fromMinor(amountInMinor(findSaving(apart, parts), currency), currency);
   };

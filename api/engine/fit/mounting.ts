@@ -1,5 +1,5 @@
 import type { BenchRecord, KitItem, Part, Placement } from '../../../catalog-schema/index.ts';
-import { findPlacement, type PlacementAnswer } from '../placement/index.ts';
+import { findPlacement, patternKeyOf, type PlacementAnswer } from '../placement/index.ts';
 import { settingOf } from '../settings.ts';
 import { askMaker, show, type Finding, type Notes } from './finding.ts';
 
@@ -15,7 +15,7 @@ export class PlacementFinder {
   /** undefined where the record or the part gives no mounting */
   find(part: Part): PlacementAnswer | undefined {
     if (!this.#machine || !part.mounting) return undefined;
-    const key = JSON.stringify([part.mounting.holes, part.mounting.drillable ?? false]);
+    const key = patternKeyOf(part.mounting);
     let answer = this.#found.get(key);
     if (!answer) this.#found.set(key, answer = findPlacement(this.#machine, part.mounting));
     return answer;
@@ -32,7 +32,8 @@ export function checkMounting(record: BenchRecord, part: Part, finder: Placement
     const finding: Finding = {
       criterion: 'mounting', outcome: 'unknown', needed, offered,
       why: machine ? 'the part does not give its mounting holes' : "the machine's bolts are not recorded",
-      unsaid: machine !== undefined, readings: [machine ? askMaker('mounting holes', part) : { what: "where the machine's bolts are, and how thick", from: 'bench' }],
+      unsaid: machine !== undefined, ...(part.mounting && { like: patternKeyOf(part.mounting) }),
+      readings: [machine ? askMaker('mounting holes', part) : { what: "where the machine's bolts are, and how thick", from: 'bench' }],
     };
     return { finding, placement: null };
   }

@@ -45,7 +45,7 @@ export function checkPinion(record: BenchRecord, part: Part, notes: Notes): Find
   const old = record.starter ?? {};
   const needed = describePinion(old);
   const offered = describePinion(own);
-  const found = (outcome: Finding['outcome'], why: string, readings: Finding['readings'] = []): Finding => ({ criterion: 'pinion', outcome, needed, offered, why, readings });
+  const found = (outcome: Finding['outcome'], why: string, readings: Finding['readings'] = []): Finding => ({ criterion: 'pinion', outcome, needed, offered, why, readings, like: offered });
   const close = notes.use('pinionModuleMm');
   if (old.pinionTeeth !== undefined && own.pinionTeeth !== undefined && old.pinionTeeth !== own.pinionTeeth) {
     return found('fail', `${own.pinionTeeth} teeth instead of ${old.pinionTeeth}`);

@@ -2,7 +2,7 @@ import { isRingGap, type BenchRecord, type KitItem, type Part, type Plan, type T
 import { settingOf } from '../settings.ts';
 import { askMaker, show, worstOf, type Finding, type Notes, type Outcome, type Reading } from './finding.ts';
 import { threadOf } from '../part-facts.ts';
-import { askToTrace, lugFor } from './wiring.ts';
+import { doubtOfWires, lugFor } from './wiring.ts';
 
 /** One wire on one threaded terminal. */
 interface OnStud { readonly wire: Wire; readonly terminal: Terminal }
@@ -22,7 +22,7 @@ export function checkStud(record: BenchRecord, part: Part, plan: Plan | null, no
   if (!placed) {
     return {
       criterion: 'stud', outcome: 'unknown', needed: describeRings(wires), offered, why: wires.length === 0 ? 'no wire is recorded' : 'which wire goes on which stud is not known',
-      hangsOn: 'wires', readings: [askToTrace(record)],
+      ...doubtOfWires(record, part),
     };
   }
   notes.use('ringGapLeastMm');

@@ -1,7 +1,7 @@
 import type { BenchRecord, KitItem, Part, Plan } from '../../../catalog-schema/index.ts';
 import { settingOf } from '../settings.ts';
 import { askMaker, show, worstOf, type Finding, type Notes, type Outcome, type Reading } from './finding.ts';
-import { askToTrace } from './wiring.ts';
+import { doubtOfWires } from './wiring.ts';
 
 /** Whether the receptacles sit tight on the tabs they come to: 4.8 and 6.3 mm interchange badly. Left out where no wire comes to a tab. */
 export function checkTab(record: BenchRecord, part: Part, plan: Plan | null, notes: Notes): Finding | null {
@@ -12,7 +12,7 @@ export function checkTab(record: BenchRecord, part: Part, plan: Plan | null, not
   const needed = receptacles.length === 0 ? 'ends not recorded' : receptacles.join(', ');
   if (!plan) {
     if (receptacles.length === 0 || tabs.length === 0) return null;
-    return { criterion: 'tab', outcome: 'unknown', needed, offered, why: 'which wire goes on which tab is not known', hangsOn: 'wires', readings: [askToTrace(record)] };
+    return { criterion: 'tab', outcome: 'unknown', needed, offered, why: 'which wire goes on which tab is not known', ...doubtOfWires(record, part) };
   }
   notes.use('tabWidthMm');
   const judged: { outcome: Outcome; why: string; reading?: Reading; kit?: KitItem }[] = [];

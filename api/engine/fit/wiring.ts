@@ -1,8 +1,11 @@
 import type { BenchRecord, KitItem, Part, Plan, Wire } from '../../../catalog-schema/index.ts';
-import type { FirstPlan } from '../rewire/index.ts';
+import { circuitKeyOf, type FirstPlan } from '../rewire/index.ts';
 import { settingOf } from '../settings.ts';
 import { show, type Finding, type Reading } from './finding.ts';
 import { ringHoleFor } from './ring-hole.ts';
+
+/** What an unknown hangs on, and which reading settles it. */
+type Doubt = Pick<Finding, 'hangsOn' | 'like' | 'isOther' | 'readings'>;
 
 const ASK_CASE: Reading = { what: 'whether metal bolted to the panel reaches battery minus: ohms from panel to battery minus post', from: 'bench' };
 
@@ -19,10 +22,10 @@ export function checkWiring(record: BenchRecord, part: Part, first: FirstPlan | 
   const needed = wires.length === 0 ? 'not recorded' : wires.map((wire) => `${wire.tag} ${wire.leadsTo ?? 'unknown'}`).join(', ');
   const found = (outcome: Finding['outcome'], offered: string, why: string, more: Partial<Finding> = {}): Finding =>
     ({ criterion: 'wiring', outcome, needed, offered, why, ...more });
-  if (!first || wires.length === 0) return found('unknown', 'not judged', 'no wire is recorded', { hangsOn: 'wires', readings: [askToTrace(record)] });
+  if (!first || wires.length === 0) return found('unknown', 'not judged', 'no wire is recorded', doubtOfWires(record, part));
 
   const refused = first.refusals.map(({ code, why }) => `${code}: ${why}`).join('; ');
-  if (!first.judged) return found('unknown', 'not judged', refused === '' ? 'a wire has still to be traced' : refused, { hangsOn: 'wires', readings: [askToTrace(record)] });
+  if (!first.judged) return found('unknown', 'not judged', refused === '' ? 'a wire has still to be traced' : refused, doubtOfWires(record, part));
   const { plan } = first;
   if (!plan) {
     return first.complete
@@ -34,7 +37,7 @@ export function checkWiring(record: BenchRecord, part: Part, first: FirstPlan | 
   if (!first.rightBothWays) {
     const joined = first.leansOn === 'case-apart' ? 'right only where the case does not reach battery minus' : 'right only where the case reaches battery minus';
     return found('unknown', offered, joined, {
-      ...work, hangsOn: 'case', readings: [ASK_CASE],
+      ...work, ...doubtOfCase(first),
     });
   }
   const avoided = refused === '' ? '' : `; the wires as they were would not do: ${refused}`;
@@ -44,31 +47,41 @@ export function checkWiring(record: BenchRecord, part: Part, first: FirstPlan | 
 }
 
 /** The interlocks stop cranking as before; where the case may or may not reach battery minus the worse way counts. */
-export function checkInterlock(record: BenchRecord, first: FirstPlan | null): Finding {
+export function checkInterlock(record: BenchRecord, part: Part, first: FirstPlan | null): Finding {
   const { interlocks } = record.system;
   const names = (record.system.interlockList ?? []).filter(({ acts }) => acts !== 'stops-engine').map(({ name }) => name);
   const where = interlocks ?? ((record.wires ?? []).some(({ leadsTo }) => leadsTo === 'interlocked-return') ? 'in-return' : 'in-feed');
   const needed = where === 'none' ? 'no interlock acts on the coil' : `${names.length > 0 ? names.join(', ') : 'interlocks'} ${where === 'both' ? 'in feed and return' : where.replace('-', ' the ')}`;
   if (!first || (record.wires ?? []).length === 0) {
-    return { criterion: 'interlock', outcome: 'unknown', needed, offered: 'not judged', why: 'no wire is recorded', hangsOn: 'wires', readings: [askToTrace(record)] };
+    return { criterion: 'interlock', outcome: 'unknown', needed, offered: 'not judged', why: 'no wire is recorded', ...doubtOfWires(record, part) };
   }
   const { outcome, why } = first.interlock;
   const offered = { pass: 'cranks only with every interlock closed', unknown: 'not shown', fail: 'cranks with an interlock open' }[outcome];
-  return { criterion: 'interlock', outcome, needed, offered, why, ...describeDoubt(record, first) };
+  return { criterion: 'interlock', outcome, needed, offered, why, ...describeDoubt(record, part, first) };
 }
 
 /** Demanded where the part has a diode: turned round it shorts the feed or keeps the coil from working. */
-export function checkPolarity(record: BenchRecord, first: FirstPlan | null): Finding {
+export function checkPolarity(record: BenchRecord, part: Part, first: FirstPlan | null): Finding {
   const found = (outcome: Finding['outcome'], why: string): Finding => ({
-    criterion: 'polarity', outcome, needed: 'plus from the start switch on the plus end of the coil', offered: 'a coil with a diode: plus and minus differ', why, ...describeDoubt(record, first),
+    criterion: 'polarity', outcome, needed: 'plus from the start switch on the plus end of the coil', offered: 'a coil with a diode: plus and minus differ', why, ...describeDoubt(record, part, first),
   });
   if (!first?.polarity) return found('unknown', 'no wire is recorded');
   return found(first.polarity.outcome, first.polarity.why);
 }
 
 /** What settles an unknown that follows from the wiring: where the wires lead, or whether the case reaches battery minus. */
-function describeDoubt(record: BenchRecord, first: FirstPlan | null): Pick<Finding, 'hangsOn' | 'readings'> {
-  return first?.judged ? { hangsOn: 'case', readings: [ASK_CASE] } : { hangsOn: 'wires', readings: [askToTrace(record)] };
+function describeDoubt(record: BenchRecord, part: Part, first: FirstPlan | null): Doubt {
+  return first?.judged ? doubtOfCase(first) : doubtOfWires(record, part);
+}
+
+/** Where the wires lead tells apart which inner circuits will do: parts of one circuit stand or fall together. */
+export function doubtOfWires(record: BenchRecord, part: Part): Doubt {
+  return { hangsOn: 'wires', like: circuitKeyOf(part), readings: [askToTrace(record)] };
+}
+
+/** A wiring that counts on the case being joined holds exactly where one that counts on its being apart does not. */
+function doubtOfCase({ leansOn }: FirstPlan): Doubt {
+  return { hangsOn: 'case', isOther: leansOn === 'case-grounded', readings: [ASK_CASE] };
 }
 
 /** Minutes that a plan takes, from the table of settings. */
