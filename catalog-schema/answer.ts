@@ -129,8 +129,8 @@ export const fit = z.strictObject({
 });
 export type Fit = z.infer<typeof fit>;
 
-/** `settles` names the checks that the reading decides. */
-export const fitReading = measureNextEntry.extend({ settles: z.array(criterion).optional() });
+/** `settles` names the checks that the reading decides; it is taken at the bench, or asked of the maker of the part. */
+export const fitReading = measureNextEntry.extend({ settles: z.array(criterion).optional(), from: z.enum(['bench', 'maker']).optional() });
 export type FitReading = z.infer<typeof fitReading>;
 
 export const fitAnswer = z.strictObject({ considered: z.number(), fits: z.array(fit), ...measureNext, measureNext: z.array(fitReading), ...spoken });

@@ -21,7 +21,7 @@ import { checkNose, checkPinion, checkPower, checkRotation, checkStarterVoltage,
 import { checkStud } from './stud.ts';
 import { checkAmbient, checkSealing, checkSpace } from './surroundings.ts';
 import { checkTab } from './tab.ts';
-import { checkInterlock, checkPolarity, checkWiring } from './wiring.ts';
+import { checkBareStarter, checkInterlock, checkPolarity, checkWiring } from './wiring.ts';
 
 /** One part with all that was found out about it. */
 export interface Evaluated {
@@ -89,13 +89,15 @@ export function evaluatePart(machine: FitMachine, part: Part): Evaluated | undef
 
   let first: FirstPlan | null = null;
   if (!machine.starter || (facts.coils.length > 0 && part.partClass === 'starter-motor')) {
-    first = (record.wires ?? []).length > 0 ? machine.rewirer.findFirstPlan(part) : null;
+    const wired = (record.wires ?? []).length > 0;
+    if (wired && !machine.all && machine.rewirer.isRefused(part)) return undefined;
+    first = wired ? machine.rewirer.findFirstPlan(part) : null;
     for (const line of first?.assumptions ?? []) notes.assume(line);
     for (const line of first?.cautions ?? []) notes.caution(line);
     if (first?.leansOn) notes.assume(describeLeaning(part, first.leansOn));
     if (!take(checkWiring(record, part, first), neverAsked) || !take(checkInterlock(record, part, first), neverAsked)) return undefined;
     if (facts.hasDiode && !take(checkPolarity(record, part, first), neverAsked)) return undefined;
-  }
+  } else if (part.partClass === 'starter-motor' && !take(checkBareStarter(record, part), neverAsked)) return undefined;
   const plan = first?.plan ?? null;
   if (!machine.starter || part.partClass === 'starter-motor') {
     take(checkStud(record, part, plan, notes), neverAsked);
@@ -146,7 +148,7 @@ function describeEvaluation(
 }
 
 /** Findings that hang on the same unknown count once, by the least probable. */
-function multiplyIndependent(findings: readonly Judged[]): number {
+export function multiplyIndependent(findings: readonly Judged[]): number {
   const least = new Map<string, number>();
   let product = 1;
   for (const { hangsOn, outcome, probability } of findings) {

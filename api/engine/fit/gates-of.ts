@@ -1,6 +1,6 @@
 import type { BenchRecord, CoilElement, Part, PartClass } from '../../../catalog-schema/index.ts';
 import { factsOf } from '../part-facts.ts';
-import { bitOf, UNSAID, type ColumnGate, type Fate, type Gates, type ProfileGate, type SealingGate, type Unsaid } from '../retrieve/index.ts';
+import { bitOf, type ColumnGate, type Fate, type Gates, type ProfileGate, type SealingGate, type Unsaid } from '../retrieve/index.ts';
 import { firstCodeWhere, type Column, type Snapshot } from '../snapshot/index.ts';
 import { checkCoilCurrent } from './coil-current.ts';
 import { checkCoilDuty } from './coil-duty.ts';
@@ -42,7 +42,7 @@ interface Ask {
   readonly direction: 'least' | 'most' | 'near';
   readonly check: (machine: FitMachine) => Check;
   readonly example: (value: number) => Example;
-  /** the number that fares best where it is neither much nor little */
+  /** the number that fares best, where it is not simply much or little */
   readonly bestAt?: (record: BenchRecord) => number | undefined;
 }
 
@@ -78,7 +78,7 @@ const STARTER_ASKS: readonly Ask[] = [
   { column: 'noseMm', direction: 'near', check: partCheck(checkNose), bestAt: ({ starter }) => starter?.noseMm, example: (noseMm) => ({ rest: { starter: { noseMm } } }) },
 ];
 const SURROUNDING_ASKS: readonly Ask[] = [
-  { column: 'ambientMinC', direction: 'most', check: partCheck(checkAmbient), example: (min) => ({ rest: { ambientC: { min, max: MUCH } } }) },
+  { column: 'ambientMinC', direction: 'most', bestAt: () => -MUCH, check: partCheck(checkAmbient), example: (min) => ({ rest: { ambientC: { min, max: MUCH } } }) },
   { column: 'ambientMaxC', direction: 'least', check: partCheck(checkAmbient), example: (max) => ({ rest: { ambientC: { min: -MUCH, max } } }) },
   { column: 'bodyLongMm', direction: 'most', check: partCheck(checkSpace), example: (value) => body(value, LITTLE, LITTLE) },
   // The shorter side of a square is as long as its longer one.
@@ -142,12 +142,12 @@ export function gatesOf(machine: FitMachine, snapshot: Snapshot): FitGates {
     classOf.set(profile, ofClass);
     return [{
       profile, doubt: all.some(({ outcome }) => outcome === 'unknown'), outMask: ofClass.outMask,
-      doubtMask: ofClass.doubtMask, chanceOf: (mask) => multiplyIndependent([...all, ...ofClass!.findingsOf(mask)]),
+      doubtMask: ofClass.doubtMask, chanceOf: (mask) => multiplyIndependent(keepBest([...all, ...ofClass!.findingsOf(mask)])),
     }];
   });
   return {
     columns: gated.map(({ gate }) => gate), sealing, profiles,
-    findingsOf: ({ profile }, mask) => [...common.get(profile)!, ...classOf.get(profile)!.findingsOf(mask)],
+    findingsOf: ({ profile }, mask) => keepBest([...common.get(profile)!, ...classOf.get(profile)!.findingsOf(mask)]),
     findingsAt: ({ profile }, row, doubtful) => {
       const { partClass } = classOf.get(profile)!;
       const found = gated.flatMap(({ ask, gate }, at) => {
@@ -159,6 +159,16 @@ export function gatesOf(machine: FitMachine, snapshot: Snapshot): FitGates {
       return code === undefined ? found : [...found, ...[askCheck(machine, (part) => checkSealing(record, part), exampleOf(partClass, record, { rest: { sealing: code } }))].flatMap((each) => each ?? [])];
     },
   };
+}
+
+/** One finding a criterion, as a part has: where several reasons for a doubt were asked for, the one that leaves it the best chance. */
+function keepBest(findings: readonly Judged[]): Judged[] {
+  const best = new Map<string, Judged>();
+  for (const finding of findings) {
+    const there = best.get(finding.criterion);
+    if (!there || finding.probability > there.probability) best.set(finding.criterion, finding);
+  }
+  return [...best.values()];
 }
 
 /** What the parts of one class share. */
@@ -176,14 +186,14 @@ interface ClassGate {
 function createClassGate(machine: FitMachine, partClass: PartClass, asks: readonly Ask[]): ClassGate {
   const { record, starter } = machine;
   const best = asks.flatMap((ask) => {
-    const found = plainAsk(machine, ask.check(machine), exampleOf(partClass, record, ask.example(bestOf(ask, record))));
+    const found = plainAsk(ask.check(machine), exampleOf(partClass, record, ask.example(bestOf(ask, record))));
     return found ? [found] : [];
   });
   const inDoubt = best.filter(({ finding }) => finding.outcome === 'unknown');
   // One finding a criterion: two columns of one check have one answer.
   const findings = [...new Map(inDoubt.map((each) => [each.finding.criterion, each])).values()];
   const unsaid = [...(starter ? STARTER_UNSAID : RELAY_UNSAID), ...SURROUNDING_UNSAID].flatMap((ask) => {
-    const found = plainAsk(machine, ask.check(machine), exampleOf(partClass, record, ask.example));
+    const found = plainAsk(ask.check(machine), exampleOf(partClass, record, ask.example));
     return found ? [{ bit: bitOf(ask.unsaid), found }] : [];
   });
   const withoutMounting = record.mounting === undefined ? unsaid.filter(({ bit }) => bit === bitOf('mounting')).map(({ found }) => found) : [];
@@ -268,12 +278,8 @@ function gateOf(machine: FitMachine, snapshot: Snapshot, ask: Ask, partClass: Pa
 }
 
 function bestOf({ direction, bestAt }: Ask, record: BenchRecord): number {
-  switch (direction) {
-    case 'least': return MUCH;
-    case 'most': return LITTLE;
-    case 'near': return bestAt!(record) ?? 1;
-    default: throw new Error(`direction ${String(direction satisfies never)} is not known`);
-  }
+  if (bestAt) return bestAt(record) ?? 1;
+  return direction === 'least' ? MUCH : LITTLE;
 }
 
 function sealingGate(machine: FitMachine, snapshot: Snapshot, partClass: PartClass): SealingGate | undefined {
@@ -294,7 +300,7 @@ function sealingGate(machine: FitMachine, snapshot: Snapshot, partClass: PartCla
 /** What a check said of an example; judged only where its probability is asked for. */
 interface PlainAnswer { readonly part: Part; readonly finding: Finding; readonly check: Check }
 
-function plainAsk(_machine: FitMachine, check: Check, part: Part): PlainAnswer | undefined {
+function plainAsk(check: Check, part: Part): PlainAnswer | undefined {
   const finding = check(part, new Notes());
   return finding ? { part, finding, check } : undefined;
 }
@@ -318,5 +324,3 @@ function exampleOf(partClass: PartClass, { system, starter }: BenchRecord, { coi
     ...(partClass === 'starter-motor' ? { starter: { nominalV: system.nominalV, rotation: starter?.rotation, pinionTeeth: starter?.pinionTeeth, ...rest?.starter } } : {}),
   };
 }
-
-void UNSAID;

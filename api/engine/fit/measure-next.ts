@@ -26,7 +26,7 @@ export function rankReadings(machine: FitMachine, listed: readonly Evaluated[], 
   const unit = cost ? cost.supply.currency : 'bit';
   const worthOf = cost ? createSavings(machine, listed) : worthInBits;
   const ranked = open.map((reading): FitReading => ({
-    what: reading.what, why: describeReading(reading), worth: worthOf(reading), settles: [...reading.criteria].toSorted(compareText),
+    what: reading.what, why: describeReading(reading), worth: worthOf(reading), settles: [...reading.criteria].toSorted(compareText), from: reading.from,
   })).filter(({ worth }) => worth > 0).toSorted((a, b) => b.worth - a.worth || compareText(a.what, b.what));
   if (ranked.length > 0) {
     notes.assume(cost

@@ -46,6 +46,24 @@ export function checkWiring(record: BenchRecord, part: Part, first: FirstPlan | 
     : found('work', offered, `${describeChanges(plan)}${avoided}`, work);
 }
 
+/**
+ * A starter without a contact of its own is not rewired: a cable from the relay goes on its stud. Where a wire comes from the start switch, or
+ * the feed is not switched, the removed one carried its solenoid, and this one would be fed as long as the battery is on.
+ */
+export function checkBareStarter(record: BenchRecord, part: Part): Finding | null {
+  const wires = record.wires ?? [];
+  const leadingTo = (place: Wire['leadsTo']): Wire | undefined => wires.find(({ leadsTo }) => leadsTo === place);
+  const found = (outcome: Finding['outcome'], why: string, more: Partial<Finding> = {}): Finding =>
+    ({ criterion: 'wiring', outcome, needed: wires.map(({ tag, leadsTo = 'unknown' }) => `${tag} ${leadsTo}`).join(', '), offered: 'a motor without a contact of its own', why, ...more });
+  const start = leadingTo('start-switch');
+  if (start) return found('fail', `wire ${start.tag} comes from the start switch: the removed starter carried its solenoid, and without one the motor is fed as long as the battery is on`);
+  const battery = leadingTo('battery');
+  if (battery) return found('unknown', `wire ${battery.tag} is not switched: on this starter the motor would be fed as long as the battery is on`, doubtOfWires(record, part));
+  const loose = wires.filter(({ leadsTo }) => leadsTo !== 'starter' && leadsTo !== 'chassis');
+  return loose.length > 1 && loose.some(({ leadsTo = 'unknown' }) => leadsTo === 'unknown')
+    ? found('unknown', 'more than one wire came to the removed starter, and where they lead is not known: it may have carried its solenoid', doubtOfWires(record, part)) : null;
+}
+
 /** The interlocks stop cranking as before; where the case may or may not reach battery minus the worse way counts. */
 export function checkInterlock(record: BenchRecord, part: Part, first: FirstPlan | null): Finding {
   const { interlocks } = record.system;

@@ -1,0 +1,72 @@
+import { createSlotJudge, SlotScan, type PriceIndex, type ProfileGate, type SlotJudge } from '../retrieve/index.ts';
+import type { FitGates } from './gates-of.ts';
+import { comparePlaced, type Placed } from './order-heap.ts';
+import type { Prospects } from './prospects.ts';
+
+/** A part that no number puts out, and the best place it can come to by its price and what it leaves unsaid. */
+export interface Candidate extends Placed {
+  readonly row: number;
+  readonly slot: number;
+  readonly profile: ProfileGate;
+}
+
+/**
+ * Parts that may fit, first those in no doubt, then the others, each profile in order of what a part costs here; with the best place that any
+ * part not yet drawn can have (`floor`). Within a profile cost, then rank, only rise; so whoever follows is not before the one at hand.
+ */
+export class Candidates {
+  readonly #index: PriceIndex;
+  readonly #gates: FitGates;
+  readonly #prospects: Prospects;
+  readonly #judge: SlotJudge;
+  #doubt = false;
+  #scans: { scan: SlotScan; floor: Placed }[] = [];
+  #next: { scan: SlotScan; floor: Placed } | undefined;
+
+  constructor(index: PriceIndex, gates: FitGates, prospects: Prospects, judge: SlotJudge = createSlotJudge(index, gates)) {
+    this.#index = index;
+    this.#gates = gates;
+    this.#prospects = prospects;
+    this.#judge = judge;
+    this.#open(false);
+  }
+
+  /** Nothing that is drawn from now on comes before it; undefined when nothing is left. */
+  get floor(): Placed | undefined {
+    return this.#next?.floor;
+  }
+
+  /** The part at the floor, if it is one; undefined also where it turned out not to be. */
+  draw(): Candidate | undefined {
+    const next = this.#next!;
+    const { scan } = next;
+    const { slot, profile } = scan;
+    const fate = this.#judge.judge(slot, profile);
+    const row = this.#index.rows[slot]!;
+    const isWanted = fate !== 'out' && (this.#doubt ? fate === 'doubt' || profile.doubt : fate === 'sure');
+    const candidate = isWanted ? { row, slot, profile, key: this.#prospects.firstKey(slot, profile, this.#doubt), rank: this.#index.snapshot.ranks[row]! } : undefined;
+    scan.next();
+    if (scan.slot >= 0) next.floor = this.#floorOf(scan);
+    else this.#scans.splice(this.#scans.indexOf(next), 1);
+    this.#choose();
+    return candidate;
+  }
+
+  #open(doubt: boolean): void {
+    this.#doubt = doubt;
+    const byNumber = new Map(this.#index.partitions.map((partition) => [partition.profile, partition]));
+    this.#scans = this.#gates.profiles.filter((profile) => doubt || !profile.doubt)
+      .map((profile) => new SlotScan(this.#index, byNumber.get(profile.profile)!, profile, this.#gates, doubt ? 'possible' : 'sure'))
+      .filter(({ slot }) => slot >= 0).map((scan) => ({ scan, floor: this.#floorOf(scan) }));
+    this.#choose();
+  }
+
+  #floorOf({ slot, profile }: SlotScan): Placed {
+    return { key: this.#prospects.floorKey(slot, profile, this.#doubt), rank: this.#index.snapshot.ranks[this.#index.rows[slot]!]! };
+  }
+
+  #choose(): void {
+    this.#next = this.#scans.reduce<{ scan: SlotScan; floor: Placed } | undefined>((least, each) => (!least || comparePlaced(each.floor, least.floor) < 0 ? each : least), undefined);
+    if (!this.#next && !this.#doubt) this.#open(true);
+  }
+}

@@ -1,0 +1,216 @@
+import type { BenchRecord, FitAnswer, Prices } from '../../../catalog-schema/index.ts';
+import { compilePrices, createSlotJudge, type PriceIndex } from '../retrieve/index.ts';
+import type { Snapshot } from '../snapshot/index.ts';
+import type { CatalogueSample } from './catalogue-sample.ts';
+import { Candidates, type Candidate } from './candidates.ts';
+import { evaluatePart, type Evaluated } from './evaluate-part.ts';
+import { gatesOf } from './gates-of.ts';
+import { createMachine, type FitMachine, type FitOptions } from './machine.ts';
+import { compareKeys, keepListed, orderFits } from './order-fits.ts';
+import { OrderHeap, type Placed } from './order-heap.ts';
+import { Prospects } from './prospects.ts';
+import { sampleSnapshot } from './snapshot-sample.ts';
+import { writeAnswer } from './write-answer.ts';
+
+/** A snapshot made ready for one price list, or for none; asked about many records. */
+export interface IndexedCatalogue {
+  readonly snapshot: Snapshot;
+  readonly sample: CatalogueSample;
+  readonly prices: Prices | undefined;
+  readonly index: PriceIndex;
+}
+
+/** Makes a snapshot ready. Give what was made ready for other prices: what does not hang on prices is taken over from it. */
+export function indexSnapshot(snapshot: Snapshot, prices: Prices | undefined, before?: IndexedCatalogue): IndexedCatalogue {
+  const sample = before?.snapshot === snapshot ? before.sample : sampleSnapshot(snapshot);
+  return { snapshot, sample, prices, index: compilePrices(snapshot, prices) };
+}
+
+/**
+ * The answer of `fit` over the catalogue of a snapshot, to the last digit, for a part of its cost where only the first `most` are wanted:
+ * a part is evaluated only while it can still be among them. Without `most` every part that no number puts out is evaluated; with parts that
+ * will not do (`all`), every part.
+ * @param options prices are those of `indexed`
+ */
+export function fitSnapshot(record: BenchRecord, indexed: IndexedCatalogue, options: Omit<FitOptions, 'prices'> = {}): FitAnswer {
+  const { snapshot, sample, prices, index } = indexed;
+  const machine = createMachine(record, sample, { ...options, prices }, index.supply);
+  const search = new Search(machine, indexed);
+  const listed = machine.all || options.most === undefined || options.only?.partIds ? search.listAll() : search.listFirst(options.most);
+  return writeAnswer(machine, sample, listed);
+  void snapshot;
+}
+
+/** A part at a stage of being looked at; a lower bound of its place until it was evaluated. */
+type Contender = (Candidate & { readonly stage: 'drawn' | 'wired' }) | (Placed & { readonly stage: 'evaluated'; readonly row: number; readonly evaluated: Evaluated });
+
+class Search {
+  readonly #machine: FitMachine;
+  readonly #indexed: IndexedCatalogue;
+  readonly #evaluated = new Map<number, Evaluated | undefined>();
+
+  constructor(machine: FitMachine, indexed: IndexedCatalogue) {
+    this.#machine = machine;
+    this.#indexed = indexed;
+  }
+
+  /** Every part that may be listed, evaluated. */
+  listAll(): Evaluated[] {
+    const { snapshot, index } = this.#indexed;
+    const { options } = this.#machine;
+    const found: Evaluated[] = [];
+    const add = (row: number): void => {
+      const evaluated = this.#evaluate(row);
+      if (evaluated) found.push(evaluated);
+    };
+    if (this.#machine.all) for (let row = 0; row < snapshot.count; row++) add(row);
+    else {
+      const gates = gatesOf(this.#machine, snapshot);
+      const judge = createSlotJudge(index, gates);
+      const byNumber = new Map(gates.profiles.map((profile) => [profile.profile, profile]));
+      for (const { profile, start, count } of index.partitions) {
+        const gate = byNumber.get(profile);
+        if (!gate) continue;
+        for (let slot = start; slot < start + count; slot++) if (judge.judge(slot, gate) !== 'out') add(index.rows[slot]!);
+      }
+    }
+    return keepListed(orderFits(found, (id) => this.#indexed.sample.findPart(id)?.supersededBy ?? []), options, this.#machine.cost?.supply);
+  }
+
+  /**
+   * The first `most`, best first. The contender at hand is the one with the least bound; while its bound is one, it is looked at closer. Once it
+   * was evaluated, its place is its own, and nobody else's bound is before it: so it is the next.
+   */
+  listFirst(most: number): Evaluated[] {
+    const { snapshot, index } = this.#indexed;
+    const gates = gatesOf(this.#machine, snapshot);
+    const judge = createSlotJudge(index, gates);
+    const prospects = new Prospects(this.#machine, index, gates, judge);
+    const candidates = new Candidates(index, gates, prospects, judge);
+    const heap = new OrderHeap<Contender>();
+    const queue = new Succession(this, snapshot, heap);
+    // What the numbers and the shop's history say of a part is not in its columns.
+    for (const id of [...this.#machine.numbers.keys(), ...this.#machine.learned.keys()]) {
+      const row = snapshot.rowOf(id);
+      if (row !== undefined) queue.force(row);
+    }
+    const listed: Evaluated[] = [];
+    while (listed.length < most) {
+      const { floor } = candidates;
+      const first = heap.first;
+      if (floor && (!first || isNotBefore(first, floor))) {
+        const drawn = candidates.draw();
+        if (drawn && !queue.isForced(drawn.row) && this.#mayBeListed(drawn.row)) heap.push({ ...drawn, stage: 'drawn' });
+        continue;
+      }
+      if (!first) break;
+      heap.pop();
+      if (first.stage === 'drawn') {
+        const key = prospects.fullKey(first.slot, first.profile);
+        if (key) heap.push({ ...first, key: later(key, first.key), stage: 'wired' });
+      } else if (first.stage === 'wired') {
+        const evaluated = this.#evaluate(first.row);
+        if (evaluated) heap.push({ row: first.row, rank: first.rank, key: evaluated.key, stage: 'evaluated', evaluated });
+      } else {
+        for (const next of queue.pass(first)) {
+          if (listed.length < most) listed.push(...keepListed([next], { only: this.#machine.options.only }, this.#machine.cost?.supply));
+        }
+      }
+    }
+    return listed;
+  }
+
+  evaluate(row: number): Evaluated | undefined {
+    return this.#evaluate(row);
+  }
+
+  #evaluate(row: number): Evaluated | undefined {
+    if (!this.#evaluated.has(row)) this.#evaluated.set(row, evaluatePart(this.#machine, this.#indexed.snapshot.partAt(row)));
+    return this.#evaluated.get(row);
+  }
+
+  /** Whether the filter lets a part through, as far as its id tells. */
+  #mayBeListed(row: number): boolean {
+    const { options: { only }, cost } = this.#machine;
+    if (only?.onShelf !== true && only?.supplierId === undefined) return true;
+    const id = this.#indexed.snapshot.idAt(row);
+    return (only.onShelf !== true || (cost?.supply.freeOf(id) ?? 0) > 0) && (only.supplierId === undefined || cost?.supply.offers(id, only.supplierId) === true);
+  }
+}
+
+function isNotBefore(contender: Placed, floor: Placed): boolean {
+  return (compareKeys(contender.key, floor.key) || contender.rank - floor.rank) >= 0;
+}
+
+function later(a: Placed['key'], b: Placed['key']): Placed['key'] {
+  return compareKeys(a, b) >= 0 ? a : b;
+}
+
+/** Among equals a superseded part comes after its successors: it waits for those whose key is its own. */
+class Succession {
+  readonly #search: Search;
+  readonly #snapshot: Snapshot;
+  readonly #heap: OrderHeap<Contender>;
+  readonly #forced = new Set<number>();
+  readonly #passed = new Set<number>();
+  readonly #waiting: { readonly row: number; readonly rank: number; readonly evaluated: Evaluated; readonly successors: readonly number[] }[] = [];
+
+  constructor(search: Search, snapshot: Snapshot, heap: OrderHeap<Contender>) {
+    this.#search = search;
+    this.#snapshot = snapshot;
+    this.#heap = heap;
+  }
+
+  /** Evaluates a part at once; it is not to be drawn any more. */
+  force(row: number): void {
+    if (this.#forced.has(row)) return;
+    this.#forced.add(row);
+    const evaluated = this.#search.evaluate(row);
+    if (evaluated) this.#heap.push({ row, rank: this.#snapshot.ranks[row]!, key: evaluated.key, stage: 'evaluated', evaluated });
+  }
+
+  isForced(row: number): boolean {
+    return this.#forced.has(row);
+  }
+
+  /** Takes the next in order; answers with those that now come, which may be none, or others that waited for it. */
+  pass({ row, rank, evaluated }: { row: number; rank: number; evaluated: Evaluated }): Evaluated[] {
+    if (this.#passed.has(row) || this.#waiting.some((each) => each.row === row)) return [];
+    const successors = this.#equalSuccessors(row, evaluated);
+    if (successors.some((each) => !this.#passed.has(each))) {
+      for (const each of successors) if (!this.#passed.has(each)) this.#bring(each);
+      this.#waiting.push({ row, rank, evaluated, successors });
+      return [];
+    }
+    this.#passed.add(row);
+    const come = [evaluated];
+    // The one whose id is first among those that wait for nobody any more, again and again.
+    for (;;) {
+      const free = this.#waiting.filter((each) => each.successors.every((successor) => this.#passed.has(successor))).toSorted((a, b) => a.rank - b.rank)[0];
+      if (!free) return come;
+      this.#waiting.splice(this.#waiting.indexOf(free), 1);
+      this.#passed.add(free.row);
+      come.push(free.evaluated);
+    }
+  }
+
+  /** A successor may have been kept from the heap by a filter: its place counts all the same. */
+  #bring(row: number): void {
+    this.force(row);
+  }
+
+  /** Successors at whatever distance that come to the same key. */
+  #equalSuccessors(row: number, { key }: Evaluated): number[] {
+    const found = new Set<number>();
+    const open = this.#snapshot.successorsOf(row);
+    for (let next = open.pop(); next !== undefined; next = open.pop()) {
+      if (found.has(next) || next === row) continue;
+      found.add(next);
+      open.push(...this.#snapshot.successorsOf(next));
+    }
+    return [...found].filter((each) => {
+      const successor = this.#search.evaluate(each);
+      return successor !== undefined && compareKeys(successor.key, key) === 0;
+    });
+  }
+}

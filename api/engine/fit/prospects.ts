@@ -1,0 +1,148 @@
+import { roundProbability, judgeFinding, multiplyIndependent } from './evaluate-part.ts';
+import { findCost, misfitInMinor } from './expected-cost.ts';
+import type { FitGates } from './gates-of.ts';
+import { Notes, type Finding, type Judged } from './finding.ts';
+import { gatherKit } from './gather-kit.ts';
+import type { FitMachine } from './machine.ts';
+import { checkMounting } from './mounting.ts';
+import { orderKeyOf, type OrderKey } from './order-fits.ts';
+import { checkStud } from './stud.ts';
+import { checkTab } from './tab.ts';
+import { checkInterlock, checkPolarity, checkWiring } from './wiring.ts';
+import { factsOf } from '../part-facts.ts';
+import { UNPRICED, type PriceIndex, type ProfileGate, type SlotJudge } from '../retrieve/index.ts';
+import { NO_CODE } from '../snapshot/index.ts';
+
+/** Rounding in a product of a few dozen factors: a bound takes it in its favour. */
+const ROUNDING = 1 + 1e-12;
+
+/**
+ * The best place in the order that one part can still come to, known ever better: by its price and what it leaves unsaid; then with its
+ * placement and wiring, each worked out once for all parts that are alike in it. A bound is never behind the place that all checks give:
+ * - group: a finding in doubt that is counted here is one of the part's, so its verdict is no better;
+ * - probability: a product over some of the part's findings, each at least as probable as the part's own (`gates-of.ts`);
+ * - total: part and wait are the part's own; kit, labour and misfit are at least those of the findings counted here.
+ */
+export class Prospects {
+  readonly #machine: FitMachine;
+  readonly #index: PriceIndex;
+  readonly #gates: FitGates;
+  readonly #judge: SlotJudge;
+  /** by mask, for each profile: most parts share what they leave unsaid */
+  readonly #atFirst = new Map<ProfileGate, Map<number, { chance: number; misfitMinor: number }>>();
+  readonly #mounted = new Map<number, Judged | null>();
+  readonly #wired = new Map<number, readonly Judged[] | null>();
+
+  constructor(machine: FitMachine, index: PriceIndex, gates: FitGates, judge: SlotJudge) {
+    this.#machine = machine;
+    this.#index = index;
+    this.#gates = gates;
+    this.#judge = judge;
+  }
+
+  /** By price and what is left unsaid. */
+  firstKey(slot: number, profile: ProfileGate, doubt: boolean): OrderKey {
+    const landed = this.#index.landed[slot]!;
+    const { chance, misfitMinor } = doubt ? this.#chanceAtFirst(profile, this.#index.masks[slot]! & profile.doubtMask) : SURE;
+    return orderKeyOf({
+      verdict: doubt ? 'unproven' : 'direct', fitProbability: chance, minutes: 0,
+      totalMinor: this.#machine.cost && landed !== UNPRICED ? landed + misfitMinor : undefined, isPriced: this.#machine.cost !== undefined,
+    });
+  }
+
+  /** The best key of what follows in a profile from a slot on: the slot's price, and of a part in doubt no more than that it is. */
+  floorKey(slot: number, profile: ProfileGate, doubt: boolean): OrderKey {
+    return profile.doubt && doubt ? this.firstKeyOfMask(slot, profile) : orderKeyOf({
+      verdict: doubt ? 'unproven' : 'direct', fitProbability: 1, minutes: 0,
+      totalMinor: this.#machine.cost && this.#index.landed[slot] !== UNPRICED ? this.#index.landed[slot] : undefined, isPriced: this.#machine.cost !== undefined,
+    });
+  }
+
+  firstKeyOfMask(slot: number, profile: ProfileGate): OrderKey {
+    const landed = this.#index.landed[slot]!;
+    const { chance, misfitMinor } = this.#chanceAtFirst(profile, 0);
+    return orderKeyOf({
+      verdict: 'unproven', fitProbability: chance, minutes: 0,
+      totalMinor: this.#machine.cost && landed !== UNPRICED ? landed + misfitMinor : undefined, isPriced: this.#machine.cost !== undefined,
+    });
+  }
+
+  /** With placement and wiring; undefined where one of them fails. */
+  fullKey(slot: number, profile: ProfileGate): OrderKey | undefined {
+    const { rows, masks } = this.#index;
+    const row = rows[slot]!;
+    const mounted = this.#mount(row);
+    if (mounted === null) return undefined;
+    const wired = this.#wire(row);
+    if (wired === null) return undefined;
+    const doubtful = this.#judge.doubtful(slot);
+    const findings = [
+      ...this.#gates.findingsOf(profile, masks[slot]! & profile.doubtMask), ...(doubtful > 0 ? this.#gates.findingsAt(profile, row, doubtful) : []),
+    ].filter(({ criterion }) => !wired.some((each) => each.criterion === criterion) && criterion !== mounted?.criterion);
+    if (mounted) findings.push(mounted);
+    findings.push(...wired);
+    const has = (outcome: Finding['outcome']): boolean => findings.some((each) => each.outcome === outcome);
+    const fitProbability = roundProbability(multiplyIndependent(findings) * ROUNDING);
+    const minutes = findings.reduce((sum, each) => sum + (each.minutes ?? 0), 0);
+    const { cost } = this.#machine;
+    const id = cost && this.#index.landed[slot] !== UNPRICED ? this.#index.snapshot.idAt(row) : undefined;
+    const found = cost && id !== undefined ? findCost(cost, id, gatherKit(findings), minutes, fitProbability, new Notes()) : undefined;
+    return orderKeyOf({
+      verdict: has('unknown') ? 'unproven' : has('work') ? 'adapt' : 'direct', fitProbability, minutes, totalMinor: found?.totalMinor, isPriced: cost !== undefined,
+    });
+  }
+
+  #chanceAtFirst(profile: ProfileGate, mask: number): { chance: number; misfitMinor: number } {
+    let byMask = this.#atFirst.get(profile);
+    if (!byMask) this.#atFirst.set(profile, byMask = new Map());
+    let known = byMask.get(mask);
+    if (!known) {
+      const chance = roundProbability(profile.chanceOf(mask) * ROUNDING);
+      byMask.set(mask, known = { chance, misfitMinor: this.#machine.cost ? misfitInMinor(this.#machine.cost, chance) : 0 });
+    }
+    return known;
+  }
+
+  /** The mounting of a row, once for each pattern of holes; undefined where the part gives none: that is one of the gates' findings. */
+  #mount(row: number): Judged | null | undefined {
+    const { snapshot } = this.#index;
+    const pattern = snapshot.patterns[row]!;
+    if (pattern === NO_CODE || this.#machine.record.mounting === undefined) return undefined;
+    let known = this.#mounted.get(pattern);
+    if (known === undefined) {
+      const check = (part: Parameters<typeof checkMounting>[1], notes: Notes): Finding => checkMounting(this.#machine.record, part, this.#machine.placements, notes).finding;
+      const part = snapshot.partAt(row);
+      const finding = check(part, new Notes());
+      this.#mounted.set(pattern, known = finding.outcome === 'fail' ? null : judgeFinding(this.#machine, part, finding, check, new Notes()));
+    }
+    return known;
+  }
+
+  /** Wiring, interlock, polarity, studs and tabs of a row, once for each circuit on equal terminals; null where one of them fails. */
+  #wire(row: number): readonly Judged[] | null {
+    const { snapshot } = this.#index;
+    const key = snapshot.circuits[row]! * snapshot.terminalLists + snapshot.terminals[row]!;
+    let known = this.#wired.get(key);
+    if (known === undefined) this.#wired.set(key, known = this.#findWiring(row));
+    return known;
+  }
+
+  #findWiring(row: number): readonly Judged[] | null {
+    const machine = this.#machine;
+    const { record } = machine;
+    const part = this.#index.snapshot.partAt(row);
+    const facts = factsOf(part);
+    const notes = new Notes();
+    const found: (Finding | null)[] = [];
+    const isWired = !machine.starter || (facts.coils.length > 0 && part.partClass === 'starter-motor');
+    const first = isWired && (record.wires ?? []).length > 0 ? machine.rewirer.findFirstPlan(part) : null;
+    if (isWired) found.push(checkWiring(record, part, first), checkInterlock(record, first), facts.hasDiode ? checkPolarity(record, first) : null);
+    if (found.some((finding) => finding?.outcome === 'fail')) return null;
+    found.push(checkStud(record, part, first?.plan ?? null, notes), checkTab(record, part, first?.plan ?? null, notes));
+    // None of these is counted over a class: they follow from the wiring.
+    return found.some((finding) => finding?.outcome === 'fail') ? null
+      : found.flatMap((finding) => (finding ? [judgeFinding(machine, { ...part, id: '' }, finding, () => null, notes)] : []));
+  }
+}
+
+const SURE = { chance: 1, misfitMinor: 0 };
