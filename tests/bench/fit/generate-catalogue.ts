@@ -68,7 +68,7 @@ export function generateFamily(facts: CatalogueFacts, index: number): FamilyMemb
       if (old === 0) current.push(id);
       const whole: Part = {
         ...buildPart(design, variant, id), numbers: [{ issuer: issuer[0], number }],
-        ...(draws.chance(LINK_SHARES.claim) ? { replaces: [drawClaim(draws, facts)] } : {}),
+        ...(draws.chance(LINK_SHARES.claim) ? { replaces: [drawClaim(draws, index)] } : {}),
         ...(old > 0 ? { supersededBy: both } : {}),
       };
       const lost = new Set<Missable>([...gone, ...missing(draws, friendly ? 0.25 : 1)]);
@@ -91,9 +91,10 @@ function scramble(index: number): string {
   return String((index * 7_368_787 + 1_234_567) % 10_000_000).padStart(7, '0');
 }
 
-function drawClaim(draws: Draws, facts: CatalogueFacts): { issuer: string; number: string; source: string } {
+/** To replace a part of an earlier family, or one that nobody has. */
+function drawClaim(draws: Draws, index: number): { issuer: string; number: string; source: string } {
   const [issuer, letters] = draws.pick(ISSUERS);
-  const code = scramble(Math.floor(draws.unit() * countFamilies(facts)));
+  const code = scramble(Math.floor(draws.unit() * (index + 1)));
   return { issuer, number: `${letters}${code}-${String(Math.floor(draws.between(0, 20))).padStart(2, '0')}`, source: 'list of the maker' };
 }
 

@@ -43,7 +43,7 @@ export interface Variant {
 
 type Names = readonly (readonly [string, string])[];
 const HEAVY_IDS: Readonly<Record<PartClass, Names>> = {
-  'start-relay': [['B', 'M'], ['30', '87'], ['BAT', 'MOT']], contactor: [['A1', 'A2'], ['T1', 'T2'], ['B', 'M']], 'plug-in-relay': [['30', '87']],
+  'start-relay': [['B', 'M'], ['30', '87'], ['BAT', 'M']], contactor: [['A1', 'A2'], ['B', 'M']], 'plug-in-relay': [['30', '87']],
   'shift-solenoid': [['30', '45'], ['B', 'M'], ['30', 'M']], 'starter-motor': [['30', '31']],
 };
 const SMALL_IDS: Readonly<Record<PartClass, Names>> = {
