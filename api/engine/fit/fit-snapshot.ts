@@ -33,16 +33,16 @@ export function indexSnapshot(snapshot: Snapshot, prices: Prices | undefined, be
  * @param options prices are those of `indexed`
  */
 export function fitSnapshot(record: BenchRecord, indexed: IndexedCatalogue, options: Omit<FitOptions, 'prices'> = {}): FitAnswer {
-  const { snapshot, sample, prices, index } = indexed;
+  const { sample, prices, index } = indexed;
   const machine = createMachine(record, sample, { ...options, prices }, index.supply);
   const search = new Search(machine, indexed);
   const listed = machine.all || options.most === undefined || options.only?.partIds ? search.listAll() : search.listFirst(options.most);
   return writeAnswer(machine, sample, listed);
-  void snapshot;
 }
 
 /** A part at a stage of being looked at; a lower bound of its place until it was evaluated. */
-type Contender = (Candidate & { readonly stage: 'drawn' | 'wired' }) | (Placed & { readonly stage: 'evaluated'; readonly row: number; readonly evaluated: Evaluated });
+type Contender = (Candidate & { readonly stage: 'drawn' }) | (Candidate & { readonly stage: 'wired' }) | (Settled & { readonly stage: 'evaluated' });
+interface Settled extends Placed { readonly row: number; readonly evaluated: Evaluated }
 
 class Search {
   readonly #machine: FitMachine;
@@ -60,10 +60,11 @@ class Search {
     const { options } = this.#machine;
     const found: Evaluated[] = [];
     const add = (row: number): void => {
-      const evaluated = this.#evaluate(row);
+      const evaluated = this.evaluate(row);
       if (evaluated) found.push(evaluated);
     };
-    if (this.#machine.all) for (let row = 0; row < snapshot.count; row++) add(row);
+    if (options.only?.partIds) for (const row of this.#withSuccessors(options.only.partIds)) add(row);
+    else if (this.#machine.all) for (let row = 0; row < snapshot.count; row++) add(row);
     else {
       const gates = gatesOf(this.#machine, snapshot);
       const judge = createSlotJudge(index, gates);
@@ -109,7 +110,7 @@ class Search {
         const key = prospects.fullKey(first.slot, first.profile);
         if (key) heap.push({ ...first, key: later(key, first.key), stage: 'wired' });
       } else if (first.stage === 'wired') {
-        const evaluated = this.#evaluate(first.row);
+        const evaluated = this.evaluate(first.row);
         if (evaluated) heap.push({ row: first.row, rank: first.rank, key: evaluated.key, stage: 'evaluated', evaluated });
       } else {
         for (const next of queue.pass(first)) {
@@ -121,12 +122,21 @@ class Search {
   }
 
   evaluate(row: number): Evaluated | undefined {
-    return this.#evaluate(row);
-  }
-
-  #evaluate(row: number): Evaluated | undefined {
     if (!this.#evaluated.has(row)) this.#evaluated.set(row, evaluatePart(this.#machine, this.#indexed.snapshot.partAt(row)));
     return this.#evaluated.get(row);
+  }
+
+  /** Rows of parts and of all that stand behind them: among equals those have their say in the order. */
+  #withSuccessors(ids: readonly string[]): Set<number> {
+    const { snapshot } = this.#indexed;
+    const rows = new Set<number>();
+    const open = ids.flatMap((id) => snapshot.rowOf(id) ?? []);
+    for (let row = open.pop(); row !== undefined; row = open.pop()) {
+      if (rows.has(row)) continue;
+      rows.add(row);
+      open.push(...snapshot.successorsOf(row));
+    }
+    return rows;
   }
 
   /** Whether the filter lets a part through, as far as its id tells. */
@@ -174,11 +184,12 @@ class Succession {
   }
 
   /** Takes the next in order; answers with those that now come, which may be none, or others that waited for it. */
-  pass({ row, rank, evaluated }: { row: number; rank: number; evaluated: Evaluated }): Evaluated[] {
+  pass({ row, rank, evaluated }: Settled): Evaluated[] {
     if (this.#passed.has(row) || this.#waiting.some((each) => each.row === row)) return [];
     const successors = this.#equalSuccessors(row, evaluated);
     if (successors.some((each) => !this.#passed.has(each))) {
-      for (const each of successors) if (!this.#passed.has(each)) this.#bring(each);
+      // A filter may have kept a successor from the heap: its place counts all the same.
+      for (const each of successors) if (!this.#passed.has(each)) this.force(each);
       this.#waiting.push({ row, rank, evaluated, successors });
       return [];
     }
@@ -192,11 +203,6 @@ class Succession {
       this.#passed.add(free.row);
       come.push(free.evaluated);
     }
-  }
-
-  /** A successor may have been kept from the heap by a filter: its place counts all the same. */
-  #bring(row: number): void {
-    this.force(row);
   }
 
   /** Successors at whatever distance that come to the same key. */

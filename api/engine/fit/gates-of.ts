@@ -63,7 +63,7 @@ const duty = (value: number): Example => ({
 });
 
 const RELAY_ASKS: readonly Ask[] = [
-  { column: 'dutyS', direction: 'least', check: coilCheck(checkCoilDuty), example: duty },
+  { column: 'dutyS', direction: 'least', bestAt: () => Number.POSITIVE_INFINITY, check: coilCheck(checkCoilDuty), example: duty },
   { column: 'holdOhm', direction: 'least', check: coilCheck(checkCoilCurrent), example: (ohmAt20C) => ({ coil: { ohmAt20C } }) },
   { column: 'pullInV', direction: 'most', check: coilCheck(checkPullIn), example: (pullInV) => ({ coil: { pullInV } }) },
   { column: 'inrushA', direction: 'least', check: coilCheck(checkContactInrush), example: (inrushA) => ({ contact: { inrushA, continuousA: MUCH } }) },
@@ -242,8 +242,10 @@ function findUntraced(machine: FitMachine, sample: PartClass): Judged[] {
   const part: Part = { ...example, circuit: [...example.circuit, { kind: 'motor', between: ['2', 'case'] }] };
   const first = (record.wires ?? []).length > 0 ? rewirer.findFirstPlan(part) : null;
   if (first?.judged) return [];
-  const nobody: Check = () => null;
-  return [checkWiring(record, part, first), checkInterlock(record, first)].filter(({ outcome }) => outcome === 'unknown')
+  const nobody: Check = () => {
+    throw new Error('what follows from the wiring is not counted over a class');
+  };
+  return [checkWiring(record, part, first), checkInterlock(record, part, first)].filter(({ outcome }) => outcome === 'unknown')
     .map((finding) => judgeFinding(machine, part, finding, nobody, new Notes()));
 }
 

@@ -1,2 +1,3 @@
 export { fit } from './fit-catalogue.ts';
 export type { FitOptions } from './machine.ts';
+export { fitSnapshot, indexSnapshot, type IndexedCatalogue } from './fit-snapshot.ts';

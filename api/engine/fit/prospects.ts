@@ -42,29 +42,12 @@ export class Prospects {
 
   /** By price and what is left unsaid. */
   firstKey(slot: number, profile: ProfileGate, doubt: boolean): OrderKey {
-    const landed = this.#index.landed[slot]!;
-    const { chance, misfitMinor } = doubt ? this.#chanceAtFirst(profile, this.#index.masks[slot]! & profile.doubtMask) : SURE;
-    return orderKeyOf({
-      verdict: doubt ? 'unproven' : 'direct', fitProbability: chance, minutes: 0,
-      totalMinor: this.#machine.cost && landed !== UNPRICED ? landed + misfitMinor : undefined, isPriced: this.#machine.cost !== undefined,
-    });
+    return this.#keyOf(slot, doubt, doubt ? this.#chanceAtFirst(profile, this.#index.masks[slot]! & profile.doubtMask) : SURE);
   }
 
   /** The best key of what follows in a profile from a slot on: the slot's price, and of a part in doubt no more than that it is. */
   floorKey(slot: number, profile: ProfileGate, doubt: boolean): OrderKey {
-    return profile.doubt && doubt ? this.firstKeyOfMask(slot, profile) : orderKeyOf({
-      verdict: doubt ? 'unproven' : 'direct', fitProbability: 1, minutes: 0,
-      totalMinor: this.#machine.cost && this.#index.landed[slot] !== UNPRICED ? this.#index.landed[slot] : undefined, isPriced: this.#machine.cost !== undefined,
-    });
-  }
-
-  firstKeyOfMask(slot: number, profile: ProfileGate): OrderKey {
-    const landed = this.#index.landed[slot]!;
-    const { chance, misfitMinor } = this.#chanceAtFirst(profile, 0);
-    return orderKeyOf({
-      verdict: 'unproven', fitProbability: chance, minutes: 0,
-      totalMinor: this.#machine.cost && landed !== UNPRICED ? landed + misfitMinor : undefined, isPriced: this.#machine.cost !== undefined,
-    });
+    return this.#keyOf(slot, doubt, profile.doubt && doubt ? this.#chanceAtFirst(profile, 0) : SURE);
   }
 
   /** With placement and wiring; undefined where one of them fails. */
@@ -89,6 +72,14 @@ export class Prospects {
     const found = cost && id !== undefined ? findCost(cost, id, gatherKit(findings), minutes, fitProbability, new Notes()) : undefined;
     return orderKeyOf({
       verdict: has('unknown') ? 'unproven' : has('work') ? 'adapt' : 'direct', fitProbability, minutes, totalMinor: found?.totalMinor, isPriced: cost !== undefined,
+    });
+  }
+
+  #keyOf(slot: number, doubt: boolean, { chance, misfitMinor }: { readonly chance: number; readonly misfitMinor: number }): OrderKey {
+    const landed = this.#index.landed[slot]!;
+    const isPriced = this.#machine.cost !== undefined;
+    return orderKeyOf({
+      verdict: doubt ? 'unproven' : 'direct', fitProbability: chance, minutes: 0, totalMinor: isPriced && landed !== UNPRICED ? landed + misfitMinor : undefined, isPriced,
     });
   }
 
@@ -136,13 +127,17 @@ export class Prospects {
     const found: (Finding | null)[] = [];
     const isWired = !machine.starter || (facts.coils.length > 0 && part.partClass === 'starter-motor');
     const first = isWired && (record.wires ?? []).length > 0 ? machine.rewirer.findFirstPlan(part) : null;
-    if (isWired) found.push(checkWiring(record, part, first), checkInterlock(record, first), facts.hasDiode ? checkPolarity(record, first) : null);
+    if (isWired) found.push(checkWiring(record, part, first), checkInterlock(record, part, first), facts.hasDiode ? checkPolarity(record, part, first) : null);
     if (found.some((finding) => finding?.outcome === 'fail')) return null;
     found.push(checkStud(record, part, first?.plan ?? null, notes), checkTab(record, part, first?.plan ?? null, notes));
     // None of these is counted over a class: they follow from the wiring.
     return found.some((finding) => finding?.outcome === 'fail') ? null
-      : found.flatMap((finding) => (finding ? [judgeFinding(machine, { ...part, id: '' }, finding, () => null, notes)] : []));
+      : found.flatMap((finding) => (finding ? [judgeFinding(machine, { ...part, id: '' }, finding, neverAsked, notes)] : []));
   }
+}
+
+function neverAsked(): never {
+  throw new Error('what follows from the wiring is not counted over a class');
 }
 
 const SURE = { chance: 1, misfitMinor: 0 };
