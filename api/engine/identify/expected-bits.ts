@@ -8,8 +8,8 @@ export interface Reading<Candidate> {
   readonly density: (candidate: Candidate, value: number) => number;
 }
 
-/** One value that a measurement may show: on which candidate and how often, and how densely which candidates show it. */
-interface Showing { readonly of: number; readonly share: number; readonly by: Int32Array; readonly densities: Float64Array }
+/** One value that a measurement may show: on which candidate and how often, and how densely which candidates show it (and log2 of that). */
+interface Showing { readonly of: number; readonly share: number; readonly by: Int32Array; readonly densities: Float64Array; readonly logs: Float64Array }
 
 /** What a measurement may show, whatever is known beforehand. */
 export type Showings = readonly Showing[];
@@ -27,7 +27,8 @@ export function foreseeShowings<Candidate>(candidates: readonly Candidate[], { t
       const dense = density(other, value);
       return dense > LEAST_DENSE ? [{ by, dense }] : [];
     });
-    return { of, share: truth.share * weight, by: Int32Array.from(shown, ({ by }) => by), densities: Float64Array.from(shown, ({ dense }) => dense) };
+    const densities = Float64Array.from(shown, ({ dense }) => dense);
+    return { of, share: truth.share * weight, by: Int32Array.from(shown, ({ by }) => by), densities, logs: densities.map(Math.log2) };
   })));
 }
 
@@ -38,18 +39,20 @@ export function foreseeShowings<Candidate>(candidates: readonly Candidate[], { t
 export function expectBits(shares: readonly number[], showings: Showings): number {
   const total = shares.reduce((sum, share) => sum + (share >= LEAST_SHARE ? share : 0), 0);
   const likely = Float64Array.from(shares, (share) => (share >= LEAST_SHARE ? share / total : 0));
+  const likelyLogs = likely.map(Math.log2);
   let left = 0;
-  for (const { of, share, by, densities } of showings) {
+  for (const { of, share, by, densities, logs } of showings) {
     if (likely[of] === 0) continue;
     let sum = 0;
-    let logs = 0;
+    let weighed = 0;
     for (let i = 0; i < by.length; i++) {
-      const part = likely[by[i]!]! * densities[i]!;
-      if (part === 0) continue;
+      const candidate = by[i]!;
+      if (likely[candidate] === 0) continue;
+      const part = likely[candidate]! * densities[i]!;
       sum += part;
-      logs += part * Math.log2(part);
+      weighed += part * (likelyLogs[candidate]! + logs[i]!);
     }
-    left += likely[of]! * share * (Math.log2(sum) - logs / sum);
+    left += likely[of]! * share * (Math.log2(sum) - weighed / sum);
   }
   return Math.max(0, bitsOf(likely) - left);
 }

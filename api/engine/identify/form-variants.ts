@@ -5,7 +5,13 @@ import type { CircuitForm, FormElement } from './forms.ts';
 /** What a probe pair shows: nothing joins, a joint of about nothing, ohms of windings, or a diode that a supply turns on
  * ('either' where it was not noted which way round the supply was). */
 export type Shown = { readonly kind: 'open' } | { readonly kind: 'joint' } | ShownOhms;
-export interface ShownOhms { readonly kind: 'ohms' | 'forward' | 'either'; readonly shape: Shape; readonly factor: number }
+export interface ShownOhms {
+  readonly kind: 'ohms' | 'forward' | 'either';
+  readonly shape: Shape;
+  readonly factor: number;
+  /** equal for all that show the same */
+  readonly name: string;
+}
 /** which unknown ohms a reading depends on: the first coil, the second, both in series, both side by side */
 export type Shape = 'first' | 'second' | 'series' | 'parallel';
 
@@ -85,7 +91,11 @@ function predict(form: CircuitForm, condition: Condition, ratio: number): Pick<F
 }
 
 function forwardOf(shown: Shown): Shown {
-  return shown.kind === 'ohms' ? { ...shown, kind: 'forward' } : shown;
+  return shown.kind === 'ohms' ? nameOhms('forward', shown.shape, shown.factor) : shown;
+}
+
+export function nameOhms(kind: ShownOhms['kind'], shape: Shape, factor: number): ShownOhms {
+  return { kind, shape, factor, name: `${kind}${shape}${factor.toFixed(9)}` };
 }
 
 const solver = new NodalSolver();
@@ -127,7 +137,7 @@ function showBetween(
   const shape: Shape = bySecond < 1 + 1e-6 ? 'first' : byFirst < 1 + 1e-6 ? 'second' : byFirst > 1.4 ? 'series' : 'parallel';
   // With both at 1 Ohm a series reads 2, two side by side 0.5; the factor is what is over and above.
   const plain = shape === 'series' ? 2 : shape === 'parallel' ? 0.5 : 1;
-  return { shown: { kind: 'ohms', shape, factor: ohm / plain }, forward };
+  return { shown: nameOhms('ohms', shape, ohm / plain), forward };
 }
 
 function isClosed({ id, form }: FormElement & { kind: 'contact' }, condition: Condition, held: boolean): boolean {

@@ -2,7 +2,7 @@ import type { BenchRecord } from '../../../catalog-schema/index.ts';
 import { settingOf } from '../settings.ts';
 import type { BenchReading } from './bench-readings.ts';
 import { priorShare } from './form-prior.ts';
-import { CODE, OPEN, varyForm, type FormVariant, type Shown } from './form-variants.ts';
+import { CODE, nameOhms, OPEN, varyForm, type FormVariant, type Shown } from './form-variants.ts';
 import { FORMS, type CircuitForm, type CoilClass, type FormRole } from './forms.ts';
 import { integrateOhms, type OhmReadingOf, type OhmsFound } from './integrate-ohms.ts';
 import { lookOf, lookShare, roleFactor, type Look } from './outer-evidence.ts';
@@ -40,6 +40,7 @@ export function weighForms(
     const terminal = record.terminals?.find((each) => each.id === id);
     return terminal ? lookOf(terminal) : 'not-said';
   });
+  const pairs = gatherPairs(readings);
   const trials: Trial[] = [];
   for (const form of FORMS) {
     const classes = Object.keys(form.shares) as CoilClass[];
@@ -56,7 +57,7 @@ export function weighForms(
       let read = { fixed: 0, most: 0 };
       for (const variant of VARIANTS.get(form)!) {
         // What joins does not depend on the resistor's ohms.
-        if (variant.condition !== last?.condition) read = readFixed(variant, nodeOf, readings);
+        if (variant.condition !== last?.condition) read = readFixed(variant, nodeOf, pairs);
         last = variant;
         const { fixed, most } = read;
         const share = fixed === most ? variant.shareUnread : variant.share;
@@ -111,17 +112,33 @@ export function showReading(variant: FormVariant, nodeOf: Int8Array, { a, b, hel
   }
 }
 
+/** The readings of one pair in one state: log-likelihood where nothing joins, where a joint does, and the most a winding can give. */
+interface PairRead { readonly a: number; readonly b: number; readonly held: boolean; logOpen: number; logJoint: number; logMost: number }
+
+function gatherPairs(readings: readonly BenchReading[]): PairRead[] {
+  const pairs = new Map<string, PairRead>();
+  for (const { a, b, held, logOpen, logJoint, logMost } of readings) {
+    const key = `${Math.min(a, b)} ${Math.max(a, b)} ${held}`;
+    const own = pairs.get(key) ?? { a, b, held, logOpen: 0, logJoint: 0, logMost: 0 };
+    own.logOpen += logOpen;
+    own.logJoint += logJoint;
+    own.logMost += logMost;
+    pairs.set(key, own);
+  }
+  return [...pairs.values()];
+}
+
 /** The readings that depend on no unknown ohms; a winding is one whether or not a diode lies across it. */
-function readFixed({ codes, count }: FormVariant, nodeOf: Int8Array, readings: readonly BenchReading[]): { fixed: number; most: number } {
+function readFixed({ codes, count }: FormVariant, nodeOf: Int8Array, pairs: readonly PairRead[]): { fixed: number; most: number } {
   let fixed = 0;
   let most = 0;
-  for (const reading of readings) {
-    const first = nodeOf[reading.a]!;
-    const second = nodeOf[reading.b]!;
-    const code = first < 0 || second < 0 ? CODE.open : codes[((reading.held ? count : 0) + first) * count + second]!;
-    if (code === CODE.open) fixed += reading.logOpen;
-    else if (code === CODE.joint) fixed += reading.logJoint;
-    else most += reading.logMost;
+  for (const pair of pairs) {
+    const first = nodeOf[pair.a]!;
+    const second = nodeOf[pair.b]!;
+    const code = first < 0 || second < 0 ? CODE.open : codes[((pair.held ? count : 0) + first) * count + second]!;
+    if (code === CODE.open) fixed += pair.logOpen;
+    else if (code === CODE.joint) fixed += pair.logJoint;
+    else most += pair.logMost;
   }
   return { fixed, most: fixed + most };
 }
@@ -131,14 +148,15 @@ function pickOhmic(variant: FormVariant, nodeOf: Int8Array, readings: readonly B
     const [one, other] = showReading(variant, nodeOf, reading);
     if (one.kind === 'open' || one.kind === 'joint') return [];
     // A supply whose plus was not noted is as likely one way round as the other.
-    return [{ reading, shown: other && other.kind !== one.kind ? { ...one, kind: 'either' as const } : one }];
+    return [{ reading, shown: other && other.kind !== one.kind ? nameOhms('either', one.shape, one.factor) : one }];
   });
 }
 
-function keyOf({ ratio, condition, form, coils }: FormVariant, ohmic: readonly OhmReadingOf[]): string {
-  // The same readings of the same unknowns give the same integral, whatever else the variant is.
-  const broken = condition.fault === 'open-coil' && form.elements.filter(({ kind }) => kind === 'coil').length > 1 ? condition.element : '';
-  return `${Object.keys(form.shares).join()}|${coils.length}|${ratio}|${broken}|${ohmic.map(({ reading, shown }) => `${reading.index}${shown.kind[0]}${shown.shape[0]}${shown.factor.toFixed(9)}`).join()}`;
+/** The same readings of the same unknowns give the same integral, whatever else the variant is. */
+function keyOf({ form, coils }: FormVariant, ohmic: readonly OhmReadingOf[]): string {
+  let key = `${Object.keys(form.shares).join()} ${coils.map(({ watts }) => watts).join()}`;
+  for (const { reading, shown } of ohmic) key += `|${reading.index}${shown.name}`;
+  return key;
 }
 
 /** ln of how well the outside suits: looks of the terminals, wires and marks, terminals left over or missing. */
