@@ -32,6 +32,7 @@ export const drawingStyle = css`
   .cable-gap { stroke: var(--paper); }
   .cable-edge { stroke: var(--ink); }
   .old-face .outline, .old-face .thin, .old-face .body { stroke: var(--ghost); }
+  .way-head { fill: var(--do); stroke: var(--paper); stroke-width: 1px; }
   .jumper-gap, .jumper, .jumper-core { fill: none; stroke-linejoin: round; }
   .jumper-gap { stroke: var(--paper); stroke-width: 11px; }
   .jumper { stroke: var(--do); stroke-width: 7px; }

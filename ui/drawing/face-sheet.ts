@@ -1,6 +1,6 @@
 import type { Wire } from '../../catalog-schema/index.ts';
 import { type FaceTerminal, footprintMm, reachMm } from './face-terminals.ts';
-import { type Box, type Projection, type Spot, boundsMm, boxAround, fitInto, toSheet } from './geometry.ts';
+import { type Box, type PointMm, type Projection, type Spot, boundsMm, boxAround, fitInto, toSheet } from './geometry.ts';
 import { type LabelPlace, breakLines, placeLabels, textWidth } from './label-placing.ts';
 import { layLabelRows, spreadApart } from './spread.ts';
 import { readWireColour } from './wire-colours.ts';
@@ -13,6 +13,10 @@ export type FaceInput = Readonly<{
   scale?: number
   /** highest the face itself may be, px */
   maxFacePx?: number
+  /** another part's terminals that lie under these at the same scale: room is kept for them, labels keep off them and off `paths` */
+  under?: readonly FaceTerminal[]
+  /** lines that join places of this face, mm: labels keep off them */
+  paths?: readonly (readonly PointMm[])[]
 }>;
 
 /** A wire on the sheet: the points its cable runs through, and its label. */
@@ -37,7 +41,8 @@ const BODY_MARGIN_MM = 7;
  */
 export function layFaceSheet(input: FaceInput): FaceSheet {
   const { terminals, wires, widthPx } = input;
-  const box = faceBounds(terminals);
+  const under = input.under ?? [];
+  const box = faceBounds([...terminals, ...under]);
   const frame: Box = { left: EDGE, right: widthPx - EDGE, top: 0, bottom: input.maxFacePx ?? Math.min(Math.max(widthPx * 0.8, 190), 340) };
   const fitted = input.scale ?? fitInto(box, frame, 8).scale;
   const faceHeight = (box.top - box.bottom) * fitted;
@@ -64,7 +69,11 @@ export function layFaceSheet(input: FaceInput): FaceSheet {
 
   const reaches = new Map(terminals.map((t) => [t.id, Math.max(reachMm(t) * fitted, 6)]));
   const symbols = terminals.map((t) => symbolBox(t, spotOf.get(t.id)!, fitted, wires));
-  const lines = routed.map((r) => ({ points: uprightPieces(r.points), half: wireWidthPx(r.wire) / 2 + 1 }));
+  const below = under.map((t) => symbolBox(t, toSheet(t.at, projection), fitted, [], 2));
+  const lines = [
+    ...routed.map((r) => ({ points: uprightPieces(r.points), half: wireWidthPx(r.wire) / 2 + 1 })),
+    ...(input.paths ?? []).map((path) => ({ points: path.map((point) => toSheet(point, projection)), half: 6 })),
+  ];
   const place = (texts: readonly (readonly string[])[]): LabelPlace[] => placeLabels(
     terminals.map((t, i) => ({
       id: t.id, by: symbols[i]!,
@@ -73,7 +82,7 @@ export function layFaceSheet(input: FaceInput): FaceSheet {
       // Away from the side its wires leave by; sideways to the outside before the middle, where the neighbour's label wants to be.
       prefer: [leavesUp(t) ? 'below' : 'above', t.at.xMm > (box.left + box.right) / 2 ? 'right' : 'left'],
     })),
-    { boxes: symbols, lines },
+    { boxes: [...symbols, ...below], lines },
     { left: 2, right: widthPx - 2, top: Math.max(0, top - (up.height > 0 ? 0 : 4)), bottom: body.bottom + (down.height > 0 ? 0 : 4) },
   );
   // Where a whole label finds no clear place, its name alone is drawn: the size stands in every list.

@@ -5,7 +5,7 @@ import { toSheet } from './geometry.ts';
 import { type MountingInput, type MountingSheet, holeSpots } from './mounting-sheet.ts';
 import { DRAWING_WORDS, sayLength } from './words.ts';
 
-/** Old under new: the machine's bolts and the old plate in grey, the new plate and its holes in ink, what to drill in the pencil. */
+/** Old under new, with a bar for the scale unless its page brings its own: the machine's bolts and the old plate in grey, the new plate and its holes in ink, what to drill in the pencil. */
 export function drawMounting(input: MountingInput, sheet: MountingSheet): SVGTemplateResult {
   const { projection, placement } = sheet;
   const boltR = (input.boltMm ?? 0) / 2 * projection.scale;
@@ -37,7 +37,7 @@ export function drawMounting(input: MountingInput, sheet: MountingSheet): SVGTem
       return note.lines.map((line, i) => svg`<text class=${note.kind === 'do' ? 'do' : note.kind === 'old' ? 'quiet' : ''} text-anchor=${anchor}
         x=${x} y=${box.top + 14 + i * 17}>${line}</text>`);
     })}
-    ${drawBar(input, sheet)}`;
+    ${input.trueSize === true ? null : drawBar(input, sheet)}`;
 }
 
 /** New spans above and right in ink, old spans below and left: never two figures in one place. */
@@ -55,9 +55,6 @@ function drawSpans(sheet: MountingSheet): SVGTemplateResult {
 
 function drawBar(input: MountingInput, sheet: MountingSheet): SVGTemplateResult {
   const { scale } = sheet.projection;
-  const mm = pickBarMm(scale, Math.min(sheet.width - 28, input.trueSize === true ? 400 : 160));
-  const words = input.trueSize === true
-    ? `${DRAWING_WORDS.bar(sayLength(mm, input.units))}`
-    : sayLength(mm, input.units);
-  return drawScaleBar({ x: 14, y: sheet.height - 32 }, scale, mm, words);
+  const mm = pickBarMm(scale, Math.min(sheet.width - 28, 160));
+  return drawScaleBar({ x: 14, y: sheet.height - 32 }, scale, mm, sayLength(mm, input.units));
 }

@@ -1,6 +1,7 @@
 import { html, render } from 'lit';
 import '../elements/circuit-picture/index.ts';
 import '../elements/old-under-new/index.ts';
+import '../elements/pattern-sheet/element.ts';
 import '../elements/stack-picture/index.ts';
 import '../elements/terminal-picture/index.ts';
 import '../elements/wiring-picture/index.ts';
@@ -26,8 +27,9 @@ const sections: Record<string, () => unknown> = {
     .bracket=${UNIVERSAL.mounting} .placement=${{ rotationDeg: 90, flipped: false, shiftMm: [0, 8], newHoles: [{ xMm: 0, yMm: 38, diameterMm: 6.6, in: 'panel' }] }}></old-under-new>`,
   nofit: () => html`<h2>No way</h2><old-under-new .machine=${{ holes: [{ xMm: 0, yMm: 0, diameterMm: 9 }, { xMm: 80, yMm: 0, diameterMm: 9, slotMm: 6, slotAngleDeg: 45 }, { xMm: 40, yMm: 30, diameterMm: 5 }] }}
     .bracket=${UNIVERSAL.mounting}></old-under-new>`,
-  truesize: () => html`<h2>True size</h2><old-under-new true-size .machine=${{ holes: [{ xMm: -27, yMm: 0, diameterMm: 7 }, { xMm: 27, yMm: 0, diameterMm: 7 }], boltMm: 6 }}
+  truesize: () => html`<h2>True size</h2><pattern-sheet .machine=${{ holes: [{ xMm: -27, yMm: 0, diameterMm: 7 }, { xMm: 27, yMm: 0, diameterMm: 7 }], boltMm: 6 }}
     .bracket=${UNIVERSAL.mounting} .placement=${{ rotationDeg: 0, flipped: false, shiftMm: [-3, 0], newHoles: [] }}></old-under-new>`,
+  over: () => html`<h2>Terminals over terminals</h2><old-under-new .oldTerminals=${CASE_RELAY_TERMINALS} .newTerminals=${UNIVERSAL.terminals} .wires=${CASE_RELAY_WIRES} .plan=${PLAN}></old-under-new>`,
   wiring: () => html`<h2>Wiring</h2><wiring-picture .oldTerminals=${CASE_RELAY_TERMINALS} .newTerminals=${UNIVERSAL.terminals} .wires=${CASE_RELAY_WIRES} .plan=${PLAN}></wiring-picture>`,
   rewired: () => html`<h2>Cube to cube</h2><wiring-picture .oldTerminals=${CUBE_TERMINALS} .newTerminals=${CUBE_TERMINALS} .wires=${CUBE_WIRES} .plan=${PLAN_CUBE}></wiring-picture>`,
   stack: () => html`<h2>Stud</h2><stack-picture .terminal=${CASE_RELAY_TERMINALS[0]} .wires=${CASE_RELAY_WIRES.slice(0, 2)} .jumpers=${1} .torque=${'10 N·m (IEC 60947-1, a test torque)'}></stack-picture>`,

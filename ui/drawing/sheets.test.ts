@@ -2,7 +2,9 @@ import { describe, expect, it } from 'vitest';
 import type { RecordTerminal } from '../../catalog-schema/index.ts';
 import { holeBox, slotEnds } from './bracket-view.ts';
 import { layCircuitSheet, orderNodes } from './circuit-sheet.ts';
+import { layFaceOverSheet } from './face-over-sheet.ts';
 import { layFaceSheet } from './face-sheet.ts';
+import { commonScale, layOutlineSheet } from './outline-sheet.ts';
 import { faceTerminals, sayScale } from './face-terminals.ts';
 import { PX_PER_MM_TRUE, lengthInside, overlapArea } from './geometry.ts';
 import { groupNewHoles, layMountingSheet } from './mounting-sheet.ts';
@@ -246,5 +248,59 @@ describe('sizes and colours', () => {
     expect(readWireColour('YE/GN')).toMatchObject({ known: true, letters: 'YE/GN', words: 'yellow with green stripe' });
     expect(readWireColour('pale')).toMatchObject({ known: false, words: 'pale', stripe: null });
     expect(readWireColour(undefined)).toMatchObject({ known: false });
+  });
+});
+
+describe('the old face under the new', () => {
+  const lay = (widthPx: number) => layFaceOverSheet({
+    oldTerminals: faceTerminals(CASE_RELAY_TERMINALS), newTerminals: faceTerminals(UNIVERSAL.terminals), wires: CASE_RELAY_WIRES, plan: PLAN, widthPx,
+  });
+
+  it('lays both in one frame to one scale, every old terminal on the sheet', () => {
+    for (const widthPx of WIDTHS) {
+      const { face, under } = lay(widthPx);
+      const [a, b] = [under[0]!, under[1]!];
+      const apart = Math.hypot(a.terminal.at.xMm - b.terminal.at.xMm, a.terminal.at.yMm - b.terminal.at.yMm);
+      expect(Math.hypot(a.centre.x - b.centre.x, a.centre.y - b.centre.y)).toBeCloseTo(apart * face.projection.scale, 6);
+      for (const { centre } of under) {
+        expect(centre.x).toBeGreaterThanOrEqual(0);
+        expect(centre.x).toBeLessThanOrEqual(widthPx);
+        expect(centre.y).toBeLessThanOrEqual(face.height);
+      }
+    }
+  });
+
+  it('leads every wire that moves from its old terminal to its new one, labelled with tag and letters', () => {
+    const { ways, face, under } = lay(560);
+    const moved = PLAN.wires.filter((wire) => wire.moved);
+    expect(moved.length).toBeGreaterThan(0);
+    for (const { tag, from, to } of moved) {
+      const way = ways.find(({ wire }) => wire.tag === tag)!;
+      expect(way.words).toContain(tag);
+      expect(way.from).toEqual(under.find(({ terminal }) => terminal.id === from)!.centre);
+      expect(way.to).toEqual(face.spots.find(({ terminal }) => terminal.id === to)!.centre);
+    }
+  });
+
+  it('names the wires that end on no terminal', () => {
+    const elsewhere = layFaceOverSheet({
+      oldTerminals: faceTerminals(CASE_RELAY_TERMINALS), newTerminals: faceTerminals(UNIVERSAL.terminals), wires: CASE_RELAY_WIRES, widthPx: 358,
+      plan: { ...PLAN, wires: PLAN.wires.slice(1).map((wire, i) => (i === 0 ? { ...wire, to: 'case' } : wire)), leftOff: [PLAN.wires[0]!.tag] },
+    }).elsewhere;
+    expect(elsewhere.map(({ wire, to }) => [wire.tag, to])).toEqual(expect.arrayContaining([[PLAN.wires[0]!.tag, undefined], [PLAN.wires[1]!.tag, 'case']]));
+  });
+});
+
+describe('parts beside one another', () => {
+  it('are drawn to one scale, each within its column', () => {
+    const parts = [{ terminals: faceTerminals(CASE_RELAY_TERMINALS), holes: UNIVERSAL.mounting!.holes }, { terminals: faceTerminals(CUBE_TERMINALS), holes: [] }];
+    const scale = commonScale(parts, 168);
+    for (const part of parts) {
+      const sheet = layOutlineSheet({ ...part, widthPx: 168, scale });
+      expect(sheet.face!.projection.scale).toBe(scale);
+      expect(sheet.face!.body.left).toBeGreaterThanOrEqual(0);
+      expect(sheet.face!.body.right).toBeLessThanOrEqual(168);
+      if (sheet.bracket !== undefined) expect(sheet.bracket.projection.scale).toBe(scale);
+    }
   });
 });

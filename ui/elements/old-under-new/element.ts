@@ -1,28 +1,34 @@
-import { LitElement, css, type TemplateResult } from 'lit';
-import type { BenchRecord, Mounting, Placement } from '../../../catalog-schema/index.ts';
-import { WidthWatcher, drawingStyle } from '../../drawing/index.ts';
+import { LitElement, type TemplateResult } from 'lit';
+import type { BenchRecord, Mounting, Placement, Plan, RecordTerminal, Terminal, Wire } from '../../../catalog-schema/index.ts';
+import { WidthWatcher, drawingStyle, faceTerminals } from '../../drawing/index.ts';
 import { viewOldUnderNew } from './view.ts';
 
 /**
- * `<old-under-new>`: the machine's bolts (grey) under the new part's bracket (ink), to one scale, what to drill in the pencil.
+ * `<old-under-new>`: the machine's bolts (grey) under the new part's bracket (ink), to one scale, what to drill in the pencil; and above it,
+ * where a plan is given, the old part's terminals (grey) under the new part's (ink) with each wire's way from its old place to the new.
  *
  * Properties: `machine` BenchRecord['mounting'] · `bracket` Part['mounting'] · `placement` Fit['placement'] (null: centre on centre, said so)
- * · `units` 'mm' | 'inch' · `trueSize` boolean: one millimetre is one millimetre of paper, with a bar to check the printer by
+ * · `units` 'mm' | 'inch'
+ * · `plan` Plan with `oldTerminals`, `newTerminals`, `wires`: draws the terminals too
  * · `caption` false to leave out the words beneath. No events.
  */
 export class OldUnderNew extends LitElement {
   static override properties = {
     machine: { attribute: false }, bracket: { attribute: false }, placement: { attribute: false }, units: {},
-    trueSize: { type: Boolean, attribute: 'true-size' }, caption: { attribute: false },
+    caption: { attribute: false },
+    plan: { attribute: false }, oldTerminals: { attribute: false }, newTerminals: { attribute: false }, wires: { attribute: false },
   };
-  static override styles = [drawingStyle, css`svg.true-size { max-width: none; }`];
+  static override styles = drawingStyle;
 
   declare machine: BenchRecord['mounting'];
   declare bracket: Mounting | undefined;
   declare placement: Placement | null;
   declare units: 'mm' | 'inch';
-  declare trueSize: boolean;
   declare caption: boolean;
+  declare plan: Plan | null;
+  declare oldTerminals: readonly RecordTerminal[];
+  declare newTerminals: readonly Terminal[];
+  declare wires: readonly Wire[];
 
   #width = new WidthWatcher(this, 680);
 
@@ -32,15 +38,21 @@ export class OldUnderNew extends LitElement {
     this.bracket = undefined;
     this.placement = null;
     this.units = 'mm';
-    this.trueSize = false;
     this.caption = true;
+    this.plan = null;
+    this.oldTerminals = [];
+    this.newTerminals = [];
+    this.wires = [];
   }
 
   override render(): TemplateResult {
-    const { machine, bracket } = this;
+    const { machine, bracket, plan, oldTerminals, newTerminals, wires, units } = this;
+    const face = plan === null || oldTerminals.length === 0 || newTerminals.length === 0 ? undefined
+      : { oldTerminals: faceTerminals(oldTerminals, units), newTerminals: faceTerminals(newTerminals, units), wires, plan, widthPx: this.#width.px };
     return viewOldUnderNew({
+      ...(face === undefined ? {} : { face }),
       bolts: machine?.holes ?? [], holes: bracket?.holes ?? [], placement: this.placement, widthPx: this.#width.px, units: this.units,
-      trueSize: this.trueSize, caption: this.caption, ...(machine?.boltMm === undefined ? {} : { boltMm: machine.boltMm }),
+      caption: this.caption, ...(machine?.boltMm === undefined ? {} : { boltMm: machine.boltMm }),
     });
   }
 }

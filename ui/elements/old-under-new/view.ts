@@ -1,20 +1,44 @@
 import { html, type TemplateResult } from 'lit';
-import { DRAWING_WORDS, type MountingInput, PX_PER_MM_TRUE, drawMounting, groupNewHoles, layMountingSheet, sayMm } from '../../drawing/index.ts';
+import {
+  DRAWING_WORDS, type FaceOverInput, type FaceOverSheet, type MountingInput, drawFaceOver, drawMounting, groupNewHoles, layFaceOverSheet,
+  layMountingSheet, sayMm, sayScale,
+} from '../../drawing/index.ts';
 
-export type OldUnderNewInput = MountingInput & Readonly<{ caption: boolean }>;
+export type OldUnderNewInput = MountingInput & Readonly<{ caption: boolean; face?: FaceOverInput }>;
 
-/** Old bolts under the new bracket; keeps no state. */
+/** The old part under the new one: terminals with the way of each wire, where they are given; bolts under bracket. Keeps no state. */
 export function viewOldUnderNew(input: OldUnderNewInput): TemplateResult {
   const sheet = layMountingSheet(input);
-  const inMm = (px: number): string => `${(px / PX_PER_MM_TRUE).toFixed(3)}mm`;
-  const [width, height] = input.trueSize === true ? [inMm(sheet.width), inMm(sheet.height)] : [sheet.width, sheet.height];
   const words = describeMounting(input);
-  return html`<svg class=${input.trueSize === true ? 'true-size' : ''} width=${width} height=${height} viewBox=${`0 0 ${sheet.width} ${sheet.height}`}
+  const anyHole = input.bolts.length > 0 || input.holes.length > 0;
+  return html`${input.face === undefined ? null : viewFaceOver(input.face, input)}
+    ${anyHole ? html`<svg width=${sheet.width} height=${sheet.height} viewBox=${`0 0 ${sheet.width} ${sheet.height}`}
       role="img" aria-label=${words.join('. ')}>${drawMounting(input, sheet)}</svg>
-    ${input.caption ? html`<p class="caption">${words.map((line, i) => html`${i === 0 ? null : html`<br>`}${line}`)}</p>` : null}`;
+    ${input.caption ? viewCaption(words) : null}` : null}`;
 }
 
-/** What the drawing shows, in words. */
+function viewFaceOver(face: FaceOverInput, { placement }: Pick<MountingInput, 'placement'>): TemplateResult {
+  const sheet = layFaceOverSheet(face);
+  const turned = placement !== null && (Math.abs(placement.rotationDeg) >= 0.05 || placement.flipped);
+  const words = [DRAWING_WORDS.faceOver, ...describeWays(face, sheet), ...(turned ? [DRAWING_WORDS.faceTurned] : [])];
+  const scales = [...new Set([`${DRAWING_WORDS.oldPart}: ${sayScale(face.oldTerminals)}`, `${DRAWING_WORDS.newPart}: ${sayScale(face.newTerminals)}`])];
+  return html`<svg width=${sheet.face.width} height=${sheet.face.height} viewBox=${`0 0 ${sheet.face.width} ${sheet.face.height}`} role="img"
+      aria-label=${words.join('. ')}>${drawFaceOver(sheet)}</svg>
+    ${viewCaption([...words, scales.join(' · ')])}`;
+}
+
+/** The wires' ways in words, for those who hear the drawing and under it for all. */
+export function describeWays({ plan, wires }: FaceOverInput, { ways, elsewhere }: FaceOverSheet): string[] {
+  const moves = ways.filter(({ moved }) => moved).map(({ wire }) => DRAWING_WORDS.wayOf(wire.tag, wire.wasOn, plan.wires.find(({ tag }) => tag === wire.tag)!.to));
+  const others = elsewhere.map(({ wire, to }) => (to === undefined ? DRAWING_WORDS.staysOff(wire.tag) : DRAWING_WORDS.goesElsewhere(wire.tag, to)));
+  return moves.length + others.length === 0 && wires.length > 0 ? [DRAWING_WORDS.allStay] : [...moves, ...others];
+}
+
+function viewCaption(words: readonly string[]): TemplateResult {
+  return html`<p class="caption">${words.map((line, i) => html`${i === 0 ? null : html`<br>`}${line}`)}</p>`;
+}
+
+/** What the drawing of bolts and bracket shows, in words. */
 export function describeMounting(input: MountingInput): string[] {
   const { placement, units } = input;
   const lines: string[] = [];
@@ -29,6 +53,5 @@ export function describeMounting(input: MountingInput): string[] {
     lines.push(...groupNewHoles(placement.newHoles, units).map((group) => group.words));
   }
   lines.push(DRAWING_WORDS.outlineTaken);
-  if (input.trueSize === true) lines.push(DRAWING_WORDS.trueSize);
   return lines;
 }

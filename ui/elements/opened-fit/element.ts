@@ -1,51 +1,65 @@
-import { html, nothing, type PropertyValues, type TemplateResult } from 'lit';
-import type { BenchRecord, Fit, JsonValue, Part, Plan, RewireAnswer } from '../../../catalog-schema/index.ts';
-import { formatMoney } from '../../format.ts';
+import { html, nothing, type TemplateResult } from 'lit';
+import type { PaperName } from '../../../catalog-schema/gauge-sheet/index.ts';
+import type { BenchRecord, Fit, FitAnswer, JsonValue, Part, Plan, RewireAnswer } from '../../../catalog-schema/index.ts';
 import { sayFault } from '../../say-fault.ts';
 import { needsNewEnd } from '../../screens/as-left/new-end.ts';
 import { isChoiceStale } from '../../screens/step-states.ts';
-import { sayWhatItTakes, sayWhere } from '../../screens/fits/fit-words.ts';
+import { sayReason } from '../../screens/fits/fit-words.ts';
 import type { WorkView } from '../../screens/work-view.ts';
 import { words } from '../../words.ts';
+import type { FitQuestion } from '../../worker/index.ts';
+import '../fit-readings/element.ts';
 import '../check-list/element.ts';
 import '../circuit-picture/index.ts';
 import { PlainElement } from '../plain-element.ts';
 import '../wiring-picture/index.ts';
 import '../wiring-table/element.ts';
-import { renderMountingPicture, renderTrueSizeSheet } from './mounting-picture.ts';
+import { renderCostTable } from './cost-table.ts';
+import { renderFitFacts } from './fit-facts.ts';
+import { renderMountingPicture, renderPatternChoice, renderPatternSheet } from './mounting-picture.ts';
 import { renderSwitchStates } from './switch-states.ts';
 
 /** One fit opened: verdict, what it takes, every check, the drawings, the wiring; and choosing it. */
 export class OpenedFit extends PlainElement {
   static override properties = {
-    view: { attribute: false }, partId: {}, rewire: { state: true }, failed: { state: true },
+    view: { attribute: false }, partId: {}, rewire: { state: true }, failed: { state: true }, paper: { state: true }, own: { state: true },
   };
   declare view: WorkView;
   declare partId: string;
   declare rewire: RewireAnswer | undefined;
   declare failed: string;
-  #asked = '';
+  /** the paper the bracket is printed on */
+  declare paper: PaperName;
+  /** what the engine says of this part alone: its own cautions, and what would settle it */
+  declare own: FitAnswer | undefined;
+  #asked: { readonly partId: string; readonly question: FitQuestion } | undefined;
 
   constructor() {
     super();
     this.failed = '';
+    this.paper = 'a4';
   }
 
-  protected override updated(_changed: PropertyValues): void {
+  protected override updated(): void {
+    const { findings: { fit, question, working } } = this.view;
     const part = this.#part;
-    const key = `${this.partId} ${JSON.stringify(this.view.sheet.record)}`;
-    if (part === undefined || key === this.#asked) return;
-    this.#asked = key;
+    if (part === undefined || fit === undefined || working || (this.#asked?.partId === part.id && this.#asked.question === question)) return;
+    if (this.#asked?.partId !== part.id) this.own = undefined;
     this.rewire = undefined;
-    void this.#ask(part, key);
+    void this.#ask(part, { partId: part.id, question });
   }
 
-  async #ask(part: Part, key: string): Promise<void> {
+  async #ask(part: Part, asked: { partId: string; question: FitQuestion }): Promise<void> {
+    this.#asked = asked;
+    const { desk: { engine }, sheet: { record } } = this.view;
     try {
-      const answer = await this.view.desk.engine.rewire(this.view.sheet.record, part);
-      if (key === this.#asked) this.rewire = answer;
+      const [rewire, own] = await Promise.all([engine.rewire(record, part), engine.fit(record, { ...asked.question, all: true, only: { partIds: [part.id] } })]);
+      if (asked !== this.#asked) return;
+      this.rewire = rewire;
+      this.own = own;
+      this.failed = '';
     } catch (error) {
-      this.failed = sayFault(error);
+      if (asked === this.#asked) this.failed = sayFault(error);
     }
   }
 
@@ -54,44 +68,31 @@ export class OpenedFit extends PlainElement {
   protected override render(): TemplateResult {
     const { findings, base } = this.view;
     const part = this.#part;
-    const fit = findings.fit?.fits.find((entry) => entry.partId === this.partId);
-    if (findings.fit === undefined) return html`<p role="status">${words.working}</p>`;
+    const fit = [...(findings.fit?.fits ?? []), ...(this.own?.fits ?? [])].find((entry) => entry.partId === this.partId);
+    if (findings.fit === undefined || (part !== undefined && fit === undefined && this.failed === '')) return html`<p role="status">${words.working}</p>`;
     const back = html`<p><a class="button" href="${base}/fits">${words.fits.backToList}</a></p>`;
-    if (part === undefined || fit === undefined) return html`${back}<p>${words.fits.notInCatalogue(this.partId)}</p>`;
-    const { unit } = this.view.desk.settings.values;
+    if (part === undefined || fit === undefined) return html`${back}<p>${this.failed === '' ? words.fits.notInCatalogue(this.partId) : this.failed}</p>`;
+    const mounted = { record: this.view.sheet.record, part, fit, unit: this.view.desk.settings.values.unit };
     return html`<div class="screen-only">${back}
       <div class="opened">
         <div class="opened-facts">
           <p class="verdict-large verdict-${fit.verdict}">${words.fits.verdicts[fit.verdict]}</p>
           <h1>${part.title}</h1>
           <p class="number">${fit.partId}</p>
-          ${this.#renderFacts(fit, part)}
+          ${fit.verdict === 'no' ? html`<p class="caution">${sayReason(fit)}</p>` : nothing}
+          ${renderFitFacts(this.view, fit, part)}
           ${this.#renderChoose(fit, part)}
+          ${this.own === undefined || fit.verdict === 'no' ? nothing : html`<fit-readings .answer=${this.own} .record=${this.view.sheet.record} .base=${base}></fit-readings>`}
+          ${fit.verdict === 'no' ? nothing : renderCostTable(fit, this.view.desk.shop.prices)}
         </div>
-        ${renderMountingPicture({ record: this.view.sheet.record, part, fit, unit })}
+        ${renderMountingPicture(mounted)}
       </div>
-      <section><h2>${words.fits.wiring}</h2>${this.#renderWiring(fit, part)}</section>
+      <section><h2>${words.fits.wiring}</h2>${this.#renderCautions()}${this.#renderWiring(fit, part)}</section>
       ${part.circuit.length === 0 ? nothing : html`<section><h2>${words.fits.inside}</h2><circuit-picture .terminals=${part.terminals} .circuit=${part.circuit}></circuit-picture></section>`}
+      ${renderPatternChoice(mounted, this.paper, (paper) => { this.paper = paper; })}
       <section><h2>${words.fits.checks}</h2><check-list .checks=${fit.checks}></check-list></section>
-      ${this.#renderSaid()}</div>
-      ${renderTrueSizeSheet({ record: this.view.sheet.record, part, fit, unit })}`;
-  }
-
-  #renderFacts(fit: Fit, part: Part): TemplateResult {
-    const { shop } = this.view.desk;
-    const cost = fit.expectedCost;
-    return html`<dl class="facts">
-      ${fit.verdict === 'no' ? nothing : html`<div><dt>${words.fits.takes}</dt><dd>${sayWhatItTakes(fit)}</dd></div>`}
-      ${fit.kit.length === 0 ? nothing : html`<div><dt>${words.fits.kit}</dt><dd>${fit.kit.map((entry) => html`${words.fits.kitItem(entry.qty, entry.item, entry.detail)}<br>`)}</dd></div>`}
-      ${fit.verdict === 'no' ? nothing : html`<div><dt>${words.get.where}</dt><dd>${sayWhere(fit.partId, shop.shelf, shop.prices)}</dd></div>`}
-      ${cost === null ? nothing : html`<div><dt>${words.fits.cost}</dt><dd>${formatMoney(cost.total, cost.currency)}
-        (${(['part', 'kit', 'labour', 'misfit', 'wait'] as const).map((key) => `${words.fits.costParts[key]} ${formatMoney(cost[key], cost.currency)}`).join(', ')})</dd></div>`}
-      ${part.numbers === undefined ? nothing : html`<div><dt>${words.fits.numbers}</dt><dd>${part.numbers.map((entry) => `${entry.issuer} ${entry.number}`).join(', ')}</dd></div>`}
-      ${(part.replaces ?? []).length === 0 ? nothing : html`<div><dt></dt><dd class="quiet">${words.fits.replaces(
-        words.list(part.replaces!.map((claim) => `${claim.issuer} ${claim.number}`)))}</dd></div>`}
-      ${part.supersededBy === undefined ? nothing : html`<div><dt></dt><dd class="mark-do">${words.fits.supersededBy(
-        words.list(part.supersededBy.map((id) => shop.parts.get(id)?.title ?? id)))}</dd></div>`}
-    </dl>`;
+      ${this.#renderAssumptions()}</div>
+      ${renderPatternSheet(mounted, this.paper)}`;
   }
 
   #renderChoose(fit: Fit, part: Part): TemplateResult {
@@ -136,14 +137,17 @@ export class OpenedFit extends PlainElement {
           ${renderSwitchStates(fit.rewire)}</div></div>`}`;
   }
 
-  #renderSaid(): TemplateResult {
-    const fit = this.view.findings.fit!;
-    const cautions = [...new Set([...fit.cautions, ...(this.rewire?.cautions ?? [])])];
-    const assumptions = [...new Set([...fit.assumptions, ...(this.rewire?.assumptions ?? [])])];
-    return html`${cautions.length === 0 ? nothing : html`<div class="caution"><h2>${words.fits.cautions}</h2>
-        <ul>${cautions.map((line) => html`<li>${line}</li>`)}</ul></div>`}
-      ${assumptions.length === 0 ? nothing : html`<details class="assumptions"><summary>${words.fits.assumptions} (${assumptions.length})</summary>
-        <ul>${assumptions.map((line) => html`<li>${line}</li>`)}</ul></details>`}`;
+  /** What there is to beware of stands where the wires are handled. */
+  #renderCautions(): TemplateResult | typeof nothing {
+    const cautions = [...new Set([...(this.own ?? this.view.findings.fit!).cautions, ...(this.rewire?.cautions ?? [])])];
+    return cautions.length === 0 ? nothing : html`<div class="caution"><h3>${words.fits.cautions}</h3>
+      <ul>${cautions.map((line) => html`<li>${line}</li>`)}</ul></div>`;
+  }
+
+  #renderAssumptions(): TemplateResult | typeof nothing {
+    const assumptions = [...new Set([...(this.own ?? this.view.findings.fit!).assumptions, ...(this.rewire?.assumptions ?? [])])];
+    return assumptions.length === 0 ? nothing : html`<details class="assumptions"><summary>${words.fits.assumptions} (${assumptions.length})</summary>
+      <ul>${assumptions.map((line) => html`<li>${line}</li>`)}</ul></details>`;
   }
 }
 

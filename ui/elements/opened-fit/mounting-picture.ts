@@ -1,23 +1,41 @@
 import { html, nothing, type TemplateResult } from 'lit';
+import { PAPER_NAMES, PAPERS, type PaperName } from '../../../catalog-schema/gauge-sheet/index.ts';
 import type { BenchRecord, Fit, Part } from '../../../catalog-schema/index.ts';
 import type { LengthUnit } from '../../client/index.ts';
 import { words } from '../../words.ts';
+import { renderChoices } from '../choices.ts';
 import '../old-under-new/index.ts';
+import '../pattern-sheet/element.ts';
 
 interface Mounted { readonly record: BenchRecord; readonly part: Part; readonly fit: Fit; readonly unit: LengthUnit }
 
-/** The machine's bolts under the new part's bracket; left out where neither is known. */
+/** The old part under the new one: terminals with the wires' ways, bolts under bracket; left out where nothing of either is known. */
 export function renderMountingPicture({ record, part, fit, unit }: Mounted): TemplateResult | typeof nothing {
-  const bolts = record.mounting?.holes.length ?? 0;
-  const holes = part.mounting?.holes.length ?? 0;
-  if (bolts === 0 && holes === 0) return nothing;
-  return html`<section><h2>${words.fits.mounting}</h2>
-    <old-under-new .machine=${record.mounting} .bracket=${part.mounting} .placement=${fit.placement} .units=${unit}></old-under-new>
-    <p><button type="button" @click=${() => print()}>${words.fits.printTrueSize}</button></p></section>`;
+  const drills = (fit.placement?.newHoles.length ?? 0) > 0;
+  if (!hasHoles(record, part) && (fit.rewire === null || (record.terminals ?? []).length === 0)) return nothing;
+  return html`<section class="under"><h2>${words.fits.mounting}</h2>
+    ${drills ? html`<p class="caution">${words.asLeft.drillDetail}</p>` : nothing}
+    <old-under-new .machine=${record.mounting} .bracket=${part.mounting} .placement=${fit.placement} .units=${unit}
+      .plan=${fit.rewire} .oldTerminals=${record.terminals ?? []} .newTerminals=${part.terminals} .wires=${record.wires ?? []}></old-under-new></section>`;
+}
+
+/** The way to the bracket on paper: which paper, and print. */
+export function renderPatternChoice({ record, part }: Pick<Mounted, 'record' | 'part'>, paper: PaperName, onPaper: (paper: PaperName) => void): TemplateResult | typeof nothing {
+  if (!hasHoles(record, part)) return nothing;
+  return html`<section><h2>${words.fits.pattern.title}</h2><p>${words.fits.pattern.lead}</p>
+    <div class="pattern-choice">${renderChoices({
+      name: 'pattern-paper', legend: words.fits.pattern.paper, value: paper, onChoose: onPaper,
+      choices: PAPER_NAMES.map((value) => ({ value, label: PAPERS[value].name })),
+    })}<button type="button" @click=${() => print()}>${words.fits.pattern.print}</button></div></section>`;
 }
 
 /** For paper only: the bracket at true size, to lay the real one on. */
-export function renderTrueSizeSheet({ record, part, fit, unit }: Mounted): TemplateResult {
-  return html`<div class="print-only"><h1>${part.title} <span class="number">${part.id}</span></h1>
-    <old-under-new true-size .machine=${record.mounting} .bracket=${part.mounting} .placement=${fit.placement} .units=${unit}></old-under-new></div>`;
+export function renderPatternSheet({ record, part, fit, unit }: Mounted, paper: PaperName): TemplateResult | typeof nothing {
+  if (!hasHoles(record, part)) return nothing;
+  return html`<pattern-sheet class="print-only" .machine=${record.mounting} .bracket=${part.mounting} .placement=${fit.placement} .units=${unit} .paper=${paper}
+    .heading=${`${part.title}, ${part.id}`}></pattern-sheet>`;
+}
+
+function hasHoles(record: BenchRecord, part: Part): boolean {
+  return (record.mounting?.holes.length ?? 0) + (part.mounting?.holes.length ?? 0) > 0;
 }

@@ -21,6 +21,7 @@ export class AsFoundScreen extends PlainElement {
   declare terminalId: string | undefined;
   /** the wire that is open; one not in the record yet is a proposal */
   declare tag: string | undefined;
+  #ledTo: string | undefined;
 
   protected override render(): TemplateResult {
     const { sheet, reports, findings } = this.view;
@@ -79,6 +80,14 @@ export class AsFoundScreen extends PlainElement {
     return html`<div class="next-wire"><p class="field-label">${words.asFound.next}</p>
       <div class="button-row">${terminals.map((terminal) => html`<button type="button" @click=${() => this.#hang(terminal.id)}>${
         words.wiring.terminal(terminal.id, terminal.marking)}</button>`)}</div></div>`;
+  }
+
+  /** The wire that the address names, once each time it names another; after the page has gone to the top of the new step. */
+  protected override updated(): void {
+    const { detail } = this.view;
+    if (detail === this.#ledTo) return;
+    this.#ledTo = detail;
+    if (detail !== undefined && (this.view.sheet.record.wires ?? []).some(({ tag }) => tag === detail)) requestAnimationFrame(() => this.#openTag(detail));
   }
 
   #hang(id: string): void {

@@ -24,6 +24,7 @@ export class BenchScreen extends PlainElement {
   declare refused: string;
   /** the ohm reading last asked for by a tap */
   declare aim: ReadingSetUp | undefined;
+  #ledTo: string | undefined;
 
   constructor() {
     super();
@@ -77,9 +78,23 @@ export class BenchScreen extends PlainElement {
       this.aim = { ...target.setUp };
       return;
     }
-    const place = `${target.terminal}.${target.figure}`;
-    const field = [...this.querySelectorAll<HTMLElement>('quantity-field[data-place]')].find((entry) => entry.dataset['place'] === place);
-    field?.querySelector('input')?.focus();
+    this.#focusPlace(`${target.terminal}.${target.figure}`);
+  }
+
+  /** The place that the address names, once each time it names another; after the page has gone to the top of the new step. */
+  protected override updated(): void {
+    const { detail } = this.view;
+    if (detail === this.#ledTo) return;
+    this.#ledTo = detail;
+    if (detail !== undefined) requestAnimationFrame(() => this.#focusPlace(detail));
+  }
+
+  /** Goes to a field by its place, or to the first control of a section by its name. */
+  #focusPlace(place: string): void {
+    const field = [...this.querySelectorAll<HTMLElement>('[data-place]')].find((entry) => entry.dataset['place'] === place)
+      ?? [...this.querySelectorAll<HTMLElement>('section[aria-labelledby]')].find((entry) => entry.getAttribute('aria-labelledby') === `bench-${place}`);
+    field?.querySelector<HTMLElement>('input, select, button, [tabindex]')?.focus();
+    field?.scrollIntoView({ block: 'center' });
   }
 
   #section(name: string, title: string, content: TemplateResult): TemplateResult {

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import type { Fit, Plan } from '../../../catalog-schema/index.ts';
+import type { Fit, Plan, Prices } from '../../../catalog-schema/index.ts';
 import { sayReason, sayWhatItTakes, sayWhere } from './fit-words.ts';
 
 const plan: Plan = {
@@ -30,7 +30,13 @@ describe('a fit in one line', () => {
   });
 
   it('says the bin while something is free in it', () => {
-    expect(sayWhere('p', [{ partId: 'p', bin: 'C4', onHand: 2, reserved: 0, free: 2, unitCost: 1 }], undefined)).toBe('bin C4, 2 free');
-    expect(sayWhere('p', [{ partId: 'p', bin: 'C4', onHand: 2, reserved: 2, free: 0, unitCost: 1 }], undefined)).toBe('nobody offers it');
+    expect(sayWhere(fit, [{ partId: 'p', bin: 'C4', onHand: 2, reserved: 0, free: 2, unitCost: 1 }], undefined)).toBe('bin C4, 2 free');
+    expect(sayWhere(fit, [{ partId: 'p', bin: 'C4', onHand: 2, reserved: 2, free: 0, unitCost: 1 }], undefined)).toBe('nobody offers it');
+  });
+
+  it('says the day of the source that its cost counts with, though a bin holds one', () => {
+    const prices: Prices = { currency: 'EUR', today: '2026-11-25', shelf: [], suppliers: [], offers: [] };
+    const source = { from: 'north', qty: 1, unitPrice: 9, freight: 0, arrives: '2026-11-27' };
+    expect(sayWhere({ ...fit, source }, [{ partId: 'p', bin: 'C4', onHand: 1, reserved: 0, free: 1, unitCost: 90 }], prices)).toBe('comes Friday');
   });
 });

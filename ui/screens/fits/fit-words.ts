@@ -5,12 +5,11 @@ import { findWhereabouts } from '../get/where-to-get.ts';
 
 /** What a fit takes, in a few words: what to make up (without sizes), what to move, what to drill. 'nothing but the part' where it takes nothing. */
 export function sayWhatItTakes(fit: Fit): string {
-  const kit = [...countItems(fit.kit)].map(([item, qty]) => words.fits.kitItem(qty, item, ''));
   const moved = fit.rewire?.wires.filter((wire) => wire.moved).length ?? 0;
   const leftOff = fit.rewire?.leftOff.length ?? 0;
   const holes = fit.placement?.newHoles.length ?? 0;
   const all = [
-    ...kit,
+    ...listKit(fit.kit),
     ...(moved > 0 ? [words.fits.moves(moved)] : []),
     ...(leftOff > 0 ? [words.fits.leavesOff(leftOff)] : []),
     ...(holes > 0 ? [words.fits.holes(holes)] : []),
@@ -19,15 +18,16 @@ export function sayWhatItTakes(fit: Fit): string {
   return all.length === 0 ? words.fits.takesNothing : words.list(all);
 }
 
-/** How many of each item, in the order in which they first come. */
-function countItems(kit: readonly KitItem[]): Map<string, number> {
+/** What is to be made up, without sizes, alike items counted together, in the order in which they first come: '3 × ring lug'. */
+export function listKit(kit: readonly KitItem[]): string[] {
   const counts = new Map<string, number>();
   for (const { item, qty } of kit) counts.set(item, (counts.get(item) ?? 0) + qty);
-  return counts;
+  return [...counts].map(([item, qty]) => words.fits.kitItem(qty, item, ''));
 }
 
-/** Where the part is: 'bin C4, 3 free', the day it comes, or that nobody offers it. */
-export function sayWhere(partId: string, shelf: readonly ShelfRow[], prices: Prices | undefined): string {
+/** Where the part is: 'bin C4, 3 free', the day it comes, or that nobody offers it. By the source that its cost counts with, where it has one. */
+export function sayWhere({ partId, source }: Pick<Fit, 'partId' | 'source'>, shelf: readonly ShelfRow[], prices: Prices | undefined): string {
+  if (source !== undefined && source.from !== 'shelf' && prices !== undefined) return words.fits.comes(formatArrival(source.arrives, prices.today));
   const where = findWhereabouts(partId, 1, shelf, prices);
   switch (where.kind) {
     case 'shelf': return words.fits.inBin(where.bin, where.free);

@@ -1,5 +1,6 @@
-import { html, svg, type SVGTemplateResult, type TemplateResult } from 'lit';
-import { LINE_MM, PAPER_NAMES, PAPERS, layOutGaugeSheet, type GaugePage, type Mark, type PaperName } from '../../../catalog-schema/gauge-sheet/index.ts';
+import { html, type TemplateResult } from 'lit';
+import { PAPER_NAMES, PAPERS, layOutGaugeSheet, type GaugePage, type PaperName } from '../../../catalog-schema/gauge-sheet/index.ts';
+import { drawPaperMark } from '../../drawing/index.ts';
 import { renderChoices } from '../../elements/choices.ts';
 import { PlainElement } from '../../elements/plain-element.ts';
 import { words } from '../../words.ts';
@@ -37,14 +38,5 @@ customElements.define('gauge-screen', GaugeScreen);
 
 function renderPage(page: GaugePage, paper: PaperName, name: string): TemplateResult {
   return html`<svg class="gauge-page" data-paper=${paper} role="img" aria-label=${name} viewBox="0 0 ${page.widthMm} ${page.heightMm}" fill="none" stroke="currentColor">
-    ${page.marks.map(renderMark)}</svg>`;
-}
-
-function renderMark(mark: Mark): SVGTemplateResult {
-  switch (mark.kind) {
-    case 'line': return svg`<line x1=${mark.x1} y1=${mark.y1} x2=${mark.x2} y2=${mark.y2} stroke-width=${LINE_MM[mark.weight]}></line>`;
-    case 'circle': return svg`<circle cx=${mark.x} cy=${mark.y} r=${mark.diameterMm / 2} stroke-width=${LINE_MM[mark.weight]}></circle>`;
-    case 'polygon': return svg`<polygon points=${mark.points.map((point) => point.join(',')).join(' ')} stroke-width=${LINE_MM[mark.weight]}></polygon>`;
-    case 'text': return svg`<text x=${mark.x} y=${mark.y} font-size=${mark.sizeMm} font-weight=${mark.strong ? 700 : 400} text-anchor=${mark.anchor}>${mark.words}</text>`;
-  }
+    ${page.marks.map(drawPaperMark)}</svg>`;
 }
