@@ -2,8 +2,8 @@ import type { InputFault, Read } from '../../../catalog-schema/index.ts';
 import { hashWords } from './content-hash.ts';
 import { decodeText, encodeText } from './text-coding.ts';
 
-// One buffer of named typed arrays. Header of 48 bytes: magic (8), version, number of sections, bytes of the file (f64),
-// content hash (16, over all that follows the header), byte-order mark, 0. Then 48 bytes a section: name (24, padded with 0), type, 0,
+// One buffer of named typed arrays. Header of 48 bytes: magic (8), version, byte-order mark, content hash (16, over all that follows it),
+// number of sections, 0, bytes of the file (f64). Then 48 bytes a section: name (24, padded with 0), type, 0,
 // offset and length in elements (f64 each). Then the sections, each at a multiple of 16 bytes, so that opening makes views and copies nothing.
 
 export type SectionArray = Uint8Array | Uint16Array | Uint32Array | Float64Array;
@@ -15,6 +15,8 @@ export interface OpenedSections { readonly sections: Sections; readonly hash: st
 const MAGIC = 'LUGWSNAP';
 /** Grows whenever the meaning of a section changes: an older file is then refused and built anew. */
 const VERSION = 1;
+const HASH_AT = 16;
+const HASHED_FROM = 32;
 const HEADER_BYTES = 48;
 const ENTRY_BYTES = 48;
 const NAME_BYTES = 24;
@@ -33,9 +35,9 @@ export function writeSections(sections: Sections): ArrayBuffer {
   const view = new DataView(buffer);
   all.set(encodeText(MAGIC), 0);
   view.setUint32(8, VERSION, true);
-  view.setUint32(12, sections.size, true);
-  view.setFloat64(16, bytes, true);
-  new Uint32Array(buffer, 40, 1)[0] = BYTE_ORDER;
+  new Uint32Array(buffer, 12, 1)[0] = BYTE_ORDER;
+  view.setUint32(32, sections.size, true);
+  view.setFloat64(40, bytes, true);
   placed.forEach(({ name, array, offset }, index) => {
     const at = HEADER_BYTES + index * ENTRY_BYTES;
     const nameBytes = encodeText(name);
@@ -46,7 +48,7 @@ export function writeSections(sections: Sections): ArrayBuffer {
     view.setFloat64(at + 40, array.length, true);
     all.set(new Uint8Array(array.buffer, array.byteOffset, array.byteLength), offset);
   });
-  hashWords(new Uint32Array(buffer, HEADER_BYTES)).forEach((word, lane) => view.setUint32(24 + 4 * lane, word, true));
+  hashWords(new Uint32Array(buffer, HASHED_FROM)).forEach((word, lane) => view.setUint32(HASH_AT + 4 * lane, word, true));
   return buffer;
 }
 
@@ -57,12 +59,12 @@ export function openSections(buffer: ArrayBuffer): Read<OpenedSections> {
   const view = new DataView(buffer);
   const version = view.getUint32(8, true);
   if (version !== VERSION) return refuse(`a snapshot of version ${version}`, `version ${VERSION}: write it anew from the catalogue`);
-  if (new Uint32Array(buffer, 40, 1)[0] !== BYTE_ORDER) return refuse('a snapshot of another byte order', 'one written on a machine like this: write it anew from the catalogue');
-  const bytes = view.getFloat64(16, true);
+  if (new Uint32Array(buffer, 12, 1)[0] !== BYTE_ORDER) return refuse('a snapshot of another byte order', 'one written on a machine like this: write it anew from the catalogue');
+  const bytes = view.getFloat64(40, true);
   if (bytes !== found) return refuse(`${found} bytes of a snapshot of ${bytes}`, 'the whole file: it was cut short or added to');
-  const count = view.getUint32(12, true);
-  const told = [0, 1, 2, 3].map((lane) => view.getUint32(24 + 4 * lane, true));
-  if (found % 4 !== 0 || HEADER_BYTES + count * ENTRY_BYTES > found || hashWords(new Uint32Array(buffer, HEADER_BYTES)).some((word, lane) => word !== told[lane])) {
+  const count = view.getUint32(32, true);
+  const told = [0, 1, 2, 3].map((lane) => view.getUint32(HASH_AT + 4 * lane, true));
+  if (found % 4 !== 0 || HEADER_BYTES + count * ENTRY_BYTES > found || hashWords(new Uint32Array(buffer, HASHED_FROM)).some((word, lane) => word !== told[lane])) {
     return refuse('a snapshot whose content does not have the hash it names', 'an undamaged file: write it anew from the catalogue');
   }
   const sections = new Map<string, SectionArray>();

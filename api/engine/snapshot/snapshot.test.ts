@@ -2,7 +2,6 @@ import { fileURLToPath } from 'node:url';
 import { describe, expect, it } from 'vitest';
 import type { Catalogue, Part } from '../../../catalog-schema/index.ts';
 import { readCataloguePath } from '../../../catalog-schema/folder/index.ts';
-import { generateParts } from '../../../tests/bench/fit/generate-catalogue.ts';
 import { openSnapshot, type Snapshot } from './snapshot.ts';
 import { writeSnapshot } from './snapshot-writer.ts';
 
@@ -30,11 +29,6 @@ const bare: Part = { id: 'z', partClass: 'start-relay', title: '', terminals: []
 
 describe('a snapshot of a catalogue', () => {
   it('gives back every part of the demo as it was', () => expectAllBack(demo.value));
-
-  it('gives back generated parts, alike ones and ones that have nothing in common', () => {
-    expectAllBack([...generateParts({ count: 1000, seed: 3 })]);
-    expectAllBack([...generateParts({ count: 1000, seed: 3, unfriendly: true })]);
-  });
 
   it('gives back what JSON can hold and programs forget: -0, lone surrogates, keys in another order', () => {
     const parts = JSON.parse(`[

@@ -35,8 +35,11 @@ export class Snapshot {
   readonly bytes: number;
   readonly count: number;
   readonly ranks: Uint32Array;
+  /** equal for parts whose wiring is alike on any machine but for the names and places of their terminals */
   readonly circuits: Uint32Array;
-  readonly faces: Uint32Array;
+  /** code of the part's list of terminals; below `terminalLists` */
+  readonly terminals: Uint16Array | Uint32Array;
+  readonly terminalLists: number;
   /** NO_CODE where the part gives no mounting */
   readonly patterns: Uint32Array;
   readonly sealing: Uint16Array | Uint32Array;
@@ -44,6 +47,7 @@ export class Snapshot {
   readonly #sections: Sections;
   readonly #columns = new Map<Column, ValueColumn>();
   readonly #own: StoredTexts;
+  readonly #kept = new Map<number, Part>();
   readonly #shared: ReadonlyMap<SharedPiece | 'keys', { codes: Uint16Array | Uint32Array; texts: StoredTexts; parsed: Map<number, readonly unknown[]> }>;
 
   constructor(sections: Sections, hash: string, bytes: number) {
@@ -53,13 +57,15 @@ export class Snapshot {
     this.ranks = this.#words('ranks');
     this.count = this.ranks.length;
     this.circuits = this.#words('circuits');
-    this.faces = this.#words('faces');
     this.patterns = this.#words('patterns');
     this.sealing = this.#codes('sealing');
     for (const column of COLUMNS) this.#columns.set(column, { codes: this.#codes(`column.${column}`), values: this.#section(`values.${column}`) as Float64Array });
     this.#own = this.#texts('own');
     const dictionary = (name: string) => ({ codes: this.#codes(name), texts: this.#texts(name), parsed: new Map<number, readonly unknown[]>() });
     this.#shared = new Map([['keys' as const, dictionary('keys')], ...SHARED_PIECES.map((piece) => [piece, dictionary(`piece.${piece}`)] as const)]);
+    const terminals = this.#shared.get('terminals')!;
+    this.terminals = terminals.codes;
+    this.terminalLists = terminals.texts.count;
     this.profiles = findRuns(this.#codes('profiles'));
   }
 
@@ -69,8 +75,15 @@ export class Snapshot {
     return putTogether(this.#piece('keys', row) as string[], own, (piece) => this.#piece(piece, row));
   }
 
+  /** The part of a row that many questions are asked of, such as the first of a profile: kept once it was put together. */
+  sharedPart(row: number): Part {
+    let part = this.#kept.get(row);
+    if (!part) this.#kept.set(row, part = this.partAt(row));
+    return part;
+  }
+
   idAt(row: number): string {
-    return (JSON.parse(this.#own.at(row)) as [string])[0];
+    return readFirst(this.#own.at(row));
   }
 
   /** The row of a part; undefined where there is none of that id. */
@@ -126,7 +139,7 @@ export class Snapshot {
 
   /** Bytes of the index: what rows are sorted out by, without ids and text. */
   get indexBytes(): number {
-    return [...this.#sections].filter(([name]) => /^(column\.|values\.|ranks$|circuits$|faces$|patterns$|sealing$|profiles$)/.test(name))
+    return [...this.#sections].filter(([name]) => /^(column\.|values\.|ranks$|circuits$|piece\.terminals$|patterns$|sealing$|profiles$)/.test(name))
       .reduce((sum, [, array]) => sum + array.byteLength, 0);
   }
 
@@ -158,6 +171,14 @@ export class Snapshot {
   #texts(name: string): StoredTexts {
     return new StoredTexts(this.#section(`${name}.bytes`) as Uint8Array, this.#words(`${name}.ends`));
   }
+}
+
+/** The first of a JSON list of which the first is a text. */
+function readFirst(list: string): string {
+  const end = list.indexOf('"', 2);
+  const text = list.slice(1, end + 1);
+  // A text with an escape may hold a quotation mark: rare enough to read the whole list.
+  return text.includes('\\') ? (JSON.parse(list) as [string])[0] : text.slice(1, -1);
 }
 
 /** Rows of equal profile stand together. */
