@@ -1,0 +1,53 @@
+import { describe, expect, it } from 'vitest';
+import { benchRecordSchema, pricesSchema, readCatalogue } from '../../catalog-schema/index.ts';
+import { Draws } from '../sim-identify/random.ts';
+import { drawMachine } from './draw-machine.ts';
+import { drawWorld } from './draw-world.ts';
+import { askFit } from './drive-fit.ts';
+import { measureFits } from './measure-fits.ts';
+import { takeRecord } from './take-record.ts';
+
+// The whole run, with its bounds on hits and calibration, is `npm run sim:fit`; here a few machines hold what can hurt somebody.
+const CASES = 210;
+const SEED = 4100;
+
+describe(`the matcher on ${CASES} simulated records, seed ${SEED}`, () => {
+  const figures = measureFits(CASES, SEED, askFit, false);
+  const told = figures.lines.join('\n');
+
+  it('calls no part direct or adapt that breaks a safety criterion', () => {
+    expect(figures.falseSafety, told).toBe(0);
+  });
+
+  it('takes none of the planted traps', () => {
+    expect(figures.trapsAccepted, told).toBe(0);
+  });
+
+  it('is sure of most parts that truly work, where readings and catalogue say all', () => {
+    expect(figures.sureOfWhole, told).toBeGreaterThan(0.75);
+  });
+});
+
+describe('the simulator', () => {
+  it('draws worlds and records that read', () => {
+    for (const seed of [1, 2]) {
+      const world = drawWorld(seed);
+      expect(readCatalogue(world.catalogue).ok).toBe(true);
+      expect(pricesSchema.safeParse(world.prices).error).toBeUndefined();
+      const draws = new Draws(seed);
+      for (let i = 0; i < 10; i++) {
+        const machine = drawMachine(world, draws);
+        for (const share of [1, 0.5, 0.2]) expect(benchRecordSchema.safeParse(takeRecord(machine, share, draws)).error).toBeUndefined();
+      }
+    }
+  });
+
+  it('would notice a matcher that says direct to everything', () => {
+    const figures = measureFits(9, SEED, (record, world) => {
+      const answer = askFit(record, world, true);
+      return { ...answer, fits: answer.fits.map((fit) => ({ ...fit, verdict: 'direct' as const })) };
+    }, false);
+    expect(figures.falseSafety).toBeGreaterThan(20);
+    expect(figures.trapsAccepted).toBeGreaterThan(20);
+  });
+});
