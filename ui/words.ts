@@ -1,6 +1,8 @@
 import type { Criterion, TerminalRole } from '../catalog-schema/index.ts';
 import type { Lack, StepName, StepState } from './screens/step-states.ts';
 import { fitsWords } from './words/fits.ts';
+import { outcomeWords } from './words/outcomes.ts';
+import { photographWords } from './words/photograph.ts';
 
 /**
  * Every word the screens show, in one table, so that another language is one more table.
@@ -516,6 +518,8 @@ export const words = {
   },
 
   fits: fitsWords,
+  outcomes: outcomeWords,
+  photograph: photographWords,
 
   get: {
     title: 'Get',

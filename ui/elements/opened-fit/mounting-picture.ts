@@ -33,7 +33,7 @@ export function renderPatternChoice({ record, part }: Pick<Mounted, 'record' | '
 export function renderPatternSheet({ record, part, fit, unit }: Mounted, paper: PaperName): TemplateResult | typeof nothing {
   if (!hasHoles(record, part)) return nothing;
   return html`<pattern-sheet class="print-only" .machine=${record.mounting} .bracket=${part.mounting} .placement=${fit.placement} .units=${unit} .paper=${paper}
-    .heading=${`${part.title}, ${part.id}`}></pattern-sheet>`;
+    .heading=${`${part.id}: ${part.title}`}></pattern-sheet>`;
 }
 
 function hasHoles(record: BenchRecord, part: Part): boolean {

@@ -16,6 +16,7 @@ export interface PatternPage {
 const HEAD_MM = 22;
 const LINE_MM = 4.4;
 const WORDS_MM = 3;
+const TITLE_MM = 4;
 
 /**
  * Lays a drawing of `widthPx` x `heightPx` (96 px to the inch) at true size on one page, under its title and the words that tell how to use
@@ -30,7 +31,7 @@ export function layOutPattern(given: {
   const text = (y: number, words: string, sizeMm: number, strong: boolean): Mark => ({ kind: 'text', x: left, y, sizeMm, strong, anchor: 'start', words });
   const lines = given.lines.flatMap((line) => breakLines(line, WORDS_MM, right - left));
   const marks: Mark[] = [
-    ...breakLines(given.title, 5, right - left, true).slice(0, 1).map((line) => text(MARGIN_MM + 5, line, 5, true)),
+    ...breakLines(given.title, TITLE_MM, right - left, true).slice(0, 2).map((line, i, { length }) => text(MARGIN_MM + 6.5 - (length - 1 - i) * 4.6, line, TITLE_MM, true)),
     { kind: 'line', x1: left, y1: MARGIN_MM + 8, x2: right, y2: MARGIN_MM + 8, weight: 'heavy' },
     ...breakLines(given.scale, WORDS_MM, right - left, true).map((line, i) => text(MARGIN_MM + 13 + i * LINE_MM, line, WORDS_MM, true)),
     ...lines.map((line, i) => text(MARGIN_MM + HEAD_MM + 2 + i * LINE_MM, line, WORDS_MM, false)),

@@ -1,5 +1,6 @@
 import { html, nothing, type TemplateResult } from 'lit';
 import '../../elements/entry-field/element.ts';
+import '../../elements/outcome-entry/element.ts';
 import { PlainElement } from '../../elements/plain-element.ts';
 import { formatMoment, formatNumber } from '../../format.ts';
 import { words } from '../../words.ts';
@@ -34,7 +35,17 @@ export class RecordScreen extends PlainElement {
           : html`<table><tbody>${measured.map((line) => html`<tr><th scope="row">${line.what}</th><td>${line.figure}</td></tr>`)}</tbody></table>`}</section>
       ${this.#renderReplaced()}
       <section><h2>${words.record.released}</h2><p>${signedOff === undefined ? words.record.notReleased
-        : words.asLeft.signedBy(signedOff.by, formatMoment(signedOff.at))}</p></section>`;
+        : words.asLeft.signedBy(signedOff.by, formatMoment(signedOff.at))}</p></section>
+      ${this.#renderOutcome()}`;
+  }
+
+  /** What became of a part can be told once it has been fitted. */
+  #renderOutcome(): TemplateResult | typeof nothing {
+    const { sheet, desk } = this.view;
+    const { chosen, signedOff } = sheet.document;
+    if (chosen === undefined || sheet.jobId === undefined) return nothing;
+    if (signedOff === undefined) return html`<p class="quiet screen-only">${words.outcomes.notFitted}</p>`;
+    return html`<outcome-entry .desk=${desk} .jobId=${sheet.jobId} .partId=${chosen.partId}></outcome-entry>`;
   }
 
   #renderReplaced(): TemplateResult {
