@@ -18,6 +18,7 @@ export interface FormFigures { lines: string[]; held: boolean; failures: Failure
 export function measureForms(count: number, seed: number): FormFigures {
   const time = new AnswerTime(FORM_BOUNDS.answerMs);
   const reliability = new Reliability();
+  const brier = { 'every reading': { answers: 0, sum: 0 }, 'a few readings': { answers: 0, sum: 0 }, 'readings as asked': { answers: 0, sum: 0 } };
   const failures: Failure[] = [];
   const over = { 0.9: { claims: 0, wrong: 0 }, 0.99: { claims: 0, wrong: 0 } };
   const perForm = new Map(FORMS.map((form) => [form, { parts: 0, right: 0, chains: 0, readings: 0, stuck: 0 }]));
@@ -29,11 +30,13 @@ export function measureForms(count: number, seed: number): FormFigures {
     const draws = new Draws(Math.imul(seed, 7919) + i * 104729);
     const part = drawPart(draws);
     const row = perForm.get(part.form)!;
-    const claim = (what: string, record: BenchRecord): { group: string; probability: number; measureNext: IdentifyAnswer['measureNext'] } => {
+    const claim = (kind: keyof typeof brier, what: string, record: BenchRecord): { group: string; probability: number; measureNext: IdentifyAnswer['measureNext'] } => {
       const answer = time.ask(identify, record);
       const top = topGroup(answer);
       const right = top.group === groupOf(part.form);
       reliability.add(top.probability, right);
+      brier[kind].answers++;
+      brier[kind].sum += brierOf(answer, part.form);
       for (const bound of [0.9, 0.99] as const) {
         if (top.probability <= bound) continue;
         over[bound].claims++;
@@ -46,12 +49,12 @@ export function measureForms(count: number, seed: number): FormFigures {
     const every = listProbes(part).map((probe) => takeReading(part, probe, draws));
     const withClass = draws.chance(0.5);
     row.parts++;
-    const full = claim('every reading', recordOf(part, every, withClass));
+    const full = claim('every reading', 'every reading', recordOf(part, every, withClass));
     if (full.group === groupOf(part.form)) row.right++;
     else failures.push({ what: 'every reading: true form not on top', form: part.form, record: recordOf(part, every, withClass), said: `${full.group} ${full.probability}` });
 
     const some = draws.shuffle(every).slice(0, 1 + Math.floor(draws.unit() * 14));
-    claim(`${some.length} readings`, recordOf(part, some, withClass));
+    claim('a few readings', `${some.length} readings`, recordOf(part, some, withClass));
 
     if (part.form === 'isolated-diode' || part.form === 'isolated') {
       diodesAsked++;
@@ -67,7 +70,7 @@ export function measureForms(count: number, seed: number): FormFigures {
     let stuck = false;
     for (;;) {
       const record = recordOf(part, taken, false);
-      const top = claim(`${taken.length} readings as asked`, record);
+      const top = claim('readings as asked', `${taken.length} readings as asked`, record);
       if (top.probability > CLAIM) break;
       const next = top.measureNext.map(({ what }) => readProbe(what)).find((probe) => probe !== null);
       if (!next || taken.length >= MOST_READINGS) {
@@ -89,6 +92,7 @@ export function measureForms(count: number, seed: number): FormFigures {
     lines.push(`${form.padEnd(20)} ${String(parts).padStart(5)} parts, on top with every reading ${String(right).padStart(5)}; readings as asked ${(readings / Math.max(1, chains)).toFixed(2).padStart(6)}, given up ${stuck}`);
   }
   lines.push('reliability, the most likely group of each answer:', ...reliability.describe());
+  for (const [kind, { answers, sum }] of Object.entries(brier)) lines.push(`Brier score over the groups, ${kind.padEnd(17)} ${(sum / Math.max(1, answers)).toFixed(4)} of ${answers} answers`);
   const partsWrong = rows.reduce((sum, [, { parts, right }]) => sum + parts - right, 0);
   const shareWrong = (bound: 0.9 | 0.99): number => over[bound].claims === 0 ? 0 : over[bound].wrong / over[bound].claims;
   for (const bound of [0.9, 0.99] as const) lines.push(`claims above ${bound}: ${over[bound].claims}, wrong ${over[bound].wrong} (${percent(shareWrong(bound))})`);
@@ -112,11 +116,22 @@ function recordOf(part: SimulatedPart, readings: readonly Reading[], withClass: 
   };
 }
 
-/** The likeliest group of forms; a group's probability is the sum over its forms and the ways their roles can be placed. */
-function topGroup({ circuits }: IdentifyAnswer): { group: string; probability: number } {
+/** A group's probability is the sum over its forms and the ways their roles can be placed. */
+function sumGroups({ circuits }: IdentifyAnswer): Map<string, number> {
   const sums = new Map<string, number>();
   for (const { form, probability } of circuits) sums.set(groupOf(form), (sums.get(groupOf(form)) ?? 0) + probability);
-  return [...sums].map(([group, probability]) => ({ group, probability: Math.min(1, probability) }))
+  return sums;
+}
+
+/** Brier's score over all the groups: 0 for a sure and right answer, 2 for a sure and wrong one. */
+function brierOf(answer: IdentifyAnswer, truth: Form): number {
+  const sums = sumGroups(answer);
+  return [...new Set([...sums.keys(), groupOf(truth)])].reduce((sum, group) => sum + ((sums.get(group) ?? 0) - (group === groupOf(truth) ? 1 : 0)) ** 2, 0);
+}
+
+/** The likeliest group of forms. */
+function topGroup(answer: IdentifyAnswer): { group: string; probability: number } {
+  return [...sumGroups(answer)].map(([group, probability]) => ({ group, probability: Math.min(1, probability) }))
     .reduce((top, each) => (each.probability > top.probability ? each : top), { group: 'none', probability: 0 });
 }
 
