@@ -1,0 +1,135 @@
+import { createMachine } from '../../../api/engine/fit/machine.ts';
+import { gatesOf } from '../../../api/engine/fit/gates-of.ts';
+import { retrieve, type Gates, type ScoreWeights } from '../../../api/engine/retrieve/index.ts';
+import type { BenchRecord } from '../../../catalog-schema/index.ts';
+import { askQuestion, weighQuestion } from './ask-question.ts';
+import { openDuckdb } from './duckdb-side.ts';
+import { summarise, type Times } from './figures.ts';
+import { generateQuery } from './generate-query.ts';
+import type { OurSide } from './our-side.ts';
+import { scanRows, writeStatement, type Question } from './score-question.ts';
+import { openSqlite, type DatabaseSide } from './sqlite-side.ts';
+
+const MOST = 20;
+
+/** One record, made ready for everybody outside what is timed. */
+interface Asked { readonly seed: number; readonly record: BenchRecord; readonly gates: Gates; readonly weights: ScoreWeights; readonly question: Question }
+
+export interface RetrievalTimes {
+  readonly databases: readonly { readonly name: string; readonly loadMs: number; readonly roundTripMs: number; readonly times: Times }[];
+  readonly retrieval: Times;
+  /** the record turned into gates and weights as well */
+  readonly withGates: Times;
+  readonly scan: Times;
+  /** seeds whose answers differ, with who differs */
+  readonly mismatches: readonly string[];
+  readonly found: number;
+}
+
+/**
+ * Gates and score by SQLite, DuckDB, a plain scan of typed arrays and the retrieval, in one run. First every answer is compared; then rounds, in
+ * each of which every query goes to every side, the first side another each time.
+ * Timed of a database: parameters bound, statement run, 20 numbers read; it was prepared and its text written before. Of the retrieval: from
+ * gates to the 20 parts' places in order of id, the same 20 numbers.
+ */
+export async function timeRetrieval(our: OurSide, { queries, querySeed, rounds }: { queries: number; querySeed: number; rounds: number }): Promise<RetrievalTimes> {
+  const asked = Array.from({ length: queries }, (_, at) => askOne(our, querySeed + at));
+  const loads: number[] = [];
+  const timeLoad = async <Side>(open: () => Promise<Side>): Promise<Side> => {
+    const start = performance.now();
+    const side = await open();
+    loads.push(performance.now() - start);
+    return side;
+  };
+  const lite = await timeLoad(() => openSqlite(our.rows));
+  const duck = await timeLoad(() => openDuckdb(our.rows));
+  const sides: readonly (DatabaseSide & { readonly loadMs: number })[] = [{ ...lite.scan, loadMs: loads[0]! }, { ...lite.clustered, loadMs: loads[0]! }, { ...duck, loadMs: loads[1]! }];
+  const roundTrips = [await lite.roundTripMs(), await lite.roundTripMs(), await duck.roundTripMs()];
+  try {
+    const { mismatches, found, prepared } = await compareAnswers(our, sides, asked);
+    const samples = await timeRounds(our, asked, prepared, rounds);
+    return {
+      mismatches, found,
+      databases: sides.map(({ name, loadMs }, at) => ({ name, loadMs, roundTripMs: roundTrips[at]!, times: summarise(samples.databases[at]!) })),
+      retrieval: summarise(samples.retrieval), withGates: summarise(samples.withGates), scan: summarise(samples.scan),
+    };
+  } finally {
+    await duck.close();
+    await lite.scan.close();
+  }
+}
+
+function askOne(our: OurSide, seed: number): Asked {
+  const record = generateQuery(seed, our.facts);
+  const gates = gatesOf(createMachine(record, our.indexed.sample, {}), our.indexed.snapshot);
+  const weights = weighQuestion(record);
+  return { seed, record, gates, weights, question: askQuestion(record, gates, our.indexed.snapshot, our.rows) };
+}
+
+function retrieveRanks({ indexed: { index, snapshot } }: OurSide, gates: Gates, weights: ScoreWeights): number[] {
+  return retrieve(index, gates, weights, MOST).map(({ row }) => snapshot.ranks[row]!);
+}
+
+async function compareAnswers(our: OurSide, sides: readonly DatabaseSide[], asked: readonly Asked[]): Promise<{
+  mismatches: string[]; found: number; prepared: (readonly (() => Promise<number[]>)[])[];
+}> {
+  const mismatches: string[] = [];
+  const prepared: (() => Promise<number[]>)[][] = [];
+  let found = 0;
+  for (const { seed, gates, weights, question } of asked) {
+    const plain = scanRows(our.rows, question, MOST);
+    found += plain.length;
+    const same = (name: string, ranks: readonly number[]): void => {
+      if (ranks.length !== plain.length || ranks.some((rank, at) => rank !== plain[at])) mismatches.push(`query ${seed}: ${name} has ${ranks.join(' ')}, the plain scan ${plain.join(' ')}; ${writeStatement('parts', question, MOST).sql}`);
+    };
+    same('retrieval', retrieveRanks(our, gates, weights));
+    // No profile that may do: there is no statement to write, and nothing to find.
+    const ready = question.groups.length === 0 ? [] : await Promise.all(sides.map((side) => side.prepare(question, MOST)));
+    for (const [at, side] of sides.entries()) if (ready[at]) same(side.name, await ready[at]());
+    prepared.push(ready);
+  }
+  return { mismatches, found, prepared };
+}
+
+async function timeRounds(our: OurSide, asked: readonly Asked[], prepared: readonly (readonly (() => Promise<number[]>)[])[], rounds: number): Promise<{
+  databases: number[][]; retrieval: number[]; withGates: number[]; scan: number[];
+}> {
+  const databases: number[][] = [[], [], []];
+  const [retrieval, withGates, scan]: [number[], number[], number[]] = [[], [], []];
+  let consumed = 0;
+  const turns: ((at: number) => void | Promise<void>)[] = [
+    ...databases.map((samples, side) => async (at: number): Promise<void> => {
+      const ask = prepared[at]![side];
+      if (!ask) return;
+      const start = performance.now();
+      consumed += (await ask()).length;
+      samples.push(performance.now() - start);
+    }),
+    (at) => {
+      const { gates, weights } = asked[at]!;
+      if (asked[at]!.question.groups.length === 0) return;
+      const start = performance.now();
+      consumed += retrieveRanks(our, gates, weights).length;
+      retrieval.push(performance.now() - start);
+    },
+    (at) => {
+      const { record } = asked[at]!;
+      const start = performance.now();
+      consumed += retrieveRanks(our, gatesOf(createMachine(record, our.indexed.sample, {}), our.indexed.snapshot), weighQuestion(record)).length;
+      withGates.push(performance.now() - start);
+    },
+    (at) => {
+      const start = performance.now();
+      consumed += scanRows(our.rows, asked[at]!.question, MOST).length;
+      scan.push(performance.now() - start);
+    },
+  ];
+  for (let round = 0; round < rounds; round++) {
+    for (let at = 0; at < asked.length; at++) {
+      // What came last leaves the processor's caches to itself: so everybody comes first in turn.
+      for (let turn = 0; turn < turns.length; turn++) await turns[(turn + at + round) % turns.length]!(at);
+    }
+  }
+  if (consumed < 0) throw new Error('nothing was answered');
+  return { databases, retrieval, withGates, scan };
+}
