@@ -1,5 +1,5 @@
 import { measureOffset, type Offset, type Spot } from './offset.ts';
-import { Region } from './region.ts';
+import type { Region } from './region.ts';
 
 /** A bolt and the turned hole it shall pass; `room` is how far off centre it may sit, mm (negative: it does not go through). */
 export interface Pairing {
@@ -8,11 +8,15 @@ export interface Pairing {
   readonly room: number;
 }
 
-/** The best shift for a given turn: `excess` is the worst offset beyond its room, mm; at most 0 when every bolt passes. */
+/**
+ * The best shift for a given turn: `excess` is the worst offset beyond its room, mm; at most 0 when every bolt passes. No shift has less than
+ * `bound`.
+ */
 export interface CentredShift {
   readonly x: number;
   readonly y: number;
   readonly excess: number;
+  readonly bound: number;
 }
 
 /** How near to the best a shift is when nothing finer is asked for, mm. */
@@ -24,21 +28,25 @@ const MOST_CUTS = 120;
  * One bolt, and two in round holes, in closed form. Else by cutting planes: the middle of what is left of a box, the worst pair there, and away with
  * the side on which that pair is worse still; each cut takes a third of the area at least.
  * Source of the method: Levin 1965, Newman 1965, the method of the centre of gravity (from memory).
+ * @param region scratch
  * @param within stop once the excess is known to this, mm
+ * @param hopeless stop once no shift has an excess as small as this, mm
  */
-export function centreShift(pairs: readonly Pairing[], within = FINE_MM): CentredShift {
+export function centreShift(pairs: readonly Pairing[], region: Region, within = FINE_MM, hopeless = Number.POSITIVE_INFINITY): CentredShift {
   const [only] = pairs;
-  if (only && pairs.length === 1) return { x: only.bolt.x - only.turned.x, y: only.bolt.y - only.turned.y, excess: -only.room };
+  if (only && pairs.length === 1) {
+    return { x: only.bolt.x - only.turned.x, y: only.bolt.y - only.turned.y, excess: -only.room, bound: -only.room };
+  }
   if (pairs.length === 2 && pairs.every(isRound)) return centreTwo(pairs[0]!, pairs[1]!);
   const { lowX, highX, lowY, highY } = boundShifts(pairs);
-  const region = new Region(lowX, highX, lowY, highY);
+  region.begin(lowX, highX, lowY, highY);
   const worst = { excess: 0, alongX: 0, alongY: 0 };
   const offset = { distance: 0, alongX: 0, alongY: 0 };
   let bestX = 0;
   let bestY = 0;
   let best = Number.POSITIVE_INFINITY;
   let bound = Number.NEGATIVE_INFINITY;
-  for (let cuts = 0; cuts < MOST_CUTS && best - bound > within && region.findMiddle(); cuts++) {
+  for (let cuts = 0; cuts < MOST_CUTS && best - bound > within && bound <= hopeless && region.findMiddle(); cuts++) {
     const x = region.middleX;
     const y = region.middleY;
     findWorst(pairs, x, y, worst, offset);
@@ -48,11 +56,14 @@ export function centreShift(pairs: readonly Pairing[], within = FINE_MM): Centre
       bestY = y;
     }
     // On its centre line the worst pair is as well off as it ever is.
-    if (worst.alongX === 0 && worst.alongY === 0) break;
+    if (worst.alongX === 0 && worst.alongY === 0) {
+      bound = best;
+      break;
+    }
     bound = Math.max(bound, worst.excess + region.leastAlong(worst.alongX, worst.alongY) - (worst.alongX * x + worst.alongY * y));
     region.cut(worst.alongX, worst.alongY, worst.alongX * x + worst.alongY * y - (worst.excess - best));
   }
-  return { x: bestX, y: bestY, excess: best };
+  return { x: bestX, y: bestY, excess: best, bound };
 }
 
 /** How two bolts share a gap between where each would have the part, so that the worse off is best off: how far the first gives way, mm. */
@@ -81,7 +92,8 @@ function centreTwo(a: Pairing, b: Pairing): CentredShift {
   const gap = Math.hypot(bx - ax, by - ay);
   const off = shareGap(gap, a.room, b.room);
   const share = gap === 0 ? 0 : off / gap;
-  return { x: ax + share * (bx - ax), y: ay + share * (by - ay), excess: Math.max(off - a.room, gap - off - b.room) };
+  const excess = Math.max(off - a.room, gap - off - b.room);
+  return { x: ax + share * (bx - ax), y: ay + share * (by - ay), excess, bound: excess };
 }
 
 /**

@@ -3,19 +3,23 @@ const MOST_CORNERS = 160;
 /** An area below this is a point or a line, mm2. */
 const LEAST_AREA = 1e-24;
 
-/** A convex region of the plane that is cut down by half-planes. It keeps its arrays: cutting makes nothing new. */
+/** A convex region of the plane that is cut down by half-planes. It keeps its arrays, from one `begin` to the next too. */
 export class Region {
   #x = new Float64Array(MOST_CORNERS);
   #y = new Float64Array(MOST_CORNERS);
   #spareX = new Float64Array(MOST_CORNERS);
   #spareY = new Float64Array(MOST_CORNERS);
-  #count = 4;
+  #count = 0;
   middleX = 0;
   middleY = 0;
 
-  constructor(lowX: number, highX: number, lowY: number, highY: number) {
-    this.#x.set([lowX, highX, highX, lowX]);
-    this.#y.set([lowY, lowY, highY, highY]);
+  /** Start with a box. */
+  begin(lowX: number, highX: number, lowY: number, highY: number): void {
+    this.#x[0] = this.#x[3] = lowX;
+    this.#x[1] = this.#x[2] = highX;
+    this.#y[0] = this.#y[1] = lowY;
+    this.#y[2] = this.#y[3] = highY;
+    this.#count = 4;
   }
 
   /** Its centre of gravity goes to `middleX`, `middleY`; false once there is no area left. */

@@ -1,5 +1,6 @@
 import { boundExcess, centreShift, measureExcess, type Pairing } from './centre-shift.ts';
 import { turnSpot, type Spot } from './offset.ts';
+import { Region } from './region.ts';
 
 /** Which hole a bolt takes: spots of the part are in its own frame, already turned over where it is flipped. */
 export interface Taken {
@@ -20,16 +21,15 @@ export interface Pose {
 /** An offset is a length on a bench: a millionth of a millimetre beyond the limit is on it. */
 export const ON_THE_LIMIT_MM = 1e-6;
 
-/** Once a turn is found in which all bolts pass, one that centres them better by less than this is not looked for, mm; then it is refined. */
-const CENTRING_GAP_MM = 0.002;
+/** Excesses that differ by less are alike, mm. */
 const TURN_GAP_MM = 1e-7;
+/** A turn is refined to this, rad: a hundred-thousandth of a millimetre on 100 mm. */
+const TURN_GAP_RAD = 1e-7;
 const MOST_PIECES = 4_000;
-const REFINEMENTS = 40;
 
 /**
  * How to lay the part so that every bolt passes its hole, or `undefined` when there is no way.
- * No turn is taken where none is needed; else the one that leaves the worst bolt the most room. Likewise the shift.
- * The turn is found by branch and bound: the excess cannot change faster than the farthest hole moves.
+ * No turn is taken where none is needed; else one that leaves the worst bolt the most room. Likewise the shift.
  */
 export function solvePose(taken: readonly Taken[]): Pose | undefined {
   if (taken.some(({ room }) => room < -ON_THE_LIMIT_MM)) return undefined;
@@ -44,11 +44,11 @@ export function solvePose(taken: readonly Taken[]): Pose | undefined {
   return best.excess <= ON_THE_LIMIT_MM ? withoutNeedlessShift(taken, best) : undefined;
 }
 
-/** The best shift at one turn, with its excess; where the bolts cannot all pass there, a shift of zero and a bound below the excess. */
-export function poseAt(taken: readonly Taken[], turnRad: number): Pose {
+/** The best shift at one turn, with its excess; where two bolts already cannot both pass there, a shift of zero and a bound below the excess. */
+export function poseAt(taken: readonly Taken[], turnRad: number, region = new Region(), hopeless?: number): Pose & { readonly bound: number } {
   const pairs = pairUp(taken, turnRad);
   const bound = boundExcess(pairs);
-  return bound > ON_THE_LIMIT_MM ? { turnRad, x: 0, y: 0, excess: bound } : { turnRad, ...centreShift(pairs) };
+  return bound > ON_THE_LIMIT_MM ? { turnRad, x: 0, y: 0, excess: bound, bound } : { turnRad, ...centreShift(pairs, region, undefined, hopeless) };
 }
 
 /** Least |turn| any pose of these pairs can have, rad; undefined where the two farthest bolts can never both pass. */
@@ -74,79 +74,95 @@ function withoutNeedlessShift(taken: readonly Taken[], pose: Pose): Pose {
   return excess <= ON_THE_LIMIT_MM ? { turnRad: pose.turnRad, x: 0, y: 0, excess } : pose;
 }
 
-/** The pose whose worst bolt has most room; among turns that are equally good the least |turn|. */
+/**
+ * A pose in which all bolts pass, the one about it with most room for the worst; else one that shows there is none. Turns are halved until one is
+ * found that does or none can be left: the excess cannot change faster than the farthest hole moves.
+ */
 function findBestTurn(taken: readonly Taken[], range: { middle: number; half: number }): Pose {
+  const region = new Region();
   // The shift takes up a turn about any point: about the middle of the holes they move least.
   const arm = armOf(taken);
-  const ideal = -Math.min(...taken.map(({ room }) => room));
-  let best = poseAt(taken, range.middle);
-  let pieces: { middle: number; half: number; bound: number }[] = [{ ...range, bound: best.excess - arm * range.half }];
+  let best = poseAt(taken, range.middle, region);
+  let pieces = [{ ...range, bound: best.bound - arm * range.half }];
   let width = range.half;
-  for (let count = 1; pieces.length > 0 && count < MOST_PIECES;) {
+  for (let count = 1; best.excess > ON_THE_LIMIT_MM && pieces.length > 0 && count < MOST_PIECES;) {
     const next: typeof pieces = [];
     for (const piece of pieces) {
-      if (piece.bound > (best.excess <= ON_THE_LIMIT_MM ? best.excess - CENTRING_GAP_MM : ON_THE_LIMIT_MM)) continue;
-      width = Math.min(width, piece.half);
+      if (piece.bound > ON_THE_LIMIT_MM || best.excess <= ON_THE_LIMIT_MM) continue;
       const half = piece.half / 2;
+      width = half;
       for (const middle of [piece.middle - half, piece.middle + half]) {
         count++;
-        const pose = poseAt(taken, middle);
+        const pose = poseAt(taken, middle, region, ON_THE_LIMIT_MM + arm * half);
         if (isBetter(pose, best)) best = pose;
-        next.push({ middle, half, bound: pose.excess - arm * half });
+        next.push({ middle, half, bound: pose.bound - arm * half });
       }
     }
-    // Nothing can beat bolts that all sit on their centres.
-    if (best.excess <= ideal + TURN_GAP_MM) break;
     pieces = next;
   }
-  const refined = best.excess <= ON_THE_LIMIT_MM && best.excess > ideal + TURN_GAP_MM ? refineTurn(taken, best, width) : best;
+  if (best.excess > ON_THE_LIMIT_MM) return best;
+  const ideal = -Math.min(...taken.map(({ room }) => room));
+  // Nothing can beat bolts that all sit on their centres.
+  const refined = best.excess > ideal + TURN_GAP_MM ? refineTurn(taken, best, width, region) : best;
   const found = { ...refined, turnRad: normaliseTurn(refined.turnRad) };
-  const slotted = taken.some(({ bolt, hole }) => bolt.halfX !== 0 || bolt.halfY !== 0 || hole.halfX !== 0 || hole.halfY !== 0);
-  return slotted && found.excess <= ON_THE_LIMIT_MM ? turnBack(taken, found) : found;
+  return taken.every(isRound) ? found : turnBack(taken, found, region);
 }
 
 /** Two bolts in round holes: best with the line from hole to hole along the line from bolt to bolt, the gap in length shared. */
 function alignTwo([a, b]: readonly Taken[]): Pose {
   const turnRad = normaliseTurn(Math.atan2(b!.bolt.y - a!.bolt.y, b!.bolt.x - a!.bolt.x) - Math.atan2(b!.hole.y - a!.hole.y, b!.hole.x - a!.hole.x));
-  return { turnRad, ...centreShift(pairUp([a!, b!], turnRad)) };
+  return { turnRad, ...centreShift(pairUp([a!, b!], turnRad), new Region()) };
 }
 
 function isRound({ bolt, hole }: Taken): boolean {
   return bolt.halfX === 0 && bolt.halfY === 0 && hole.halfX === 0 && hole.halfY === 0;
 }
 
-/** Golden section about a good turn, as far to either side as the search had narrowed it down. */
-function refineTurn(taken: readonly Taken[], pose: Pose, width: number): Pose {
+/** Downhill from a turn at which all bolts pass, in steps that double; then by golden section in the last two. */
+function refineTurn(taken: readonly Taken[], from: Pose, step: number, region: Region): Pose {
+  let best = from;
+  let low = from.turnRad - step;
+  let high = from.turnRad + step;
+  for (const sign of [1, -1]) {
+    for (let far = step; far < 2 * Math.PI; far *= 2) {
+      const pose = poseAt(taken, best.turnRad + sign * far, region);
+      if (pose.excess >= best.excess) {
+        if (sign > 0) high = pose.turnRad;
+        else low = pose.turnRad;
+        break;
+      }
+      if (sign > 0) low = best.turnRad;
+      else high = best.turnRad;
+      best = pose;
+    }
+  }
   const golden = (Math.sqrt(5) - 1) / 2;
-  let best = pose;
-  let low = pose.turnRad - width;
-  let high = pose.turnRad + width;
-  let left = poseAt(taken, high - golden * (high - low));
-  let right = poseAt(taken, low + golden * (high - low));
-  for (let i = 0; i < REFINEMENTS; i++) {
-    if (left.excess <= right.excess) {
+  let left = poseAt(taken, high - golden * (high - low), region);
+  let right = poseAt(taken, low + golden * (high - low), region);
+  while (high - low > TURN_GAP_RAD) {
+    const nearer = left.excess <= right.excess ? left : right;
+    if (nearer.excess < best.excess) best = nearer;
+    if (nearer === left) {
       high = right.turnRad;
       right = left;
-      left = poseAt(taken, high - golden * (high - low));
+      left = poseAt(taken, high - golden * (high - low), region);
     } else {
       low = left.turnRad;
       left = right;
-      right = poseAt(taken, low + golden * (high - low));
+      right = poseAt(taken, low + golden * (high - low), region);
     }
-    const nearer = left.excess <= right.excess ? left : right;
-    if (nearer.excess < best.excess) best = nearer;
   }
   return best;
 }
 
 /** Slots let the part turn without leaving the centre lines: turns it back towards none as far as that costs no room. */
-function turnBack(taken: readonly Taken[], pose: Pose): Pose {
+function turnBack(taken: readonly Taken[], pose: Pose, region: Region): Pose {
   let best = pose;
   let low = 0;
   let high = 1;
   for (let i = 0; i < 30; i++) {
     const share = (low + high) / 2;
-    const tried = poseAt(taken, pose.turnRad * share);
+    const tried = poseAt(taken, pose.turnRad * share, region);
     if (tried.excess <= pose.excess + TURN_GAP_MM) {
       best = tried;
       high = share;
