@@ -1,7 +1,8 @@
 import { z } from 'zod';
 import { verdict } from './answer.ts';
 import { readInput, type Read } from './input-fault.ts';
-import { identifier, pushDuplicates, text, wholeAboveZero, wholeZeroOrMore } from './scalar.ts';
+import { LIMITS } from './limits.ts';
+import { identifier, text, wanted, wholeAboveZero, wholeZeroOrMore } from './scalar.ts';
 import { checkSound } from './sound-check.ts';
 
 /** How often a part, once fitted, held and how often the machine came back with it, on one kind of machine where that is known. */
@@ -11,9 +12,14 @@ export const fitHistoryRow = z.strictObject({
 export type LearnedRow = z.infer<typeof fitHistoryRow>;
 
 /** What a shop has learned of parts: one row for each part and kind of machine. Parts that are in no catalogue do not matter. */
-export const fitHistory = z.array(fitHistoryRow).max(100_000).check(
+export const fitHistory = z.array(fitHistoryRow).max(LIMITS.historyRows).check(
   checkSound<LearnedRow[]>(['*.partId', '*.machineKind'], (rows, issues) => {
-    pushDuplicates(issues, rows, ({ partId, machineKind }) => JSON.stringify([partId, machineKind ?? null]), (index) => [index, 'partId'], 'pair of part and machine kind');
+    const seen = new Set<string>();
+    rows.forEach(({ partId, machineKind = '' }, index) => {
+      const pair = JSON.stringify([partId, machineKind]);
+      if (seen.has(pair)) issues.push(wanted(partId, [index, 'partId'], 'a part that has one row for each kind of machine'));
+      seen.add(pair);
+    });
   }),
 );
 export type FitHistory = z.infer<typeof fitHistory>;
@@ -25,7 +31,7 @@ export const fitFilter = z.strictObject({
   onShelf: z.boolean().optional(),
   /** this supplier offers it today in the prices */
   supplierId: identifier.optional(),
-  partIds: z.array(identifier).max(1_000).optional(),
+  partIds: z.array(identifier).max(LIMITS.partIdsWanted).optional(),
 });
 export type FitFilter = z.infer<typeof fitFilter>;
 

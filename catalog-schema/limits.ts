@@ -8,6 +8,8 @@ export const LIMITS = {
   seen: 200,
   needs: 500,
   offers: 20_000,
+  historyRows: 20_000,
+  partIdsWanted: 1_000,
   stringCharacters: 2_000,
   /** lists and objects within one another; the contract's own shapes need 8 */
   nestingDepth: 64,

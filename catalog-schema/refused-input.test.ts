@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import {
-  LIMITS, jobEdit, printFault, readCatalogue, readInput, readJobDocument, readJsonText, readNeed, readPart, readPrices, readProveCase, readRecord, type Read,
+  LIMITS, jobEdit, printFault, readCatalogue, readHistory, readInput, readJobDocument, readJsonText, readNeed, readPart, readPrices, readProveCase, readRecord, type Read,
 } from './index.ts';
 
 // One case for each thing the data contract refuses: what is read, with which reader, and the whole fault line.
@@ -17,6 +17,7 @@ const stock = { shelf: [], suppliers: [{ id: 's', freight: 5 }], offers: [] };
 const offer = { supplierId: 's', partId: 'p', price: 10, leadDays: 2 };
 const prices = (more: object): unknown => ({ currency: 'EUR', today: '2026-03-01', ...stock, ...more });
 const need = (more: object): unknown => ({ currency: 'EUR', today: '2026-03-01', needs: [], ...stock, ...more });
+const learned = { partId: 'p', held: 1, cameBack: 0 };
 const oneNeed = { id: 'n', qty: 1, by: '2026-03-05', anyOf: [{ partId: 'p' }] };
 const proof = (more: object): unknown => ({ system: { nominalV: 12 }, seen: [], ...more });
 const many = <T>(count: number, make: (i: number) => T): T[] => Array.from({ length: count }, (_, i) => make(i));
@@ -79,6 +80,12 @@ const CASES: Case[] = [
   ['two wires of one tag', readRecord, record({ wires: [{ tag: 'W1', wasOn: 'A' }, { tag: 'W1', wasOn: 'B' }] }), 'wires[1].tag: found "W1", want a wire tag that is not used twice'],
   ['two needs of one id', readNeed, need({ needs: [oneNeed, oneNeed] }), 'needs[1].id: found "n", want a need id that is not used twice'],
   ['two suppliers of one id', readNeed, need({ suppliers: [stock.suppliers[0], stock.suppliers[0]] }), 'suppliers[1].id: found "s", want a supplier id that is not used twice'],
+  ['one part and machine kind twice in a history', readHistory, [learned, { ...learned, machineKind: 'crane' }, learned], '[2].partId: found "p", want a part that has one row for each kind of machine'],
+  ['a count below nothing', readHistory, [{ ...learned, held: -1 }], '[0].held: found -1, want a number of at least 0'],
+  ['half a fitting', readHistory, [{ ...learned, cameBack: 0.5 }], '[0].cameBack: found 0.5, want a whole number'],
+  ['a history that is no list', readHistory, learned, 'input: found an object, want a list'],
+  ['an unknown key in a history', readHistory, [{ ...learned, fitted: 3 }], '[0].fitted: found a key that is not known, want it left out'],
+  ['too long a history', readHistory, many(LIMITS.historyRows + 1, (i) => ({ ...learned, partId: `p${i}` })), 'input: found 20001 entries, want at most 20000 entries'],
   ['one supplier\'s two offers for one part', readPrices, prices({ offers: [offer, offer] }), 'offers[1].partId: found "p", want a part that supplier s offers only once'],
 
   ['an element on no terminal', readPart, part({ circuit: [{ ...coil, between: ['S', 'Q'] }] }), 'circuit[0].between[1]: found "Q", want a terminal id, an inner joint or case (A, B, S, case)'],

@@ -4,11 +4,11 @@ import { join } from 'node:path';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { fit, identify, rewire } from '../../api/engine/index.ts';
 import {
-  fitAnswer, identifyAnswer, readInput, rewireAnswer, type BenchRecord, type Catalogue,
+  fitAnswer, identifyAnswer, readInput, rewireAnswer, type BenchRecord, type Catalogue, type Prices,
 } from '../../catalog-schema/index.ts';
 import { readCataloguePath } from '../../catalog-schema/folder/index.ts';
 import { ENGINE_FUNCTIONS } from '../../ui/worker/engine-functions.ts';
-import { caseReturnPart, goodPart, goodPrices, goodRecord } from './good-input.ts';
+import { caseReturnPart, goodHistory, goodPart, goodPrices, goodRecord } from './good-input.ts';
 import { demoFolder, openHttpDoor } from './open-doors.ts';
 import { runCli } from './run-cli.ts';
 
@@ -19,6 +19,8 @@ const untraced: BenchRecord = { ...goodRecord, wires: goodRecord.wires!.map((wir
 
 const demoJobs = readdirSync(join(demoFolder, 'jobs')).toSorted()
   .map((name) => ({ name, record: (JSON.parse(readFileSync(join(demoFolder, 'jobs', name), 'utf8')) as { record: BenchRecord }).record }));
+const { shelf, suppliers, offers, ...rates } = JSON.parse(readFileSync(join(demoFolder, 'shop.json'), 'utf8')) as Omit<Prices, 'shelf'> & { shelf: (Prices['shelf'][number] & { bin: string })[] };
+const demoPrices: Prices = { ...rates, today: '2026-11-25', suppliers, offers, shelf: shelf.map(({ bin: _bin, ...entry }) => entry) };
 const RECORDS = [
   { name: 'a full record', record: goodRecord }, { name: 'the least record', record: partial }, { name: 'an untraced wire', record: untraced }, ...demoJobs,
 ];
@@ -64,6 +66,18 @@ describe('every door', () => {
     }
   }, 30_000);
 
+  it.each(RECORDS.slice(0, 6))('fits $name alike with what was learned, and the first few alone', async ({ record }) => {
+    const wishes = { all: true, most: 7, history: goodHistory, machineKind: 'quay sweeper' };
+    const answer = plain(fit(record, catalogue, { ...wishes, prices: demoPrices }));
+    expect(readInput(fitAnswer, answer)).toMatchObject({ ok: true });
+    expect((answer as { fits: unknown[] }).fits).toHaveLength(7);
+    ENGINE_FUNCTIONS.load(catalogue, demoPrices);
+    expect(plain(ENGINE_FUNCTIONS.fit(record, wishes))).toEqual(answer);
+    expect((await http.post('/api/fit', JSON.stringify({ record, ...wishes, prices: demoPrices }))).body).toEqual(answer);
+    const flags = ['--prices', save(demoPrices), '--history', save(goodHistory), '--machine', 'Quay Sweeper, petrol', '--most', '7', '--all'];
+    expect(await command(['fit', save(record), '--catalog', demoFolder, ...flags])).toEqual(answer);
+  }, 30_000);
+
   it.each(RECORDS)('rewires $name alike', async ({ record }) => {
     for (const part of [goodPart, caseReturnPart]) {
       const answer = plain(rewire(record, part));
@@ -83,6 +97,15 @@ describe('every door', () => {
   it('gives an answer that does not depend on the order of the catalogue', () => {
     const ids = (parts: Catalogue) => fit(goodRecord, parts, { all: true }).fits.map((entry) => entry.partId);
     expect(ids([...catalogue].toReversed())).toEqual(ids(catalogue));
+  });
+
+  it('prints the five parts of the cost, the probability and what a reading would save for a person', async () => {
+    const { exitCode, out } = await runCli(['fit', save(demoJobs.find(({ name }) => name.startsWith('concrete-float'))!.record), '--catalog', demoFolder, '--prices', save(demoPrices), '--history', save(goodHistory), '--most', '2']);
+    expect(exitCode).toBe(0);
+    expect(out).toMatch(/expected cost [\d.]+ EUR: part [\d.]+ from .*, kit [\d.]+, labour [\d.]+, risk of a misfit [\d.]+, wait [\d.]+/);
+    expect(out).toMatch(/works here with a probability of [\d.]+ %/);
+    expect(out).toMatch(/where wire 4 leads.*expected saving [\d.]+ EUR/);
+    expect(out).toMatch(/fitted before: 10 held, 3 came back \([\d.]+ % to [\d.]+ % hold, 95 % interval\)/);
   });
 
   it('takes the record from standard input and prints for a person without --json', async () => {

@@ -1,4 +1,4 @@
-import type { BenchRecord, Part, Prices } from '../../catalog-schema/index.ts';
+import type { BenchRecord, FitHistory, Part, Prices } from '../../catalog-schema/index.ts';
 
 /** A record every door accepts: a start relay with an isolated coil whose return runs through the interlocks. */
 export const goodRecord: BenchRecord = {
@@ -53,8 +53,13 @@ export const caseReturnPart: Part = {
 };
 
 export const goodPrices: Prices = {
-  currency: 'EUR', today: '2026-11-25',
+  currency: 'EUR', today: '2026-11-25', labourPerHour: 60, misfitCost: 85, waitCostPerDay: 12,
   shelf: [{ partId: 'same', onHand: 2, reserved: 1, unitCost: 20 }],
   suppliers: [{ id: 'north', freight: 7.5 }],
   offers: [{ supplierId: 'north', partId: 'same', price: 18, leadDays: 2, breaks: [{ minQty: 5, price: 16 }, { minQty: 10, price: 15 }] }],
 };
+
+/** Of a demo part that goes on many machines, and of one that is in no catalogue. */
+export const goodHistory: FitHistory = [
+  { partId: 'ov-3120-12', held: 7, cameBack: 1 }, { partId: 'ov-3120-12', machineKind: 'quay sweeper', held: 3, cameBack: 2 }, { partId: 'nowhere', held: 1, cameBack: 0 },
+];

@@ -1,9 +1,9 @@
-import { caseReturnPart, goodPart, goodPrices, goodRecord } from './good-input.ts';
+import { caseReturnPart, goodHistory, goodPart, goodPrices, goodRecord } from './good-input.ts';
 
 /** One line of the contract's "Refused input", with the path its fault has to name. `text` is sent as it stands. */
 export interface RefusedCase {
   readonly why: string;
-  readonly as: 'record' | 'part' | 'prices' | 'catalogue';
+  readonly as: 'record' | 'part' | 'prices' | 'history' | 'catalogue';
   readonly input?: unknown;
   readonly text?: string;
   /** start of the fault line */
@@ -27,6 +27,8 @@ const part = (why: string, path: (string | number)[], value: unknown, line: stri
   ({ why, as: 'part', input: change(goodPart, path, value), line });
 const prices = (why: string, path: (string | number)[], value: unknown, line: string): RefusedCase =>
   ({ why, as: 'prices', input: change(goodPrices, path, value), line });
+const history = (why: string, path: (string | number)[], value: unknown, line: string): RefusedCase =>
+  ({ why, as: 'history', input: change(goodHistory, path, value), line });
 const catalogue = (why: string, parts: unknown, line: string): RefusedCase => ({ why, as: 'catalogue', input: parts, line });
 
 const many = <T>(count: number, make: (index: number) => T): T[] => Array.from({ length: count }, (_, index) => make(index));
@@ -77,6 +79,10 @@ export const REFUSED: readonly RefusedCase[] = [
   prices('one supplier\'s two offers for one part', ['offers'], [goodPrices.offers[0], goodPrices.offers[0]], 'offers[1].partId: found'),
   prices('negative money', ['offers', 0, 'price'], -1, 'offers[0].price: found -1'),
   prices('half a day of lead time', ['offers', 0, 'leadDays'], 1.5, 'offers[0].leadDays: found 1.5, want a whole number'),
+  history('a count of came-backs below nothing', [0, 'cameBack'], -1, '[0].cameBack: found -1'),
+  history('a part and kind of machine twice', [1], goodHistory[0], '[1].partId: found "ov-3120-12"'),
+  history('an unknown key in what was learned', [2, 'fitted'], 3, '[2].fitted: found'),
+
   catalogue('two parts of one id', [goodPart, { ...caseReturnPart, id: 'same' }], '[1].id (part 1, id "same"): found "same"'),
   catalogue('a successor that is not there', [{ ...goodPart, supersededBy: ['gone'] }], '[0].supersededBy[0] (part 0, id "same"): found "gone"'),
   catalogue('a cycle of supersession', [{ ...goodPart, supersededBy: ['case-return'] }, { ...caseReturnPart, supersededBy: ['same'] }], '[1].supersededBy[0] (part 1, id "case-return"): found "same"'),

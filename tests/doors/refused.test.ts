@@ -3,7 +3,7 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import {
-  benchRecordSchema, catalogueSchema, nameParts, partSchema, pricesSchema, printFault, readInput, readJsonText, type Read,
+  benchRecordSchema, catalogueSchema, fitHistory, nameParts, partSchema, pricesSchema, printFault, readInput, readJsonText, type Read,
 } from '../../catalog-schema/index.ts';
 import { goodPart, goodPrices, goodRecord } from './good-input.ts';
 import { openHttpDoor } from './open-doors.ts';
@@ -20,7 +20,8 @@ function readByFunction(one: RefusedCase): string[] {
   const read: Read<unknown> = one.as === 'record' ? readInput(benchRecordSchema, json.value)
     : one.as === 'part' ? readInput(partSchema, json.value)
       : one.as === 'prices' ? readInput(pricesSchema, json.value)
-        : readInput(catalogueSchema, json.value);
+        : one.as === 'history' ? readInput(fitHistory, json.value)
+          : readInput(catalogueSchema, json.value);
   if (read.ok) return [];
   return (one.as === 'catalogue' ? nameParts(read.faults, json.value) : read.faults).map(printFault);
 }
@@ -40,6 +41,7 @@ function runByCommand(one: RefusedCase, index: number): Promise<CliResult> {
     case 'record': return runCli(index % 2 === 0 ? ['identify', bad, '--json'] : ['rewire', '-', '--part', part, '--json'], textOf(one));
     case 'part': return runCli(['rewire', record, '--part', bad, '--json']);
     case 'prices': return runCli(['fit', record, '--prices', bad, '--json']);
+    case 'history': return runCli(['fit', record, '--history', bad, '--json']);
     case 'catalogue': return runCli(['fit', record, '--catalog', bad, '--json']);
     default: throw new Error(`no such input: ${JSON.stringify(one.as satisfies never)}`);
   }
@@ -58,6 +60,7 @@ function requestOf(one: RefusedCase): { path: string; body: string; under: strin
     ];
     case 'part': return [{ path: '/api/rewire', body: `{"record":${JSON.stringify(goodRecord)},"part":${bad}}`, under: 'part.' }];
     case 'prices': return [{ path: '/api/fit', body: `{"record":${JSON.stringify(goodRecord)},"prices":${bad}}`, under: 'prices.' }];
+    case 'history': return [{ path: '/api/fit', body: `{"record":${JSON.stringify(goodRecord)},"history":${bad}}`, under: 'history' }];
     // A catalogue comes in by file only.
     case 'catalogue': return [];
     default: throw new Error(`no such input: ${JSON.stringify(one.as satisfies never)}`);
@@ -114,7 +117,7 @@ describe('refused input', () => {
   });
 
   it('of a file that is not there, an unknown command and an unknown option exit 2', async () => {
-    for (const args of [['fit', 'not-there.json'], ['polish'], ['fit', '--quick', 'x.json'], ['rewire', 'x.json'], []]) {
+    for (const args of [['fit', 'not-there.json'], ['polish'], ['fit', '--quick', 'x.json'], ['fit', file('record.json', JSON.stringify(goodRecord)), '--most', '0'], ['fit', file('record.json', JSON.stringify(goodRecord)), '--most', 'few'], ['rewire', 'x.json'], []]) {
       const { exitCode, out } = await runCli(args);
       expect({ args, exitCode, out }).toEqual({ args, exitCode: 2, out: '' });
     }
