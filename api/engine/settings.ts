@@ -56,6 +56,7 @@ export const SETTINGS = {
   photographTurnClear: { value: 2, unit: 'in twice the log-likelihood', source: practice, reason: 'least advantage by which the long edges of the card are told from the short' },
   photographRaisedPlusMinus: { value: 1, unit: 'mm', source: practice, reason: 'height over the card given as a bare number: by eye or a rule' },
   photographStrayMark: { value: 6, unit: 'sigma', source: practice, reason: 'a mark further off the line of its edge is not on that edge' },
+  photographOffRound: { value: 4, unit: 'sigma', source: practice, reason: 'a mark on a rim further off the circle of all is pointed out' },
   photographScatter: { value: 2.5, unit: 'x the stated noise', source: practice, reason: 'marks that scatter more than this about their edge are taken at the scatter they show' },
   photographCornerPlusMinus: { value: 2, unit: 'mm', source: practice, reason: 'a card whose corners are known worse than this does not serve to measure by' },
   photographLevel: { value: 15, unit: 'degrees', source: practice, reason: 'a line through the first two marked holes that runs this near to level or upright in the picture is taken for level or upright' },
@@ -103,6 +104,8 @@ export const SETTINGS = {
   holdInWindingWatts: { value: 120, unit: 'W at nominal voltage', source: practice, reason: 'median power of the hold-in winding of a shift solenoid (1.2 Ohm at 12 V)' },
   coilWattsSpread: { value: 0.4, unit: 'sigma of ln(power)', source: practice, reason: 'spread of coil power within a class, log-normal' },
   windingWattsSpread: { value: 0.5, unit: 'sigma of ln(power)', source: practice, reason: 'spread of the power of a shift solenoid\'s windings, log-normal' },
+  wrongMarkShare: { value: 0.05, unit: 'of marked coils', source: practice, reason: 'coil voltage that is misread or not the coil\'s, when circuits are weighed' },
+  leastMarkShare: { value: 0.05, unit: 'of belief, no voltage favoured', source: practice, reason: 'a marked coil voltage that the ohms suit less than this beside the standard voltages is doubted' },
   machineVoltsShare: { value: 0.9, unit: 'of coils', source: practice, reason: 'coil whose nominal voltage is the machine\'s; the other standard voltages share the rest' },
 
   botherOfCaliper: { value: 0.05, unit: 'bit', source: practice, reason: 'bother of putting a caliper on a terminal: a reading that tells less is not asked for' },

@@ -6,13 +6,26 @@ import { heavyDensity, normalise } from './posterior.ts';
 /** Which coil of a part: its only one, or one of a shift solenoid's two. */
 export type Winding = (FormElement & { kind: 'coil' })['watts'];
 
-const STANDARD_VOLTS = [6, 12, 24, 36, 48];
+/** Nominal voltages that coils are made for. */
+export const STANDARD_VOLTS: readonly number[] = [6, 12, 24, 36, 48];
 
 /** Nominal voltages a coil may have, before its ohms are known: what is marked stands, else most likely the machine's. */
 export function voltsPrior(record: BenchRecord): { volts: number; share: number }[] {
   const marked = record.marked?.coilV;
-  if (marked !== undefined) return [{ volts: marked, share: 1 }];
-  const { nominalV } = record.system;
+  return marked === undefined ? unmarkedVolts(record) : [{ volts: marked, share: 1 }];
+}
+
+/** The same where readings are weighed: a mark may be wrong, so that one which denies the ohms does not turn a good reading into a slip. */
+export function voltsToWeigh(record: BenchRecord): { volts: number; share: number }[] {
+  const marked = record.marked?.coilV;
+  if (marked === undefined) return unmarkedVolts(record);
+  const wrong = settingOf('wrongMarkShare');
+  const others = unmarkedVolts(record).filter(({ volts }) => volts !== marked);
+  const total = others.reduce((sum, { share }) => sum + share, 0);
+  return [{ volts: marked, share: 1 - wrong }, ...others.map(({ volts, share }) => ({ volts, share: wrong * share / total }))].toSorted((a, b) => a.volts - b.volts);
+}
+
+function unmarkedVolts({ system: { nominalV } }: BenchRecord): { volts: number; share: number }[] {
   const others = STANDARD_VOLTS.filter((volts) => volts !== nominalV);
   const own = settingOf('machineVoltsShare');
   return [{ volts: nominalV, share: own }, ...others.map((volts) => ({ volts, share: (1 - own) / others.length }))].toSorted((a, b) => a.volts - b.volts);

@@ -2,8 +2,10 @@ import type { BenchRecord, IdentifyAnswer } from '../../../catalog-schema/index.
 import { COPPER_ALPHA_20C } from '../../../catalog-schema/reference/index.ts';
 import { describeSetting, settingOf } from '../settings.ts';
 import type { BenchReading } from './bench-readings.ts';
+import { checkMarkedVolts, type CoilRead } from './check-marked-volts.ts';
 import { powerOf, voltsGivenOhms, voltsPrior } from './coil-prior.ts';
 import { likeOf } from './integrate-ohms.ts';
+import type { CoilClass } from './forms.ts';
 import { pointOf, type FormFound } from './gather-circuits.ts';
 import { roundMicro, roundShares } from './posterior.ts';
 import { showNumber } from './read-measured.ts';
@@ -19,7 +21,7 @@ export function warmth(record: BenchRecord): number {
 }
 
 /** A coil whose ohms the readings settle. */
-interface KnownCoil { readonly between: [string, string]; readonly ohmAt20C: number; readonly watts: Parameters<typeof powerOf>[1] }
+interface KnownCoil extends CoilRead { readonly between: [string, string] }
 
 /** A coil is known once its logarithm is known to this; its class alone leaves 0.4. */
 const KNOWN_SPREAD = 0.2;
@@ -37,6 +39,7 @@ export function findCoils(record: BenchRecord, found: FormFound | undefined, poi
   const coils = knownCoils(record, found, points, readings);
   if (coils.length === 0) return [];
   if (record.benchC === undefined) said.assumptions.add('20 C: temperature of the coil when measured, since benchC is not given');
+  checkMarkedVolts(record, coils, classesOf(found), said);
   const volts = nominalVolts(record, found, coils);
   if (record.marked?.coilV === undefined) {
     said.assumptions.add(describeSetting('machineVoltsShare'));
@@ -58,13 +61,18 @@ export function likeliestVolts(record: BenchRecord, found: FormFound, points: re
 
 function nominalVolts(record: BenchRecord, found: FormFound, coils: readonly KnownCoil[]): { volts: number; share: number }[] {
   const prior = voltsPrior(record);
-  const classes = new Map<FormFound['best']['hypothesis']['coilClass'], number>();
-  for (const { hypothesis, share } of found.own) classes.set(hypothesis.coilClass, (classes.get(hypothesis.coilClass) ?? 0) + share / found.share);
   const mixed = prior.map(({ volts }) => ({ volts, share: 0 }));
-  for (const [coilClass, share] of classes) {
+  for (const [coilClass, share] of classesOf(found)) {
     voltsGivenOhms(prior, coilClass, coils).forEach((each, i) => { mixed[i]!.share += share * each.share; });
   }
   return mixed;
+}
+
+/** How likely each class is, given the form. */
+function classesOf({ own, share: total }: FormFound): Map<CoilClass, number> {
+  const classes = new Map<CoilClass, number>();
+  for (const { hypothesis, share } of own) classes.set(hypothesis.coilClass, (classes.get(hypothesis.coilClass) ?? 0) + share / total);
+  return classes;
 }
 
 function knownCoils(record: BenchRecord, found: FormFound, points: readonly string[], readings: readonly BenchReading[]): KnownCoil[] {
@@ -78,13 +86,15 @@ function knownCoils(record: BenchRecord, found: FormFound, points: readonly stri
     const direct = readings.flatMap((reading) => {
       const [shown] = showReading(variant, nodeOf, reading);
       if (shown.kind !== 'ohms' || shown.shape !== own || reading.open) return [];
-      const read = { ohm: reading.value / shown.factor, sigma: reading.sigma / shown.factor };
+      const read = { index: reading.index, ohm: reading.value / shown.factor, sigma: reading.sigma / shown.factor };
       return Math.abs(read.ohm - ohm) <= FAR * read.sigma ? [read] : [];
     });
     const known = direct.reduce((sum, { sigma }) => sum + 1 / sigma ** 2, 0);
     const bench = direct.length > 0 ? direct.reduce((sum, read) => sum + read.ohm / read.sigma ** 2, 0) / known : ohm;
     const between: [string, string] = [pointOf(hypothesis, points, coil.between[0]), pointOf(hypothesis, points, coil.between[1])];
-    return [{ between, ohmAt20C: bench / warmth(record), watts: coil.watts }];
+    // Where only the sum of two windings was read, any reading of either counts.
+    const telling = direct.length > 0 ? direct : readings.filter((reading) => showReading(variant, nodeOf, reading)[0].kind === 'ohms');
+    return [{ between, ohmAt20C: bench / warmth(record), watts: coil.watts, readings: telling.map((each) => each.index) }];
   });
 }
 

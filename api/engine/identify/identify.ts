@@ -1,7 +1,8 @@
 import type { BenchRecord, IdentifyAnswer } from '../../../catalog-schema/index.ts';
 import { describeSetting, type SettingName } from '../settings.ts';
 import { pointsOf, readBench, type BenchReading } from './bench-readings.ts';
-import { voltsPrior } from './coil-prior.ts';
+import { compareMarks } from './check-marked-volts.ts';
+import { voltsToWeigh } from './coil-prior.ts';
 import { findCoils, likeliestVolts, noteFaults, noteLowReadings, warmth } from './find-coils.ts';
 import { findConflicts } from './find-conflicts.ts';
 import { findTabs } from './find-tabs.ts';
@@ -20,6 +21,7 @@ export function identify(record: BenchRecord): IdentifyAnswer {
   const said: Said = { cautions: new Set(), assumptions: new Set(), conflicts: [], open: [] };
   const threads = findThreads(record, said);
   const tabs = findTabs(record, said);
+  compareMarks(record, said);
   const { circuits, coils } = findCircuits(record, said);
   return {
     coils, threads, tabs, circuits, conflicts: said.conflicts,
@@ -39,9 +41,8 @@ function findCircuits(record: BenchRecord, said: Said): Pick<IdentifyAnswer, 'ci
     findConflicts(readings, [], points, said);
     return none;
   }
-  const prior = voltsPrior(record);
   const warm = warmth(record);
-  const weighed = points.length - 1 > MOST_TERMINALS ? [] : shareOut(weighForms(record, points, readings, prior, warm));
+  const weighed = points.length - 1 > MOST_TERMINALS ? [] : shareOut(weighForms(record, points, readings, voltsToWeigh(record), warm));
   findConflicts(readings, weighed, points, said);
   if (weighed.length === 0) {
     said.assumptions.add(`a part with ${points.length - 1} terminals is none of the forms compared`);
@@ -63,6 +64,7 @@ function listAssumptions(record: BenchRecord, readings: readonly BenchReading[],
   else used.push('unlistedTerminalShare');
   if (record.terminals?.some(({ form }) => form === 'stud')) used.push('heavyStudMm');
   if (record.partClass !== undefined) used.push('otherClassShare');
+  if (record.marked?.coilV !== undefined) used.push('wrongMarkShare');
   if ((record.wires ?? []).length > 0 || record.terminals?.some(({ marking }) => marking !== undefined)) used.push('outerEvidenceSlip');
   if (readings.length > 0) used.push('strayReadingShare', 'jointOhm');
   if (readings.some(({ plus }) => plus !== 'meter')) used.push('forwardDiodeShare');

@@ -16,7 +16,7 @@ const HOPELESS = -Math.log(NEGLIGIBLE) + 6;
 export interface OhmsFound {
   /** ln of the likelihood, unknown ohms integrated out */
   readonly log: number;
-  /** Ohm at the bench, posterior mean of each coil and the spread of its logarithm */
+  /** Ohm at the bench of each coil, by the mean of the logarithm, and the spread of that */
   readonly coils: readonly { readonly ohm: number; readonly spread: number }[];
 }
 
@@ -32,32 +32,44 @@ export function integrateOhms(variant: FormVariant, readings: readonly OhmReadin
   if (!second) {
     const { like, top, grid } = likeAlong(gridAround(directPeaks(readings, 'first')), readings, 'first');
     return classes.map((coilClass) => {
-      const sums = new Moments();
-      const prior = weighVolts(grid.lns, coilClass, first!.watts, volts, lnWarm);
-      for (let i = 0; i < like.length; i++) if (like[i]! > 0) sums.add(like[i]! * prior[i]!, grid.lns[i]!);
-      return { log: Math.log(sums.weight) + top, coils: [sums.describe()] };
+      const weights = weighVolts(grid.lns, coilClass, first!.watts, volts, lnWarm);
+      for (let i = 0; i < weights.length; i++) weights[i]! *= like[i]!;
+      return { log: Math.log(sumOf(weights)) + top, coils: [describeOhms(grid.lns, weights)] };
     });
   }
   const pairs = pairOhms(readings);
   return classes.map((coilClass) => integratePairs(pairs, coilClass, [first!.watts, second.watts], volts, lnWarm));
 }
 
-/** Weight, mean and spread of a logarithm, summed up. */
-class Moments {
-  weight = 0;
-  #ln = 0;
-  #square = 0;
+/** Points this near in ln(ohms) to the weightiest are one answer, once they hold this share of all. */
+const NEAR = 0.5;
+const MOSTLY = 0.9;
 
-  add(weight: number, ln: number): void {
-    this.weight += weight;
-    this.#ln += weight * ln;
-    this.#square += weight * ln * ln;
-  }
+/** Ohms and spread of their logarithm; what little weight lies far from the rest (should the reading be a slip) moves neither. */
+function describeOhms(lns: Float64Array, weights: Float64Array): OhmsFound['coils'][number] {
+  let top = 0;
+  for (let i = 1; i < weights.length; i++) if (weights[i]! > weights[top]!) top = i;
+  const [all, near] = [momentsOf(lns, weights, lns[top]!, Number.POSITIVE_INFINITY), momentsOf(lns, weights, lns[top]!, NEAR)];
+  const { mean, spread } = near.weight >= MOSTLY * all.weight ? near : all;
+  return { ohm: Math.exp(mean), spread };
+}
 
-  describe(): OhmsFound['coils'][number] {
-    const mean = this.#ln / this.weight;
-    return { ohm: Math.exp(mean), spread: Math.sqrt(Math.max(0, this.#square / this.weight - mean * mean)) };
+function momentsOf(lns: Float64Array, weights: Float64Array, middle: number, reach: number): { weight: number; mean: number; spread: number } {
+  let [weight, sum, square] = [0, 0, 0];
+  for (let i = 0; i < lns.length; i++) {
+    const off = lns[i]! - middle;
+    if (off > reach || off < -reach) continue;
+    weight += weights[i]!;
+    sum += weights[i]! * off;
+    square += weights[i]! * off * off;
   }
+  return { weight, mean: middle + sum / weight, spread: Math.sqrt(Math.max(0, square / weight - (sum / weight) ** 2)) };
+}
+
+function sumOf(weights: Float64Array): number {
+  let sum = 0;
+  for (const weight of weights) sum += weight;
+  return sum;
 }
 
 /** Prior density at each point over every nominal voltage. */
@@ -161,22 +173,21 @@ function pairOhms(readings: readonly OhmReadingOf[]): OhmPairs {
 
 /** Two windings share the part's nominal voltage. */
 function integratePairs({ firsts, ends, seconds, weights, top }: OhmPairs, coilClass: CoilClass, [one, two]: readonly [Winding, Winding], volts: Volts, lnWarm: number): OhmsFound {
-  const [first, second] = [new Moments(), new Moments()];
   const priors = volts.map(({ volts: nominal, share }) => ({ share, one: lnOhmsOf(coilClass, one, nominal), two: lnOhmsOf(coilClass, two, nominal) }));
   const onFirst = new Float64Array(priors.length);
-  let from = 0;
-  for (let i = 0; i < firsts.length; i++) {
+  const onRow = new Float64Array(firsts.length);
+  const onPair = new Float64Array(seconds.length);
+  for (let i = 0, k = 0; i < firsts.length; i++) {
     priors.forEach((prior, v) => { onFirst[v] = prior.share * heavyDensity(firsts[i]! - lnWarm, prior.one.mean, prior.one.spread); });
-    for (let k = from; k < ends[i]!; k++) {
+    for (; k < ends[i]!; k++) {
       if (weights[k]! < NEGLIGIBLE) continue;
       let prior = 0;
       for (let v = 0; v < priors.length; v++) prior += onFirst[v]! * heavyDensity(seconds[k]! - lnWarm, priors[v]!.two.mean, priors[v]!.two.spread);
-      first.add(weights[k]! * prior, firsts[i]!);
-      second.add(weights[k]! * prior, seconds[k]!);
+      onPair[k] = weights[k]! * prior;
+      onRow[i]! += onPair[k]!;
     }
-    from = ends[i]!;
   }
-  return { log: Math.log(first.weight) + top, coils: [first.describe(), second.describe()] };
+  return { log: Math.log(sumOf(onRow)) + top, coils: [describeOhms(firsts, onRow), describeOhms(seconds, onPair)] };
 }
 
 /** Likelihood of one reading where the coils have these ohms. */
