@@ -1,7 +1,7 @@
 import type { BenchRecord } from '../../../catalog-schema/index.ts';
 import { cautionOfBattery, cautionOfCapacitors, cautionOfInterlocks, cautionOfMaker } from '../cautions.ts';
 import { show } from './finding.ts';
-import type { Evaluated } from './evaluate-part.ts';
+import type { Evaluated } from './evaluated.ts';
 
 /** The cautions that apply to this machine and the parts listed for it. */
 export function listCautions(record: BenchRecord, listed: readonly Evaluated[]): string[] {

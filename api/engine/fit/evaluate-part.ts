@@ -8,34 +8,21 @@ import { checkCoilDuty } from './coil-duty.ts';
 import { checkCoilVoltage } from './coil-voltage.ts';
 import { checkContactForm } from './contact-form.ts';
 import { checkContactContinuous, checkContactInrush } from './contact-rating.ts';
-import { describeCost, findCost, type CostInMinor } from './expected-cost.ts';
+import type { Evaluated } from './evaluated.ts';
+import { describeCost, findCost } from './expected-cost.ts';
 import { Notes, type Finding, type Judged } from './finding.ts';
 import { gatherKit } from './gather-kit.ts';
-import { learn, noteLearned, type LearnedPart } from './learned.ts';
+import { learn, noteLearned } from './learned.ts';
 import type { FitMachine } from './machine.ts';
 import { raiseByNumber } from './marked-number.ts';
 import { checkMounting } from './mounting.ts';
-import { orderKeyOf, type OrderKey } from './order-fits.ts';
+import { orderKeyOf } from './order-key.ts';
 import { checkPullIn } from './pull-in.ts';
 import { checkNose, checkPinion, checkPower, checkRotation, checkStarterVoltage, refuseOtherThanStarter } from './starter-checks.ts';
 import { checkStud } from './stud.ts';
 import { checkAmbient, checkSealing, checkSpace } from './surroundings.ts';
 import { checkTab } from './tab.ts';
 import { checkBareStarter, checkInterlock, checkPolarity, checkWiring } from './wiring.ts';
-
-/** One part with all that was found out about it. */
-export interface Evaluated {
-  readonly fit: Fit;
-  readonly part: Part;
-  readonly facts: PartFacts;
-  readonly findings: readonly Judged[];
-  readonly notes: Notes;
-  /** product over what is independent, before what was learned; not rounded */
-  readonly chance: number;
-  readonly learned: LearnedPart | undefined;
-  readonly cost: CostInMinor | undefined;
-  readonly key: OrderKey;
-}
 
 /** A check that looks at the part and the record alone. */
 type PlainCheck = (machine: FitMachine, part: Part, facts: PartFacts, notes: Notes) => Finding | null;

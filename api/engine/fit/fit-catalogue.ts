@@ -1,6 +1,7 @@
 import type { BenchRecord, Catalogue, FitAnswer } from '../../../catalog-schema/index.ts';
 import { sampleCatalogue } from './catalogue-sample.ts';
-import { evaluatePart, type Evaluated } from './evaluate-part.ts';
+import { evaluatePart } from './evaluate-part.ts';
+import type { Evaluated } from './evaluated.ts';
 import { createMachine, type FitOptions } from './machine.ts';
 import { keepListed, orderFits } from './order-fits.ts';
 import { writeAnswer } from './write-answer.ts';

@@ -3,10 +3,12 @@ import { compilePrices, createSlotJudge, type PriceIndex } from '../retrieve/ind
 import type { Snapshot } from '../snapshot/index.ts';
 import type { CatalogueSample } from './catalogue-sample.ts';
 import { Candidates, type Candidate } from './candidates.ts';
-import { evaluatePart, type Evaluated } from './evaluate-part.ts';
+import { evaluatePart } from './evaluate-part.ts';
+import type { Evaluated } from './evaluated.ts';
 import { gatesOf } from './gates-of.ts';
 import { createMachine, type FitMachine, type FitOptions } from './machine.ts';
-import { compareKeys, keepListed, orderFits } from './order-fits.ts';
+import { keepListed, orderFits } from './order-fits.ts';
+import { compareKeys } from './order-key.ts';
 import { OrderHeap, type Placed } from './order-heap.ts';
 import { Prospects } from './prospects.ts';
 import { sampleSnapshot } from './snapshot-sample.ts';

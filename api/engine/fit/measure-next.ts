@@ -1,7 +1,7 @@
 import { amountInMinor, fromMinor, type Criterion, type FitReading } from '../../../catalog-schema/index.ts';
 import { settingOf } from '../settings.ts';
 import { compareText } from './compare-text.ts';
-import type { Evaluated } from './evaluate-part.ts';
+import type { Evaluated } from './evaluated.ts';
 import type { Notes, Reading } from './finding.ts';
 import { learn } from './learned.ts';
 import type { FitMachine } from './machine.ts';

@@ -1,4 +1,4 @@
-import { compareKeys, type OrderKey } from './order-fits.ts';
+import { compareKeys, type OrderKey } from './order-key.ts';
 
 /** A place in the order, or the best it can still come to; ties by rank (place in order of id). */
 export interface Placed {

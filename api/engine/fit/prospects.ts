@@ -5,7 +5,7 @@ import { Notes, type Finding, type Judged } from './finding.ts';
 import { gatherKit } from './gather-kit.ts';
 import type { FitMachine } from './machine.ts';
 import { checkMounting } from './mounting.ts';
-import { orderKeyOf, type OrderKey } from './order-fits.ts';
+import { orderKeyOf, type OrderKey } from './order-key.ts';
 import { checkStud } from './stud.ts';
 import { checkTab } from './tab.ts';
 import { checkInterlock, checkPolarity, checkWiring } from './wiring.ts';

@@ -1,7 +1,8 @@
 import type { FitAnswer, Part } from '../../../catalog-schema/index.ts';
 import type { CatalogueSample } from './catalogue-sample.ts';
 import { listCautions } from './cautions.ts';
-import { evaluatePart, type Evaluated } from './evaluate-part.ts';
+import { evaluatePart } from './evaluate-part.ts';
+import type { Evaluated } from './evaluated.ts';
 import { noteCost } from './expected-cost.ts';
 import { Notes } from './finding.ts';
 import type { FitMachine } from './machine.ts';

@@ -2,7 +2,8 @@ import type { BenchRecord, Catalogue, FitAnswer, Prices } from '../../../catalog
 import { createRewirer } from '../../../api/engine/rewire/index.ts';
 import { sampleCatalogue } from '../../../api/engine/fit/catalogue-sample.ts';
 import { createCoilMedian } from '../../../api/engine/fit/coil-median.ts';
-import { evaluatePart, type Evaluated } from '../../../api/engine/fit/evaluate-part.ts';
+import { evaluatePart } from '../../../api/engine/fit/evaluate-part.ts';
+import type { Evaluated } from '../../../api/engine/fit/evaluated.ts';
 import { createMachine, type FitOptions } from '../../../api/engine/fit/machine.ts';
 import { PlacementFinder } from '../../../api/engine/fit/mounting.ts';
 import { keepListed, orderFits } from '../../../api/engine/fit/order-fits.ts';
