@@ -1,58 +1,109 @@
-import type { BenchRecord, Criterion, Part, PartClass } from '../../../catalog-schema/index.ts';
+import { PART_CLASSES, type BenchRecord, type Criterion, type Part, type PartClass } from '../../../catalog-schema/index.ts';
+import { factsOf } from '../part-facts.ts';
 import { settingOf } from '../settings.ts';
 import type { CatalogueSample } from './catalogue-sample.ts';
 import { Notes, type Finding } from './finding.ts';
+import type { PlainCheck } from './plain-checks.ts';
 
 /** Compares one part in one criterion; null where the criterion makes no demand. */
 export type CriterionCheck = (part: Part, notes: Notes) => Finding | null;
 
 /**
- * How often the parts of a class hold a criterion on this machine, for those that do not say: (held + 1) / (known + 2), the mean of a
- * Beta distribution that starts out flat. Counted among the sample's parts of the class that say it and are made for the machine's
- * voltage (a part for another is out already); one that holds by chance counts by that chance. Each is counted once, when first asked for.
+ * How often the parts of a class hold a criterion on this machine, for those that do not say. Counted among the sample's parts of the class
+ * that say it and fail no other plain check: a part that passed all the others is like these, not like the class at large. The mean of a
+ * Beta distribution that starts out flat over the whole sample, (held + 1) / (known + 2), and with that mean, worth `frequencyPrior`
+ * parts, goes on over those. One that holds by chance counts by that chance. Each is counted once, when first asked for.
  */
 export class ClassFrequency {
   readonly #known = new Map<string, number>();
+  readonly #likes = new Map<string, Map<string, number>>();
+  readonly #failed = new Map<PartClass, readonly { readonly part: Part; readonly failed: ReadonlySet<Criterion> }[]>();
   readonly #record: BenchRecord;
   readonly #sample: CatalogueSample;
+  readonly #checks: readonly PlainCheck[];
 
-  constructor(record: BenchRecord, sample: CatalogueSample) {
+  constructor(record: BenchRecord, sample: CatalogueSample, checks: readonly PlainCheck[]) {
     this.#record = record;
     this.#sample = sample;
+    this.#checks = checks;
   }
 
   of(partClass: PartClass, criterion: Criterion, check: CriterionCheck): number {
     const key = `${partClass} ${criterion}`;
     let share = this.#known.get(key);
-    if (share === undefined) this.#known.set(key, share = this.#count(partClass, check));
+    if (share === undefined) this.#known.set(key, share = this.#count(partClass, criterion, check));
     return share;
   }
 
-  #count(partClass: PartClass, check: CriterionCheck): number {
-    let held = 0;
-    let known = 0;
-    for (const part of this.#sample.sampleOf(partClass)) {
-      if (!isForVoltage(part, this.#record.system.nominalV)) continue;
+  /**
+   * How often the parts that may otherwise go on are like this one in what the record does not give: (like + 1) / (counted + 2), the
+   * others holding at a chance of their own. Counted over one class, or over all where `partClass` is undefined.
+   */
+  likeness(partClass: PartClass | undefined, { criterion, like }: Finding, ifUnlike: number, check: CriterionCheck): number {
+    const key = `${partClass} ${criterion} like`;
+    let counts = this.#likes.get(key);
+    if (!counts) {
+      counts = new Map<string, number>();
+      for (const each of partClass === undefined ? PART_CLASSES : [partClass]) {
+        for (const { part, failed } of this.#failsOf(each)) {
+          const other = failed.size > 0 ? undefined : check(part, new Notes())?.like;
+          if (other !== undefined) counts.set(other, (counts.get(other) ?? 0) + 1);
+        }
+      }
+      this.#likes.set(key, counts);
+    }
+    const all = [...counts.values()].reduce((sum, count) => sum + count, 0);
+    const share = ((counts.get(like ?? '') ?? 0) + 1) / (all + 2);
+    return share + (1 - share) * ifUnlike;
+  }
+
+  #count(partClass: PartClass, criterion: Criterion, check: CriterionCheck): number {
+    const all = { held: 0, known: 0 };
+    const alike = { held: 0, known: 0 };
+    // A placement takes time: where the parts do not fit otherwise, it is not looked for.
+    const isPlain = criterion !== 'mounting';
+    for (const { part, failed } of this.#failsOf(partClass)) {
+      const isAlike = failed.size === 0 || (failed.size === 1 && failed.has(criterion));
+      if (!isPlain && !isAlike) continue;
       const finding = check(part, new Notes());
       if (!finding || finding.unsaid) continue;
-      known++;
-      held += chanceOfFinding(finding);
+      for (const counts of isAlike ? [all, alike] : [all]) {
+        counts.known++;
+        counts.held += chanceOfFinding(finding);
+      }
     }
-    return (held + 1) / (known + 2);
+    const share = (all.held + 1) / (all.known + 2);
+    if (!isPlain) return share;
+    const prior = settingOf('frequencyPrior');
+    return (alike.held + prior * share) / (alike.known + prior);
+  }
+
+  /** The plain criteria that each part of the sample fails; two are enough to know that it is not alike. */
+  #failsOf(partClass: PartClass): readonly { readonly part: Part; readonly failed: ReadonlySet<Criterion> }[] {
+    let rows = this.#failed.get(partClass);
+    if (!rows) {
+      rows = this.#sample.sampleOf(partClass).map((part) => {
+        const facts = factsOf(part);
+        const failed = new Set<Criterion>();
+        for (const check of this.#checks) {
+          const finding = check(this.#record, part, facts, new Notes());
+          if (finding?.outcome === 'fail') failed.add(finding.criterion);
+          if (failed.size > 1) break;
+        }
+        return { part, failed };
+      });
+      this.#failed.set(partClass, rows);
+    }
+    return rows;
   }
 }
 
 /** What a finding says by itself of its probability. */
-export function chanceOfFinding({ outcome, probability }: Finding): number {
+export function chanceOfFinding({ outcome, probability, fromSetting = 'unrecordedHolds' }: Finding): number {
   switch (outcome) {
     case 'fail': return 0;
     case 'pass': case 'work': return probability ?? 1;
-    case 'unknown': return probability ?? settingOf('unrecordedHolds');
+    case 'unknown': return probability ?? settingOf(fromSetting);
     default: throw new Error(`outcome ${String(outcome satisfies never)} is not known`);
   }
-}
-
-function isForVoltage(part: Part, volts: number): boolean {
-  if (part.partClass === 'starter-motor') return part.starter?.nominalV === undefined || Math.abs(part.starter.nominalV - volts) <= 1e-9;
-  return part.circuit.every((element) => element.kind !== 'coil' || Math.abs(element.nominalV - volts) <= 1e-9);
 }

@@ -33,7 +33,7 @@ export function checkCoilCurrent(record: BenchRecord, part: Part, facts: PartFac
   if (currents.length === 0 || currents.includes(undefined)) {
     return {
       criterion: 'coil-current', outcome: 'unknown', needed, offered: 'coil resistance not given', why: 'without the coil resistance its current is not known',
-      unsaid: true, readings: [askMaker('resistance of the coil', part)],
+      unsaid: true, hangsOn: 'coil resistance', readings: [askMaker('resistance of the coil', part)],
     };
   }
   const amps = currents.reduce<number>((sum, each) => sum + (each ?? 0), 0);

@@ -1,6 +1,6 @@
 import type { BenchRecord, Part } from '../../../catalog-schema/index.ts';
 import { circuitKeyOf } from '../rewire/index.ts';
-import type { Finding } from './finding.ts';
+import type { Finding, Notes } from './finding.ts';
 import { describeClass, type PartFacts } from '../part-facts.ts';
 
 /**
@@ -9,23 +9,27 @@ import { describeClass, type PartFacts } from '../part-facts.ts';
  * A shift solenoid also moves the pinion, so only another one stands in for it, and away from its starter it is no relay;
  * a starter motor is neither.
  */
-export function checkContactForm(record: BenchRecord, part: Part, facts: PartFacts): Finding {
+export function checkContactForm(record: BenchRecord, part: Part, facts: PartFacts, notes: Notes): Finding {
   const offered = describeContacts(part, facts);
   const found = (outcome: Finding['outcome'], needed: string, why: string, more: Partial<Finding> = {}): Finding =>
     ({ criterion: 'contact-form', outcome, needed, offered, why, ...more });
   const wanted = record.partClass;
   const open = 'a normally open contact worked by the coil';
+  const doubt: Partial<Finding> = { like: part.partClass, ifUnlike: 'otherClassHolds', readings: [{ what: 'class of the removed part, and where each of its wires leads', from: 'bench' }] };
 
   if (part.partClass === 'starter-motor') return found('fail', open, 'a starter motor does not stand in for a relay');
   if (wanted !== undefined && (wanted === 'shift-solenoid') !== (part.partClass === 'shift-solenoid')) {
     return found('fail', wanted === 'shift-solenoid' ? 'a shift solenoid: it also moves the pinion' : open,
       wanted === 'shift-solenoid' ? `a ${describeClass(part.partClass)} has no plunger to move the pinion` : 'a shift solenoid is returned by the lever of its starter: alone it is no relay');
   }
+  if (wanted === undefined && part.partClass === 'shift-solenoid') {
+    return found('unknown', 'not known', 'a shift solenoid does where one was taken off its starter, and nowhere else: the class of the removed part is not recorded', doubt);
+  }
   const closes = facts.contacts.some((contact) => contact.form === 'NO' && contact.coils.length > 0);
   const feedsStarter = (record.wires ?? []).some(({ leadsTo }) => leadsTo === 'starter' || leadsTo === 'battery' || leadsTo === 'start-switch');
   if (!feedsStarter && wanted === undefined) {
     return found('unknown', 'not known', 'neither the class of the removed part nor where its wires lead is recorded',
-      { like: part.partClass, readings: [{ what: 'class of the removed part, and where each of its wires leads', from: 'bench' }] });
+      doubt);
   }
   if (!closes) {
     const why = facts.contacts.length === 0 ? 'it has no contact' : facts.contacts.some(({ form }) => form === 'NO')
@@ -37,7 +41,7 @@ export function checkContactForm(record: BenchRecord, part: Part, facts: PartFac
     return found('unknown', `${open}, perhaps a normally closed one too`, 'the removed relay has five pins; whether its normally closed contact is used is not recorded',
       { hangsOn: 'wires', like: circuitKeyOf(part), readings: [{ what: 'where each wire of the removed relay leads', from: 'bench' }] });
   }
-  return found('pass', open, 'it has a normally open contact that its coil closes');
+  return found('pass', open, 'it has a normally open contact that its coil closes', wanted === undefined ? { probability: notes.use('relayHolds') } : {});
 }
 
 function describeContacts(part: Part, facts: PartFacts): string {

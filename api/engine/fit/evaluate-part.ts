@@ -3,11 +3,6 @@ import { factsOf, type PartFacts } from '../part-facts.ts';
 import type { FirstPlan } from '../rewire/index.ts';
 import { describeUnit } from '../source/index.ts';
 import { chanceOfFinding } from './class-frequency.ts';
-import { checkCoilCurrent } from './coil-current.ts';
-import { checkCoilDuty } from './coil-duty.ts';
-import { checkCoilVoltage } from './coil-voltage.ts';
-import { checkContactForm } from './contact-form.ts';
-import { checkContactContinuous, checkContactInrush } from './contact-rating.ts';
 import type { Evaluated } from './evaluated.ts';
 import { describeCost, findCost } from './expected-cost.ts';
 import { Notes, type Finding, type Judged } from './finding.ts';
@@ -17,42 +12,10 @@ import type { FitMachine } from './machine.ts';
 import { raiseByNumber } from './marked-number.ts';
 import { checkMounting } from './mounting.ts';
 import { orderKeyOf } from './order-key.ts';
-import { checkPullIn } from './pull-in.ts';
-import { checkNose, checkPinion, checkPower, checkRotation, checkStarterVoltage, refuseOtherThanStarter } from './starter-checks.ts';
+import { plainChecksFor, type PlainCheck } from './plain-checks.ts';
 import { checkStud } from './stud.ts';
-import { checkAmbient, checkSealing, checkSpace } from './surroundings.ts';
 import { checkTab } from './tab.ts';
 import { checkBareStarter, checkInterlock, checkPolarity, checkWiring } from './wiring.ts';
-
-/** A check that looks at the part and the record alone. */
-type PlainCheck = (machine: FitMachine, part: Part, facts: PartFacts, notes: Notes) => Finding | null;
-
-/** In the order in which they are asked: cheap ones first, so that few parts are ever placed and wired. */
-const RELAY_CHECKS: readonly PlainCheck[] = [
-  ({ record }, _part, facts) => checkCoilVoltage(record, facts),
-  ({ record }, part, facts) => checkContactForm(record, part, facts),
-  ({ record }, part, facts, notes) => checkCoilDuty(record, part, facts, notes),
-  ({ record }, part, facts, notes) => checkCoilCurrent(record, part, facts, notes),
-  ({ record }, part, facts, notes) => checkPullIn(record, part, facts, notes),
-  ({ record }, part, facts, notes) => checkContactInrush(record, part, facts, notes),
-  ({ record }, part, facts, notes) => checkContactContinuous(record, part, facts, notes),
-];
-const STARTER_CHECKS: readonly PlainCheck[] = [
-  (_machine, part) => refuseOtherThanStarter(part),
-  ({ record }, part) => checkStarterVoltage(record, part),
-  ({ record }, part) => checkRotation(record, part),
-  ({ record }, part, _facts, notes) => checkPinion(record, part, notes),
-  ({ record }, part) => checkPower(record, part),
-  ({ record }, part, _facts, notes) => checkNose(record, part, notes),
-];
-const SURROUNDING_CHECKS: readonly PlainCheck[] = [
-  ({ record }, part) => checkSpace(record, part), ({ record }, part) => checkSealing(record, part), ({ record }, part) => checkAmbient(record, part),
-];
-
-/** The checks that ask neither for a placement nor for a wiring, for this machine. */
-export function listPlainChecks(machine: FitMachine): readonly PlainCheck[] {
-  return [...(machine.starter ? STARTER_CHECKS : RELAY_CHECKS), ...SURROUNDING_CHECKS];
-}
 
 /**
  * All checks of one part, its probability, cost and place in the order; `undefined` for a part that failed a check and need not be listed.
@@ -68,8 +31,8 @@ export function evaluatePart(machine: FitMachine, part: Part): Evaluated | undef
     if (finding) findings.push(judgeFinding(machine, part, finding, check, notes));
     return machine.all || finding?.outcome !== 'fail';
   };
-  const takePlain = (check: PlainCheck): boolean => take(check(machine, part, facts, notes), (other, aside) => check(machine, other, factsOf(other), aside));
-  if (!listPlainChecks(machine).every(takePlain)) return undefined;
+  const takePlain = (check: PlainCheck): boolean => take(check(record, part, facts, notes), (other, aside) => check(record, other, factsOf(other), aside));
+  if (!plainChecksFor(machine.starter).every(takePlain)) return undefined;
 
   const { finding: mounted, placement } = checkMounting(record, part, machine.placements, notes);
   if (!take(mounted, (other, aside) => checkMounting(record, other, machine.placements, aside).finding)) return undefined;
@@ -95,13 +58,19 @@ export function evaluatePart(machine: FitMachine, part: Part): Evaluated | undef
 
 /** The probability of one finding, after what the class and a marked number say of it. */
 export function judgeFinding(machine: FitMachine, part: Part, finding: Finding, check: (part: Part, notes: Notes) => Finding | null, notes: Notes): Judged {
-  const { criterion, outcome, unsaid } = finding;
-  let probability = unsaid && outcome === 'unknown' ? machine.frequency.of(part.partClass, criterion, check) : chanceOfFinding(finding);
+  const { criterion, outcome, unsaid, ifUnlike } = finding;
+  let probability = chanceOfFinding(finding);
   if (outcome === 'unknown') {
     const evidence = machine.numbers.get(part.id);
     if (evidence) notes.use(evidence.trust);
-    if (unsaid) notes.use('frequencySample');
-    else if (finding.probability === undefined) notes.use('unrecordedHolds');
+    if (unsaid) {
+      notes.use('frequencySample');
+      probability = machine.frequency.of(part.partClass, criterion, check);
+    } else if (ifUnlike !== undefined) {
+      notes.use('frequencySample');
+      const otherwise = ifUnlike === null ? 0 : notes.use(ifUnlike);
+      probability = machine.frequency.likeness(criterion === 'contact-form' ? undefined : part.partClass, finding, otherwise, check);
+    } else if (finding.probability === undefined) notes.use(finding.fromSetting ?? 'unrecordedHolds');
     probability = raiseByNumber(probability, evidence);
   }
   return { ...finding, probability };

@@ -224,12 +224,15 @@ function judgeProfile(machine: FitMachine, example: Part): Judged[] | undefined 
   const part: Part = { ...example, id: '', ...(example.starter ? { starter: { ...example.starter, pinionModuleMm: teethAndModule } } : {}) };
   const checks: Check[] = machine.starter
     ? [refuseOtherThanStarter, (each) => checkStarterVoltage(record, each), (each) => checkRotation(record, each), (each, notes) => checkPinion(record, each, notes)]
-    : [(each) => checkCoilVoltage(record, factsOf(each)), (each) => checkContactForm(record, each, factsOf(each))];
+    : [(each) => checkCoilVoltage(record, factsOf(each)), (each, notes) => checkContactForm(record, each, factsOf(each), notes)];
   const findings: Judged[] = [];
   for (const check of checks) {
     const finding = check(part, new Notes());
     if (finding?.outcome === 'fail') return undefined;
-    if (finding?.outcome === 'unknown') findings.push(judgeFinding(machine, part, finding, check, new Notes()));
+    if (finding?.outcome !== 'unknown') continue;
+    const found = judgeFinding(machine, part, finding, check, new Notes());
+    // The module is not the profile's: how often others are like it in that may be anything.
+    findings.push(finding.criterion === 'pinion' && finding.ifUnlike !== undefined ? { ...found, probability: 1 } : found);
   }
   return findings;
 }

@@ -8,6 +8,7 @@ import { readCostTerms, type CostTerms } from './expected-cost.ts';
 import { gatherLearned, type LearnedPart } from './learned.ts';
 import { gatherNumberEvidence, type NumberEvidence } from './marked-number.ts';
 import { PlacementFinder } from './mounting.ts';
+import { plainChecksFor } from './plain-checks.ts';
 
 export interface FitOptions {
   /** shelf, suppliers, offers and rates: fits are then ordered by what each is expected to cost */
@@ -43,11 +44,12 @@ export interface FitMachine {
 /** @param supply the prices, where they were made ready before */
 export function createMachine(record: BenchRecord, sample: CatalogueSample, options: FitOptions, supply?: Supply): FitMachine {
   const { prices, only, history = [], machineKind } = options;
+  const starter = isStarterWanted(record);
   return {
-    record, options, all: options.all === true || only?.verdicts?.includes('no') === true, starter: isStarterWanted(record),
+    record, options, all: options.all === true || only?.verdicts?.includes('no') === true, starter,
     placements: new PlacementFinder(record.mounting),
     rewirer: createRewirer(record, { findCoilOhm: createCoilMedian(() => sample.coilMedians) }),
-    frequency: new ClassFrequency(record, sample),
+    frequency: new ClassFrequency(record, sample, plainChecksFor(starter)),
     numbers: gatherNumberEvidence(record, sample),
     learned: gatherLearned(history, machineKind),
     cost: prices && readCostTerms(prices, supply ?? createSupply(prices)),

@@ -64,11 +64,11 @@ interface UnknownGroup { chance: number; readonly isOther: boolean; readonly lik
 /** The unknowns of one part, those that hang on the same taken together. One that no reading is named for is left out. */
 function groupUnknowns({ findings }: Evaluated): UnknownGroup[] {
   const groups = new Map<string, UnknownGroup>();
-  findings.forEach(({ outcome, criterion, hangsOn, probability, readings = [], isOther = false, like }, index) => {
+  findings.forEach(({ outcome, criterion, hangsOn, probability, readings = [], isOther, like }, index) => {
     if (outcome !== 'unknown' || readings.length === 0) return;
     const key = hangsOn ?? `finding ${index}`;
     let group = groups.get(key);
-    if (!group) groups.set(key, group = { chance: 1, isOther, like, readings: new Map(), criteria: new Set() });
+    if (!group) groups.set(key, group = { chance: 1, isOther: isOther === true, like: isOther === undefined ? like : undefined, readings: new Map(), criteria: new Set() });
     group.chance = Math.min(group.chance, probability);
     group.criteria.add(criterion);
     for (const reading of readings) group.readings.set(reading.what, reading);

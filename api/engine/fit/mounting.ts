@@ -32,7 +32,7 @@ export function checkMounting(record: BenchRecord, part: Part, finder: Placement
     const finding: Finding = {
       criterion: 'mounting', outcome: 'unknown', needed, offered,
       why: machine ? 'the part does not give its mounting holes' : "the machine's bolts are not recorded",
-      unsaid: machine !== undefined, ...(part.mounting && { like: patternKeyOf(part.mounting) }),
+      unsaid: machine !== undefined, fromSetting: 'unboltedHolds', ...(part.mounting && { like: patternKeyOf(part.mounting) }),
       readings: [machine ? askMaker('mounting holes', part) : { what: "where the machine's bolts are, and how thick", from: 'bench' }],
     };
     return { finding, placement: null };

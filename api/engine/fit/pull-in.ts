@@ -24,7 +24,7 @@ export function checkPullIn(record: BenchRecord, part: Part, facts: PartFacts, n
   if (needsOhms && facts.working.some((coil) => coil.ohmAt20C === undefined)) {
     return {
       criterion: 'pull-in', outcome: 'unknown', needed, offered: 'coil resistance not given',
-      why: 'without the coil resistance the drop in the start circuit is not known', unsaid: true, readings: [askMaker('resistance of the coil', part)],
+      why: 'without the coil resistance the drop in the start circuit is not known', unsaid: true, hangsOn: 'coil resistance', readings: [askMaker('resistance of the coil', part)],
     };
   }
   const hotPullInOf = (coils: readonly CoilElement[]): number => Math.max(...coils.map((coil) => (coil.pullInV ?? notes.use('pullInOfNominal') * coil.nominalV) * hot));

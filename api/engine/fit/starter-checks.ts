@@ -29,7 +29,7 @@ export function checkRotation(record: BenchRecord, part: Part): Finding | null {
   if (old.rotation === undefined) {
     const offered = own.rotation === undefined ? 'not given' : describeRotation(own.rotation);
     // One of the two ways it turns: a starter for one will do exactly where one for the other will not.
-    return { ...unrecorded('rotation', offered, 'rotation of the removed starter, seen from the drive end'), isOther: own.rotation === 'ccw' };
+    return { ...unrecorded('rotation', offered, 'rotation of the removed starter, seen from the drive end'), isOther: own.rotation === 'ccw', hangsOn: 'removed starter', ...(own.rotation && { like: own.rotation, ifUnlike: null }) };
   }
   if (own.rotation === undefined) return unanswered('rotation', needed, 'rotation, seen from the drive end,', part);
   const same = own.rotation === old.rotation;
@@ -57,8 +57,9 @@ export function checkPinion(record: BenchRecord, part: Part, notes: Notes): Find
   if (old.pinionTeeth === undefined) readings.push({ what: 'teeth of the pinion: count them', from: 'bench' });
   if (old.pinionModuleMm === undefined) readings.push({ what: 'module of the pinion: outer diameter over (teeth + 2)', from: 'bench' });
   const unsaid = readings.length === 0;
-  if (own.pinionTeeth === undefined || own.pinionModuleMm === undefined) readings.push(askMaker('teeth and module of the pinion', part));
-  return readings.length > 0 ? { ...found('unknown', 'teeth and module are not both known on both', readings), unsaid } : found('pass', 'same teeth and module');
+  const isGiven = own.pinionTeeth !== undefined && own.pinionModuleMm !== undefined;
+  if (!isGiven) readings.push(askMaker('teeth and module of the pinion', part));
+  return readings.length > 0 ? { ...found('unknown', 'teeth and module are not both known on both', readings), unsaid, hangsOn: unsaid ? 'data of the starter' : 'removed starter', ...(!unsaid && isGiven && { ifUnlike: null }) } : found('pass', 'same teeth and module');
 }
 
 export function checkPower(record: BenchRecord, part: Part): Finding | null {
@@ -92,7 +93,7 @@ export function checkNose(record: BenchRecord, part: Part, notes: Notes): Findin
 }
 
 function unanswered(criterion: Criterion, needed: string, what: string, part: Part): Finding {
-  return { criterion, outcome: 'unknown', needed, offered: 'not given', why: `the starter on offer does not give its ${what.replace(/,$/, '')}`, unsaid: true, readings: [askMaker(what, part)] };
+  return { criterion, outcome: 'unknown', needed, offered: 'not given', why: `the starter on offer does not give its ${what.replace(/,$/, '')}`, unsaid: true, hangsOn: 'data of the starter', readings: [askMaker(what, part)] };
 }
 
 function unrecorded(criterion: Criterion, offered: string, what: string): Finding {

@@ -34,7 +34,7 @@ export function checkStud(record: BenchRecord, part: Part, plan: Plan | null, no
     criterion: 'stud', outcome, needed: describeRings(placed.map(({ wire }) => wire)), offered,
     why: telling.length === 0 ? 'no wire comes to a stud' : telling.map(({ why }) => why).join('; '),
     // Whatever its size, a stud takes a lug made for it.
-    probability: outcome === 'unknown' ? notes.use('endHolds') : 1, readings: judged.flatMap(({ reading }) => (reading ? [reading] : [])),
+    fromSetting: 'endHolds', readings: judged.flatMap(({ reading }) => (reading ? [reading] : [])),
     kit: judged.flatMap(({ lug }) => (lug ? [lug] : [])),
     minutes: judged.filter(({ lug }) => lug !== undefined).length * settingOf('newEndMinutes'),
   };

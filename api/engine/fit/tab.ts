@@ -32,6 +32,6 @@ export function checkTab(record: BenchRecord, part: Part, plan: Plan | null, not
   const telling = outcome === 'pass' ? judged : judged.filter((each) => each.outcome !== 'pass');
   return {
     criterion: 'tab', outcome, needed, offered, why: telling.map(({ why }) => why).join('; '),
-    probability: outcome === 'unknown' ? notes.use('endHolds') : 1, readings: judged.flatMap(({ reading }) => (reading ? [reading] : [])),
+    fromSetting: 'endHolds', readings: judged.flatMap(({ reading }) => (reading ? [reading] : [])),
   };
 }

@@ -5,7 +5,7 @@ import { show, type Finding, type Reading } from './finding.ts';
 import { ringHoleFor } from './ring-hole.ts';
 
 /** What an unknown hangs on, and which reading settles it. */
-type Doubt = Pick<Finding, 'hangsOn' | 'like' | 'isOther' | 'readings'>;
+type Doubt = Pick<Finding, 'hangsOn' | 'like' | 'isOther' | 'readings' | 'fromSetting'>;
 
 const ASK_CASE: Reading = { what: 'whether metal bolted to the panel reaches battery minus: ohms from panel to battery minus post', from: 'bench' };
 
@@ -94,7 +94,7 @@ function describeDoubt(record: BenchRecord, part: Part, first: FirstPlan | null)
 
 /** Where the wires lead tells apart which inner circuits will do: parts of one circuit stand or fall together. */
 export function doubtOfWires(record: BenchRecord, part: Part): Doubt {
-  return { hangsOn: 'wires', like: circuitKeyOf(part), readings: [askToTrace(record)] };
+  return { hangsOn: 'wires', fromSetting: 'untracedHolds', like: circuitKeyOf(part), readings: [askToTrace(record)] };
 }
 
 /** A wiring that counts on the case being joined holds exactly where one that counts on its being apart does not. */
