@@ -84,7 +84,7 @@ export const SETTINGS = {
   frequencySample: { value: 200, unit: 'parts of a class', source: practice, reason: 'how often a class holds a criterion is counted among at most so many, evenly spaced in order of id' },
   frequencyPrior: { value: 1, unit: 'part', source: practice, reason: 'what the frequency over a whole class weighs against that over its parts that otherwise may go on' },
   unrecordedHolds: { value: 0.7, unit: 'probability', source: practice, reason: 'a part that passes what is recorded holds a criterion for which the record does not give what it needs' },
-  untracedHolds: { value: 0.95, unit: 'probability', source: practice, reason: 'a part that passes the other checks can be wired, where the wires have still to be traced' },
+  untracedHolds: { value: 0.9, unit: 'probability', source: practice, reason: 'a part that passes the other checks can be wired, where the wires have still to be traced' },
   unboltedHolds: { value: 0.57, unit: 'probability', source: practice, reason: 'a part goes on bolts that were not recorded' },
   otherClassHolds: { value: 0.6, unit: 'probability', source: practice, reason: 'a relay of another class than the removed part, whose class is not recorded, does its work' },
   relayHolds: { value: 0.92, unit: 'probability', source: practice, reason: 'the removed part was no shift solenoid, where its class is not recorded' },

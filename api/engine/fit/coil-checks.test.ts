@@ -199,6 +199,27 @@ describe('pull-in', () => {
     expect(pull({ pullInV: 8 }, { lowestRestingV: 12 })!.outcome).toBe('pass');
   });
 
+  it('counts what a resistor across the coil draws over the start circuit', () => {
+    // 4.9432 Ohm hot beside 20 Ohm is 3.9636 Ohm; over 0.5 Ohm the supply has to be 1 + 0.5 / 3.9636 of the coil's volts.
+    const part = relay({ pullInV: 8, ohmAt20C: 4 }, [{ kind: 'resistor', between: ['R', 'S'], ohm: 20 }]);
+    const supply = 8 * 1.2358 * (1 + 0.5 / 3.9636);
+    const at = (lowestRestingV: number) => checkPullIn(record({ system: { nominalV: 12, lowestRestingV }, demand: { controlOhm: { value: 0.5, plusMinus: 0.0001 } } }), part, factsOf(part), new Notes())!.outcome;
+    expect([at(supply - 0.005), at(supply + 0.005)]).toEqual(['fail', 'pass']);
+  });
+
+  it('takes the forward voltage of a diode in series with the coil off the supply, and that of one across it not', () => {
+    const series: Part = {
+      ...relay(), inside: ['x'], circuit: [
+        { kind: 'diode', from: 'S', to: 'x' }, { kind: 'coil', id: 'k', between: ['x', 'R'], nominalV: 12, pullInV: 8 }, { kind: 'contact', id: 'h', between: ['B', 'M'], form: 'NO', coils: ['k'] },
+      ],
+    };
+    const across = relay({ pullInV: 8 }, [{ kind: 'diode', from: 'R', to: 'S' }]);
+    const at = (part: Part, lowestRestingV: number) => checkPullIn(record({ system: { nominalV: 12, lowestRestingV } }), part, factsOf(part), new Notes())!.outcome;
+    const needs = 8 * 1.2358;
+    expect([at(series, needs + 0.69), at(series, needs + 0.71)]).toEqual(['fail', 'pass']);
+    expect([at(across, needs - 0.01), at(across, needs + 0.01)]).toEqual(['fail', 'pass']);
+  });
+
   it('must stay in while cranking: 0.6 x pull-in, hot', () => {
     const hold = 0.6 * 8 * 1.2358;
     expect(pull({ pullInV: 8 }, { lowestRestingV: 12, lowestCrankingV: hold + 0.001 })!.outcome).toBe('pass');
