@@ -1,7 +1,7 @@
 import { minorDigitsOf } from './minor-unit.ts';
 
-/** Unit prices keep up to this many decimals. */
-const PRICE_DECIMALS = 4;
+/** Unit prices keep up to four decimals: so many ten-thousandths make a minor unit of a currency with 0, 1, ... decimals. */
+const STEPS = [10_000, 1_000, 100, 10, 1] as const;
 /** Beyond what anybody owes: still a number, and so is the sum of a few of them. */
 const MOST_MINOR = Number.MAX_VALUE / 64;
 
@@ -10,18 +10,19 @@ const MOST_MINOR = Number.MAX_VALUE / 64;
  * Exact: a unit price has four decimals at most, so the line is a whole number of ten-thousandths.
  */
 export function lineInMinor(unitPrice: number, units: number, currency: string): number {
-  const digits = minorDigitsOf(currency);
-  const tenThousandths = Math.round(unitPrice * 10 ** PRICE_DECIMALS);
-  const step = 10 ** (PRICE_DECIMALS - digits);
+  const tenThousandths = Math.round(unitPrice * 10_000);
+  const step = STEPS[minorDigitsOf(currency)]!;
   const product = tenThousandths * units;
   if (!Number.isFinite(product)) return MOST_MINOR;
   if (Number.isSafeInteger(product)) {
     const down = Math.floor(product / step);
-    return roundUp(BigInt(product - down * step), BigInt(step), down % 2 !== 0) ? down + 1 : down;
+    const twice = 2 * (product - down * step);
+    return twice > step || (twice === step && down % 2 !== 0) ? down + 1 : down;
   }
   const [exact, wide] = [BigInt(tenThousandths) * BigInt(units), BigInt(step)];
   const down = exact / wide;
-  return Math.min(MOST_MINOR, Number(roundUp(exact % wide, wide, down % 2n === 1n) ? down + 1n : down));
+  const twice = 2n * (exact % wide);
+  return Math.min(MOST_MINOR, Number(twice > wide || (twice === wide && down % 2n === 1n) ? down + 1n : down));
 }
 
 /**
@@ -39,8 +40,4 @@ export function amountInMinor(amount: number, currency: string): number {
 /** Whole minor units as a decimal number of the currency. */
 export function fromMinor(minor: number, currency: string): number {
   return minor / 10 ** minorDigitsOf(currency);
-}
-
-function roundUp(over: bigint, step: bigint, isOdd: boolean): boolean {
-  return over * 2n > step || (over * 2n === step && isOdd);
 }

@@ -54,52 +54,58 @@ function compareUnits(a: OneUnit, b: OneUnit): number {
 }
 
 /**
- * The orders of one offer that can be cheapest. Between two breaks goods only rise with the quantity, so each stretch is looked at where it
- * begins, where it reaches the order floor, and where it reaches free freight.
+ * The orders of one offer that can be cheapest. Between two breaks goods only rise with the quantity, so of each stretch it is the least
+ * quantity that reaches the order floor, or the least that reaches free freight where that saves more than it buys.
  */
 function listOrders(offer: Offer, supplier: Supplier, { currency, waitCostPerDay }: UnitTerms): OneUnit[] {
   const { pack = 1, minQty = 1, inStock = Number.MAX_SAFE_INTEGER, breaks = [], leadDays } = offer;
-  const { freight, freeFreightFrom, minOrder = 0 } = supplier;
-  const floorMinor = lineInMinor(minOrder, 1, currency);
-  const freeMinor = freeFreightFrom === undefined ? Number.POSITIVE_INFINITY : lineInMinor(freeFreightFrom, 1, currency);
-  const freightMinor = lineInMinor(freight, 1, currency);
-  const waitMinor = lineInMinor(waitCostPerDay, leadDays, currency);
-  const stretches = [{ from: 1, price: offer.price }, ...breaks.map((step) => ({ from: step.minQty, price: step.price }))];
-
-  return stretches.flatMap(({ from, price }, index) => {
-    const first = toPacks(Math.max(from, minQty), pack);
-    const last = Math.min(inStock, (stretches[index + 1]?.from ?? Number.POSITIVE_INFINITY) - 1);
+  const floorMinor = supplier.minOrder === undefined ? 0 : lineInMinor(supplier.minOrder, 1, currency);
+  const freeMinor = supplier.freeFreightFrom === undefined ? Number.POSITIVE_INFINITY : lineInMinor(supplier.freeFreightFrom, 1, currency);
+  const fullFreight = lineInMinor(supplier.freight, 1, currency);
+  const waitMinor = waitCostPerDay === 0 ? 0 : lineInMinor(waitCostPerDay, leadDays, currency);
+  const orders: OneUnit[] = [];
+  for (let stretch = -1; stretch < breaks.length; stretch++) {
+    const price = stretch < 0 ? offer.price : breaks[stretch]!.price;
+    const last = Math.min(inStock, (breaks[stretch + 1]?.minQty ?? Number.POSITIVE_INFINITY) - 1);
     const goodsOf = (qty: number): number => lineInMinor(price, qty, currency);
-    const quantities = new Set([first, ...[floorMinor, freeMinor].flatMap((wanted) => reach(wanted, first, last, pack, goodsOf) ?? [])]);
-    return [...quantities].filter((qty) => qty <= last && goodsOf(qty) >= floorMinor).map((qty): OneUnit => {
-      const paid = goodsOf(qty) >= freeMinor ? 0 : freightMinor;
-      return { partMinor: goodsOf(qty) + paid, waitMinor, leadDays, from: offer.supplierId, qty, unitPrice: price, freightMinor: paid };
-    });
-  });
+    const first = reach(floorMinor, toPacks(Math.max(stretch < 0 ? 1 : breaks[stretch]!.minQty, minQty), pack), last, pack, goodsOf);
+    if (first === undefined) continue;
+    const take = (qty: number): void => {
+      const goods = goodsOf(qty);
+      const freightMinor = goods >= freeMinor ? 0 : fullFreight;
+      orders.push({ partMinor: goods + freightMinor, waitMinor, leadDays, from: offer.supplierId, qty, unitPrice: price, freightMinor });
+    };
+    take(first);
+    const free = freeMinor < goodsOf(first) + fullFreight ? reach(freeMinor, first, last, pack, goodsOf) : undefined;
+    if (free !== undefined && free > first) take(free);
+  }
+  return orders;
 }
 
 function toPacks(units: number, pack: number): number {
-  return Math.ceil(units / pack) * pack;
+  return pack === 1 ? units : Math.ceil(units / pack) * pack;
 }
 
 /** The least whole packs from `first` to `last` whose goods reach an amount; goods rise with the quantity. */
 function reach(wantedMinor: number, first: number, last: number, pack: number, goodsOf: (qty: number) => number): number | undefined {
-  if (!Number.isFinite(wantedMinor) || first > last || goodsOf(first) >= wantedMinor) return undefined;
+  if (first > last) return undefined;
+  if (goodsOf(first) >= wantedMinor) return first;
+  const most = Math.floor((last - first) / pack);
   let below = 0;
   let above = 1;
   // Doubling, then halving: the quantity may be any, and a price of nothing never reaches.
-  while (first + above * pack <= last && goodsOf(first + above * pack) < wantedMinor) {
-    if (goodsOf(first + above * pack) === 0 && above > 1e9) return undefined;
+  while (above < most && goodsOf(first + above * pack) < wantedMinor) {
     below = above;
     above *= 2;
   }
+  above = Math.min(above, most);
+  if (above < 1 || goodsOf(first + above * pack) < wantedMinor) return undefined;
   while (above - below > 1) {
     const middle = Math.floor((below + above) / 2);
     if (goodsOf(first + middle * pack) < wantedMinor) below = middle;
     else above = middle;
   }
-  const qty = first + above * pack;
-  return qty <= last && goodsOf(qty) >= wantedMinor ? qty : undefined;
+  return first + above * pack;
 }
 
 /** A calendar day so many days later, at most the last of the calendar; days are counted in UTC, so no change of the clocks moves one. */
