@@ -69,8 +69,13 @@ describe('the class of the removed part, where it is not recorded', () => {
   });
 
   it('leaves a little doubt of a relay: the removed part may have been a shift solenoid', () => {
-    expect(formOf(traced, relay('r'))).toBe('pass');
-    expect(judge(traced, relay('r')).fitProbability).toBeLessThan(1);
-    expect(judge({ ...traced, partClass: 'start-relay' }, relay('r')).fitProbability).toBe(1);
+    const noReturn = { ...traced, wires: traced.wires!.slice(0, 3) };
+    expect(formOf(noReturn, relay('r'))).toBe('pass');
+    expect(judge(noReturn, relay('r')).fitProbability).toBeLessThan(1);
+    expect(judge({ ...noReturn, partClass: 'start-relay' }, relay('r')).fitProbability).toBe(1);
+  });
+
+  it('leaves none where a wire brings the coil back: no shift solenoid has one', () => {
+    expect(judge(traced, relay('r')).fitProbability).toBe(1);
   });
 });

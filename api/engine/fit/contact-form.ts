@@ -41,7 +41,9 @@ export function checkContactForm(record: BenchRecord, part: Part, facts: PartFac
     return found('unknown', `${open}, perhaps a normally closed one too`, 'the removed relay has five pins; whether its normally closed contact is used is not recorded',
       { hangsOn: 'wires', like: circuitKeyOf(part), readings: [{ what: 'where each wire of the removed relay leads', from: 'bench' }] });
   }
-  return found('pass', open, 'it has a normally open contact that its coil closes', wanted === undefined ? { probability: notes.use('relayHolds') } : {});
+  // A shift solenoid has its windings on the start terminal, the motor stud and its case: no wire brings one back or takes a feed off it.
+  const isRelay = wanted !== undefined || (record.wires ?? []).some(({ leadsTo }) => leadsTo === 'chassis' || leadsTo === 'interlocked-return' || leadsTo === 'cranking-feed');
+  return found('pass', open, 'it has a normally open contact that its coil closes', isRelay ? {} : { probability: notes.use('relayHolds') });
 }
 
 function describeContacts(part: Part, facts: PartFacts): string {
