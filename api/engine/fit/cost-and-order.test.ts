@@ -171,7 +171,7 @@ describe('what to measure next, with prices', () => {
     const grounded: Part = { ...relay('grounded'), terminals: isolated.terminals.slice(0, 3), circuit: [{ ...(isolated.circuit[0] as { kind: 'coil' } & Part['circuit'][number]), between: ['S', 'case'] } as Part['circuit'][number], isolated.circuit[1]!] };
     const answer = fit(untraced, [isolated, grounded], { prices: prices({ shelf: onShelf({ isolated: 20, grounded: 20 }) }) });
     expect(answer.measureNext.map(({ what }) => what)).toEqual([expect.stringMatching(/^where wire W4 leads/)]);
-    // Now 20 + 10 of 100; after it both fail with 0.1 x 0.1, else 20: 20 + 1.
-    expect(answer.measureNext[0]!.worth).toBeCloseTo(9, 6);
+    // Now 20 + 7 of 100; after it both fail with 0.07 x 0.07, else 20: 20 + 0.49.
+    expect(answer.measureNext[0]!.worth).toBeCloseTo(6.51, 6);
   });
 });

@@ -32,7 +32,7 @@ export interface Finding {
   /** unknown because the part on offer does not say: how often its class holds stands in for `probability` */
   readonly unsaid?: boolean;
   /** the setting that is its probability, where neither reading nor class tell it; absent: `unrecordedHolds` */
-  readonly fromSetting?: 'unrecordedHolds' | 'untracedHolds' | 'unboltedHolds' | 'endHolds' | undefined;
+  readonly fromSetting?: 'unrecordedHolds' | 'untracedHolds' | 'unboltedHolds' | 'unboltedAlikeHolds' | 'unboltedUnlikeHolds' | 'endHolds' | undefined;
   /**
    * unknown because the record does not give it of the removed part, which is then taken for one of the catalogue's parts that otherwise may
    * go on: it holds as often as these are `like` this one, and for the others at the chance of this setting (null: never)

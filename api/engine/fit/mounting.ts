@@ -1,6 +1,7 @@
 import type { BenchRecord, KitItem, Part, Placement } from '../../../catalog-schema/index.ts';
 import { findPlacement, patternKeyOf, type PlacementAnswer } from '../placement/index.ts';
 import { settingOf } from '../settings.ts';
+import { hasSameTerminals } from './removed-likeness.ts';
 import { askMaker, show, type Finding, type Notes } from './finding.ts';
 
 /** Finds placements once for each pattern of holes: families of parts share a bracket. */
@@ -32,7 +33,7 @@ export function checkMounting(record: BenchRecord, part: Part, finder: Placement
     const finding: Finding = {
       criterion: 'mounting', outcome: 'unknown', needed, offered,
       why: machine ? 'the part does not give its mounting holes' : "the machine's bolts are not recorded",
-      unsaid: machine !== undefined, fromSetting: 'unboltedHolds', ...(part.mounting && { like: patternKeyOf(part.mounting) }),
+      unsaid: machine !== undefined, fromSetting: describeLikeness(record, part), ...(part.mounting && { like: patternKeyOf(part.mounting) }),
       readings: [machine ? askMaker('mounting holes', part) : { what: "where the machine's bolts are, and how thick", from: 'bench' }],
     };
     return { finding, placement: null };
@@ -48,6 +49,12 @@ export function checkMounting(record: BenchRecord, part: Part, finder: Placement
     },
     placement,
   };
+}
+
+/** How likely the part goes on bolts that nobody recorded: families share terminals and brackets. */
+function describeLikeness(record: BenchRecord, part: Part): Finding['fromSetting'] {
+  const alike = hasSameTerminals(record, part);
+  return alike === undefined ? 'unboltedHolds' : alike ? 'unboltedAlikeHolds' : 'unboltedUnlikeHolds';
 }
 
 function listHoles({ newHoles }: Placement): KitItem[] {
