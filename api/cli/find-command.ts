@@ -8,7 +8,7 @@ import { InputRefused, printJson, printSection, writeOut } from './tell.ts';
 export function addFindCommand(program: Command): void {
   program.command('find <text>')
     .description('find a part by a number or words (-: one look-up a line in, one JSON answer a line out)')
-    .option('--catalog <path>', 'a JSON array of parts, JSON Lines, or a folder laid out as demo-catalog/ (the demo if left out)')
+    .option('--catalog <path>', 'a JSON array of parts, JSON Lines, a folder laid out as demo-catalog/, or a .snapshot (the demo if left out)')
     .option('--json', 'print the answer as JSON')
     .action(async (words: string, options: { catalog?: string; json?: boolean }) => {
       const catalogue = takeCatalogue(options.catalog);

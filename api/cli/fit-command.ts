@@ -1,16 +1,16 @@
 import type { Command } from 'commander';
 import {
-  benchRecordSchema, machineKindOf, pricesSchema, readHistory, readInput, type Catalogue, type Fit, type FitAnswer, type Verdict,
+  benchRecordSchema, machineKindOf, pricesSchema, readHistory, readInput, type Fit, type FitAnswer, type Verdict,
 } from '../../catalog-schema/index.ts';
-import { fit } from '../engine/index.ts';
+import { SnapshotFitter, type Snapshot } from '../engine/index.ts';
 import { printPlan } from './rewire-command.ts';
-import { takeCatalogue, takeJson } from './take-input.ts';
+import { takeJson, takeSnapshot } from './take-input.ts';
 import { InputRefused, printJson, printSection, writeOut } from './tell.ts';
 
 export function addFitCommand(program: Command): void {
   program.command('fit <file>')
     .description('find what fits in the place of a removed part, from its bench record (- for standard input)')
-    .option('--catalog <path>', 'a JSON array of parts, JSON Lines, or a folder laid out as demo-catalog/ (the demo if left out)')
+    .option('--catalog <path>', 'a JSON array of parts, JSON Lines, a folder laid out as demo-catalog/, or a .snapshot (the demo if left out)')
     .option('--prices <file>', 'shelf, suppliers and offers, to rank by cost')
     .option('--history <file>', 'what was learned of parts: how often each held and came back')
     .option('--machine <words>', 'the machine at hand: what was learned on its kind counts in full')
@@ -20,12 +20,12 @@ export function addFitCommand(program: Command): void {
     .action(async (file: string, options: FitFlags) => {
       const most = readMost(options.most);
       const record = await takeJson(file, (value) => readInput(benchRecordSchema, value));
-      const catalogue = takeCatalogue(options.catalog);
+      const snapshot = takeSnapshot(options.catalog);
       const prices = options.prices === undefined ? undefined
         : await takeJson(options.prices, (value) => readInput(pricesSchema, value));
       const history = options.history === undefined ? undefined : await takeJson(options.history, readHistory);
-      const answer = fit(record, catalogue, { prices, history, most, machineKind: machineKindOf(options.machine), all: options.all === true });
-      await writeOut(options.json ? printJson(answer) : printFits(answer, catalogue));
+      const answer = new SnapshotFitter(snapshot).fit(record, { prices, history, most, machineKind: machineKindOf(options.machine), all: options.all === true });
+      await writeOut(options.json ? printJson(answer) : printFits(answer, snapshot));
     });
 }
 
@@ -42,12 +42,12 @@ const VERDICT_WORDS: Readonly<Record<Verdict, string>> = {
   direct: 'Goes on as it is', adapt: 'Goes on with work', unproven: 'Not shown yet', no: 'Will not do',
 };
 
-function printFits(answer: FitAnswer, catalogue: Catalogue): string {
-  const titles = new Map(catalogue.map((part) => [part.id, part.title]));
+function printFits(answer: FitAnswer, snapshot: Snapshot): string {
+  const titleOf = (id: string): string => snapshot.partAt(snapshot.rowOf(id)!).title;
   const count = answer.fits.length;
   return [
     `${answer.considered} parts considered, ${count} ${count === 1 ? 'fit' : 'fits'} listed.\n`,
-    ...answer.fits.map((entry, index) => printFit(entry, titles.get(entry.partId) ?? '', index)),
+    ...answer.fits.map((entry, index) => printFit(entry, titleOf(entry.partId), index)),
     printSection('\nMeasure next', answer.measureNext.map((m) => `${m.what}: ${m.why}${answer.worthUnit === 'bit' ? '' : `; expected saving ${m.worth} ${answer.worthUnit}`}`)),
     printSection('\nTake care', answer.cautions),
     printSection('\nTaken for granted', answer.assumptions),

@@ -4,6 +4,7 @@ import { addFitCommand } from './fit-command.ts';
 import { addGaugeCommand } from './gauge-command.ts';
 import { addIdentifyCommand } from './identify-command.ts';
 import { addRewireCommand } from './rewire-command.ts';
+import { addSnapshotCommand } from './snapshot-command.ts';
 import { EXIT, InputRefused } from './tell.ts';
 
 /** Runs one command; the answer is its exit code: 0 answered, 2 input refused (a line a fault on standard error), 1 the program failed. */
@@ -17,6 +18,7 @@ export async function runCommandLine(args: readonly string[]): Promise<number> {
   addRewireCommand(program);
   addFindCommand(program);
   addGaugeCommand(program);
+  addSnapshotCommand(program);
   for (const command of program.commands) command.exitOverride();
   try {
     await program.parseAsync([...args], { from: 'user' });

@@ -3,6 +3,7 @@ import { fileURLToPath } from 'node:url';
 import type { Catalogue, Read } from '../../catalog-schema/index.ts';
 import { LIMITS, readJsonText } from '../../catalog-schema/index.ts';
 import { readCataloguePath } from '../../catalog-schema/folder/index.ts';
+import { openSnapshot, writeSnapshot, type Snapshot } from '../engine/index.ts';
 import { InputRefused } from './tell.ts';
 
 /** The text of FILE, or of standard input for '-'. A byte order mark is dropped. */
@@ -30,8 +31,28 @@ export async function takeJson<T>(file: string, read: (value: unknown) => Read<T
   return unwrap(read(json.value));
 }
 
-/** The catalogue of a path (JSON, JSON Lines or a folder); without one, the demo's. */
+/** Written by the `snapshot` command. */
+export const SNAPSHOT_ENDING = '.snapshot';
+
+/** The catalogue of a path, made ready for fits. A snapshot is opened as it is; from parts one is made. */
+export function takeSnapshot(path: string | undefined): Snapshot {
+  if (!path?.endsWith(SNAPSHOT_ENDING)) return unwrap(openSnapshot(writeSnapshot(takeCatalogue(path))));
+  let bytes: Buffer;
+  try {
+    bytes = readFileSync(path);
+  } catch {
+    throw new InputRefused([{ path: '', found: `no file ${JSON.stringify(path)}`, want: 'a snapshot that can be read' }]);
+  }
+  const whole = bytes.byteOffset === 0 && bytes.byteLength === bytes.buffer.byteLength ? bytes.buffer : bytes.buffer.slice(bytes.byteOffset, bytes.byteOffset + bytes.byteLength);
+  return unwrap(openSnapshot(whole as ArrayBuffer));
+}
+
+/** The catalogue of a path (JSON, JSON Lines, a folder or a snapshot); without one, the demo's. */
 export function takeCatalogue(path: string | undefined): Catalogue {
+  if (path?.endsWith(SNAPSHOT_ENDING)) {
+    const snapshot = takeSnapshot(path);
+    return Array.from(snapshot.rowsById, (row) => snapshot.partAt(row));
+  }
   return unwrap(readCataloguePath(path ?? fileURLToPath(new URL('../../demo-catalog', import.meta.url))));
 }
 

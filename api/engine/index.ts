@@ -1,5 +1,5 @@
 export { find } from './find/index.ts';
-export { fit, type FitOptions } from './fit/index.ts';
+export { fit, SnapshotFitter, type FitOptions } from './fit/index.ts';
 export { identify } from './identify/index.ts';
 export {
   measureAcross, measureCard, measureDistance, measureMarked, measurePlace, measureRound, measureSpacing, snapEdge, snapMarks,
@@ -7,3 +7,4 @@ export {
   type Place, type Round, type SnappedEdge, type Tap,
 } from './photograph/index.ts';
 export { rewire, type RewireOptions } from './rewire/index.ts';
+export { createSnapshotWriter, openSnapshot, writeSnapshot, type Snapshot, type SnapshotWriter } from './snapshot/index.ts';

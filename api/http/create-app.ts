@@ -1,12 +1,12 @@
 import { Hono, type MiddlewareHandler } from 'hono';
 import { bodyLimit } from 'hono/body-limit';
-import { compress } from 'hono/compress';
+import { compress, COMPRESSIBLE_CONTENT_TYPE_REGEX } from 'hono/compress';
 import { HTTPException } from 'hono/http-exception';
 import { secureHeaders } from 'hono/secure-headers';
 import { LIMITS } from '../../catalog-schema/index.ts';
 import type { Services } from '../services/index.ts';
 import { makeBenchRoutes } from './bench-routes.ts';
-import { makeCatalogueRoutes } from './catalogue-routes.ts';
+import { makeCatalogueRoutes, SNAPSHOT_TYPE } from './catalogue-routes.ts';
 import { DOCS_STYLE, writeDocsPage } from './docs-page.ts';
 import { makeHealthRoutes } from './health-routes.ts';
 import { makeJobRoutes } from './job-routes.ts';
@@ -43,7 +43,7 @@ export function createApp({ services, screens, report = (error) => console.error
     strictTransportSecurity: false,
     referrerPolicy: 'same-origin',
   }));
-  app.use('/api/*', compress(), refuseOtherOrigins, limitBody);
+  app.use('/api/*', compress({ contentTypeFilter: (type) => COMPRESSIBLE_CONTENT_TYPE_REGEX.test(type) || type === SNAPSHOT_TYPE }), refuseOtherOrigins, limitBody);
   app.route('/api', makeApi(services, document));
   app.all('/api/*', (c) => sendProblem(c, makeProblem('not-found', `no ${c.req.method} ${c.req.path} here; /api/docs lists what there is`)));
   if (screens !== undefined) app.route('/', serveScreens(screens));

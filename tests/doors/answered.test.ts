@@ -78,6 +78,31 @@ describe('every door', () => {
     expect(await command(['fit', save(record), '--catalog', demoFolder, ...flags])).toEqual(answer);
   }, 30_000);
 
+  it.each(RECORDS.slice(0, 5))('fits $name alike from a snapshot: of the server in a worker, of the command line in a command', async ({ record }) => {
+    const answer = plain(fit(record, catalogue, { most: 5, prices: demoPrices }));
+    const served = await http.app.request('/api/catalogue/snapshot');
+    expect(served.headers.get('content-type')).toBe('application/vnd.lugwright.snapshot');
+    expect((await http.app.request('/api/catalogue/snapshot', { headers: { 'if-none-match': served.headers.get('etag')! } })).status).toBe(304);
+    expect(ENGINE_FUNCTIONS.load(await served.arrayBuffer(), undefined)).toBe(catalogue.length);
+    ENGINE_FUNCTIONS.price(demoPrices);
+    expect(plain(ENGINE_FUNCTIONS.fit(record, { most: 5 }))).toEqual(answer);
+    expect(ENGINE_FUNCTIONS.parts([catalogue[3]!.id, 'nobody'])).toEqual([catalogue[3]]);
+    const file = join(folder, 'demo.snapshot');
+    expect(await runCli(['snapshot', '--catalog', demoFolder, '--out', file])).toMatchObject({ exitCode: 0, err: '' });
+    expect(await command(['fit', save(record), '--catalog', file, '--prices', save(demoPrices), '--most', '5'])).toEqual(answer);
+  }, 30_000);
+
+  it('refuses a snapshot that was cut short at each door', async () => {
+    const file = join(folder, 'cut.snapshot');
+    expect((await runCli(['snapshot', '--catalog', demoFolder, '--out', file])).exitCode).toBe(0);
+    const bytes = readFileSync(file);
+    writeFileSync(file, bytes.subarray(0, bytes.length - 100));
+    const { exitCode, out, err } = await runCli(['fit', save(partial), '--catalog', file]);
+    expect({ exitCode, out }).toEqual({ exitCode: 2, out: '' });
+    expect(err).toMatch(/cut short/);
+    expect(() => ENGINE_FUNCTIONS.load(Uint8Array.from(bytes.subarray(0, 1000)).buffer, undefined)).toThrow('cut short');
+  });
+
   it.each(RECORDS)('rewires $name alike', async ({ record }) => {
     for (const part of [goodPart, caseReturnPart]) {
       const answer = plain(rewire(record, part));

@@ -14,6 +14,7 @@ export async function openHttpDoor() {
   const services = await openServices({ file: join(folder, 'shop.sqlite'), demoFolder });
   const app = createApp({ services, report: (error) => failures.push(error) });
   return {
+    app,
     failures,
     folder,
     async post(path: string, body: string): Promise<{ status: number; body: unknown; type: string }> {

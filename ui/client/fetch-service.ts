@@ -15,6 +15,7 @@ export function createFetchService(base = ''): Service {
     keepPhotograph: (id, picture) => readJson<StoredPhotograph>(send('POST', at(`/jobs/${encodeURIComponent(id)}/photographs`), { body: picture, patienceMs: UPLOAD_PATIENCE_MS })),
     readPhotograph: (id, hash, signal) => readBlob(send('GET', at(`/jobs/${encodeURIComponent(id)}/photographs/${hash}`), { signal, patienceMs: UPLOAD_PATIENCE_MS }), signal),
     readCatalogue: (signal) => ask<Part[]>('GET', at('/catalogue'), undefined, signal),
+    readSnapshot: async (signal) => (await readBlob(send('GET', at('/catalogue/snapshot'), { signal }), signal)).arrayBuffer(),
     readPrices: (signal) => ask<Prices>('GET', at('/prices'), undefined, signal),
     readShelf: (signal) => ask<ShelfRow[]>('GET', at('/shelf'), undefined, signal),
     listReservations: (jobId, signal) => ask<Reservation[]>('GET', at(`/shelf/reservations${jobQuery(jobId)}`), undefined, signal),

@@ -25,6 +25,8 @@ export interface Service {
   keepPhotograph(jobId: string, picture: Blob): Promise<StoredPhotograph>;
   readPhotograph(jobId: string, hash: string, signal?: AbortSignal): Promise<Blob>;
   readCatalogue(signal?: AbortSignal): Promise<Part[]>;
+  /** the catalogue as the file that the engine answers from */
+  readSnapshot(signal?: AbortSignal): Promise<ArrayBuffer>;
   readPrices(signal?: AbortSignal): Promise<Prices>;
   readShelf(signal?: AbortSignal): Promise<ShelfRow[]>;
   listReservations(jobId?: string, signal?: AbortSignal): Promise<Reservation[]>;

@@ -44,8 +44,10 @@ export class Shop extends EventTarget {
   }
 
   async #load(): Promise<void> {
-    const [parts, prices, shelf, history] = await Promise.all([
+    const [parts, snapshot, prices, shelf, history] = await Promise.all([
       this.#service.readCatalogue(),
+      // Where the server is too busy to make one the engine takes the parts themselves.
+      this.#service.readSnapshot().catch(() => undefined),
       this.#service.readPrices().catch(() => undefined),
       this.#service.readShelf().catch(() => []),
       this.#service.readHistory().catch(() => []),
@@ -54,7 +56,7 @@ export class Shop extends EventTarget {
     this.prices = prices;
     this.shelf = shelf;
     this.history = history;
-    await this.#engine.load(parts, prices);
+    await this.#engine.load(snapshot ?? parts, prices);
     this.dispatchEvent(new Event('change'));
   }
 }

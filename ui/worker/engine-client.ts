@@ -14,8 +14,12 @@ export interface FitQuestion {
 
 /** The engine off the page's thread; the same functions as at the other doors, answered later. */
 export interface EngineClient {
-  /** Gives the worker its catalogue and prices; the other questions wait for it. */
-  load(catalogue: readonly Part[], prices: Prices | undefined): Promise<number>;
+  /** Gives the worker its catalogue, as a snapshot's bytes or as parts, and prices; the other questions wait for it. */
+  load(catalogue: ArrayBuffer | readonly Part[], prices: Prices | undefined): Promise<number>;
+  /** Gives it other prices for the same catalogue. */
+  price(prices: Prices | undefined): Promise<void>;
+  /** Parts of the catalogue; ids that are not in it are passed over. */
+  parts(ids: readonly string[]): Promise<Part[]>;
   fit(record: BenchRecord, question?: FitQuestion): Promise<FitAnswer>;
   rewire(record: BenchRecord, part: Part): Promise<RewireAnswer>;
   identify(record: BenchRecord): Promise<IdentifyAnswer>;
@@ -66,6 +70,11 @@ export function createEngineClient(): EngineClient {
       loaded = [catalogue, prices];
       return count;
     },
+    price: async (prices) => {
+      await ask<undefined>('price', prices);
+      if (loaded) loaded = [loaded[0], prices];
+    },
+    parts: (ids) => ask('parts', ids),
     fit: (record, question = {}) => ask('fit', record, question),
     rewire: (record, part) => ask('rewire', record, part),
     identify: (record) => ask('identify', record),

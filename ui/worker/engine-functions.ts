@@ -1,24 +1,50 @@
-import { find, fit, identify, rewire } from '../../api/engine/index.ts';
+import { find, identify, openSnapshot, rewire, SnapshotFitter, writeSnapshot } from '../../api/engine/index.ts';
 import type {
   BenchRecord, FindAnswer, FitAnswer, IdentifyAnswer, Part, Prices, RewireAnswer,
 } from '../../catalog-schema/index.ts';
 import type { FitQuestion } from './engine-client.ts';
 
 /** The catalogue and prices the worker holds; sent to it once, so that a question carries only the record. */
-let parts: readonly Part[] = [];
+let fitter = createFitter([]);
 let prices: Prices | undefined;
+/** all parts, for those who read every one; put together when first asked for where only a snapshot came */
+let parts: readonly Part[] | undefined;
 
 /** What the page may ask of the worker. Plain functions: an argument or answer is whatever can be cloned. */
 export const ENGINE_FUNCTIONS = {
-  load(catalogue: readonly Part[], priceList: Prices | undefined): number {
-    parts = catalogue;
+  /** @throws in words where a snapshot is damaged or of another version */
+  load(catalogue: ArrayBuffer | readonly Part[], priceList: Prices | undefined): number {
+    fitter = createFitter(catalogue);
+    parts = catalogue instanceof ArrayBuffer ? undefined : catalogue;
     prices = priceList;
-    return parts.length;
+    fitter.prepare(prices);
+    return fitter.snapshot.count;
+  },
+  /** Other prices for the same catalogue. */
+  price(priceList: Prices | undefined): void {
+    prices = priceList;
+    fitter.prepare(prices);
+  },
+  parts(ids: readonly string[]): Part[] {
+    const { snapshot } = fitter;
+    return ids.flatMap((id) => {
+      const row = snapshot.rowOf(id);
+      return row === undefined ? [] : [snapshot.partAt(row)];
+    });
   },
   fit(record: BenchRecord, question: FitQuestion): FitAnswer {
-    return fit(record, parts, { ...question, ...(prices === undefined ? {} : { prices }) });
+    return fitter.fit(record, { ...question, ...(prices === undefined ? {} : { prices }) });
   },
   rewire(record: BenchRecord, part: Part): RewireAnswer { return rewire(record, part); },
   identify(record: BenchRecord): IdentifyAnswer { return identify(record); },
-  find(text: string): FindAnswer { return find(text, parts); },
+  find(text: string): FindAnswer {
+    parts ??= Array.from(fitter.snapshot.rowsById, (row) => fitter.snapshot.partAt(row));
+    return find(text, parts);
+  },
 } as const;
+
+function createFitter(catalogue: ArrayBuffer | readonly Part[]): SnapshotFitter {
+  const opened = openSnapshot(catalogue instanceof ArrayBuffer ? catalogue : writeSnapshot(catalogue));
+  if (!opened.ok) throw new Error(opened.faults.map(({ found, want }) => `${found}, want ${want}`).join('; '));
+  return new SnapshotFitter(opened.value);
+}

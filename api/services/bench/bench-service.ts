@@ -1,10 +1,10 @@
 import type {
-  BenchRecord, FindAnswer, FitAnswer, FitHistory, IdentifyAnswer, Part, RewireAnswer,
+  BenchRecord, Catalogue, FindAnswer, FitAnswer, FitHistory, IdentifyAnswer, Part, RewireAnswer,
 } from '../../../catalog-schema/index.ts';
 import type { CatalogueService } from '../catalogue/catalogue-service.ts';
-import { refuseFault, type Outcome } from '../outcome.ts';
+import { done, refuseFault, type Outcome } from '../outcome.ts';
 import type { EngineQueue } from './engine-queue.ts';
-import type { FitWishes } from './engine-task.ts';
+import type { CatalogueFile, FitWishes } from './engine-task.ts';
 
 /** The engine's questions, asked of the stored catalogue. */
 export interface BenchService {
@@ -13,9 +13,12 @@ export interface BenchService {
   fit(record: BenchRecord, wishes: FitWishes): Promise<Outcome<FitAnswer>>;
   rewire(record: BenchRecord, part: Part | { readonly partId: string }): Promise<Outcome<RewireAnswer>>;
   find(text: string): Promise<Outcome<FindAnswer>>;
+  /** The catalogue as a file that a browser's worker or a command answers from; made once for each state of the catalogue. */
+  snapshot(): Promise<Outcome<CatalogueFile>>;
 }
 
 export function createBenchService(catalogue: CatalogueService, engine: EngineQueue, readHistory: () => Promise<FitHistory>): BenchService {
+  let made: { readonly parts: Catalogue; readonly file: CatalogueFile } | undefined;
   return {
     identify: (record) => engine.run({ kind: 'identify', record }, catalogue.current().parts),
     fit: async (record, wishes) => {
@@ -23,6 +26,13 @@ export function createBenchService(catalogue: CatalogueService, engine: EngineQu
       return engine.run({ kind: 'fit', record, wishes: { ...wishes, history } }, catalogue.current().parts);
     },
     find: (text) => engine.run({ kind: 'find', text }, catalogue.current().parts),
+    snapshot: async () => {
+      const { parts } = catalogue.current();
+      if (made?.parts === parts) return done(made.file);
+      const outcome = await engine.run({ kind: 'snapshot' }, parts);
+      if (outcome.ok) made = { parts, file: outcome.value };
+      return outcome;
+    },
     rewire: async (record, wanted) => {
       const { parts, byId } = catalogue.current();
       const part = 'partId' in wanted ? byId.get(wanted.partId) : wanted;

@@ -8,6 +8,12 @@ export interface EngineAnswers {
   fit: FitAnswer;
   rewire: RewireAnswer;
   find: FindAnswer;
+  snapshot: CatalogueFile;
+}
+/** The whole catalogue as one binary file; `hash` names its content. */
+export interface CatalogueFile {
+  readonly bytes: ArrayBuffer;
+  readonly hash: string;
 }
 /** What may be said beside the record in a question to `fit`. */
 export interface FitWishes {
@@ -22,7 +28,8 @@ export type EngineTask =
   | { readonly kind: 'identify'; readonly record: BenchRecord }
   | { readonly kind: 'fit'; readonly record: BenchRecord; readonly wishes: FitWishes }
   | { readonly kind: 'rewire'; readonly record: BenchRecord; readonly part: Part }
-  | { readonly kind: 'find'; readonly text: string };
+  | { readonly kind: 'find'; readonly text: string }
+  | { readonly kind: 'snapshot' };
 export type AnswerTo<T extends EngineTask> = EngineAnswers[T['kind']];
 
 export type ToThread =

@@ -1,15 +1,17 @@
 import { parentPort } from 'node:worker_threads';
 import type { Catalogue } from '../../../catalog-schema/index.ts';
-import { find, fit, identify, rewire } from '../../engine/index.ts';
+import { find, identify, openSnapshot, rewire, SnapshotFitter, writeSnapshot } from '../../engine/index.ts';
 import type { EngineAnswers, EngineTask, FromThread, ToThread } from './engine-task.ts';
 
 // The engine on a thread of its own: a long computation holds up nobody who only wants to read or write a job.
 
 let catalogue: Catalogue = [];
+let written: { readonly bytes: ArrayBuffer; readonly fitter: SnapshotFitter } | undefined;
 
 parentPort!.on('message', (message: ToThread) => {
   if (message.kind === 'catalogue') {
     catalogue = message.parts;
+    written = undefined;
     return;
   }
   parentPort!.postMessage(answer(message.id, message.task));
@@ -23,10 +25,22 @@ function answer(id: number, task: EngineTask): FromThread {
   }
 }
 
+/** The catalogue as a snapshot: written when it is first asked for, kept until there is another. */
+function openCatalogue(): { readonly bytes: ArrayBuffer; readonly fitter: SnapshotFitter } {
+  if (!written) {
+    const bytes = writeSnapshot(catalogue);
+    const opened = openSnapshot(bytes);
+    if (!opened.ok) throw new Error(`the snapshot just written does not open: ${opened.faults.map(({ found }) => found).join('; ')}`);
+    written = { bytes, fitter: new SnapshotFitter(opened.value) };
+  }
+  return written;
+}
+
 function compute(task: EngineTask): EngineAnswers[keyof EngineAnswers] {
   switch (task.kind) {
     case 'identify': return identify(task.record);
-    case 'fit': return fit(task.record, catalogue, task.wishes);
+    case 'fit': return openCatalogue().fitter.fit(task.record, task.wishes);
+    case 'snapshot': return { bytes: openCatalogue().bytes, hash: openCatalogue().fitter.snapshot.hash };
     case 'rewire': return rewire(task.record, task.part);
     case 'find': return find(task.text, catalogue);
     default: throw new Error(`no such task: ${JSON.stringify(task satisfies never)}`);
