@@ -15,6 +15,7 @@ import { orderKeyOf } from './order-key.ts';
 import { plainChecksFor, type PlainCheck } from './plain-checks.ts';
 import { checkStud } from './stud.ts';
 import { checkTab } from './tab.ts';
+import { chanceOfUnasked } from './unasked.ts';
 import { checkBareStarter, checkInterlock, checkPolarity, checkWiring } from './wiring.ts';
 
 /**
@@ -90,7 +91,8 @@ function describeEvaluation(
   const kit = fits ? gatherKit(findings) : [];
   const minutes = fits ? findings.reduce((sum, each) => sum + (each.minutes ?? 0), 0) : 0;
   const learned = machine.learned.get(part.id);
-  const chance = fits ? multiplyIndependent(findings) : 0;
+  const unasked = fits ? raiseByNumber(chanceOfUnasked(machine.record, machine.starter, part, notes), machine.numbers.get(part.id)) : 0;
+  const chance = unasked * multiplyIndependent(findings);
   const fitProbability = fits ? roundProbability(learn(chance, learned)) : 0;
   noteLearned(learned, machine.options.machineKind, notes);
   const cost = machine.cost && findCost(machine.cost, part.id, kit, minutes, fitProbability, notes);

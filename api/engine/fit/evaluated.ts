@@ -12,7 +12,7 @@ export interface Evaluated {
   readonly facts: PartFacts;
   readonly findings: readonly Judged[];
   readonly notes: Notes;
-  /** product over what is independent, before what was learned; not rounded */
+  /** product over what is independent and what nobody wrote down, before what was learned; not rounded */
   readonly chance: number;
   readonly learned: LearnedPart | undefined;
   readonly cost: CostInMinor | undefined;

@@ -8,6 +8,7 @@ import { checkMounting } from './mounting.ts';
 import { orderKeyOf, type OrderKey } from './order-key.ts';
 import { checkStud } from './stud.ts';
 import { checkTab } from './tab.ts';
+import { mostOfUnasked } from './unasked.ts';
 import { checkInterlock, checkPolarity, checkWiring } from './wiring.ts';
 import { factsOf } from '../part-facts.ts';
 import { UNPRICED, type PriceIndex, type ProfileGate, type SlotJudge } from '../retrieve/index.ts';
@@ -28,6 +29,8 @@ export class Prospects {
   readonly #index: PriceIndex;
   readonly #gates: FitGates;
   readonly #judge: SlotJudge;
+  readonly #unasked: number;
+  readonly #sure: { readonly chance: number; readonly misfitMinor: number };
   /** by mask, for each profile: most parts share what they leave unsaid */
   readonly #atFirst = new Map<ProfileGate, Map<number, { chance: number; misfitMinor: number }>>();
   readonly #mounted = new Map<number, Judged | null>();
@@ -38,16 +41,18 @@ export class Prospects {
     this.#index = index;
     this.#gates = gates;
     this.#judge = judge;
+    this.#unasked = mostOfUnasked(machine.record, machine.starter);
+    this.#sure = this.#chance(1);
   }
 
   /** By price and what is left unsaid. */
   firstKey(slot: number, profile: ProfileGate, doubt: boolean): OrderKey {
-    return this.#keyOf(slot, doubt, doubt ? this.#chanceAtFirst(profile, this.#index.masks[slot]! & profile.doubtMask) : SURE);
+    return this.#keyOf(slot, doubt, doubt ? this.#chanceAtFirst(profile, this.#index.masks[slot]! & profile.doubtMask) : this.#sure);
   }
 
   /** The best key of what follows in a profile from a slot on: the slot's price, and of a part in doubt no more than that it is. */
   floorKey(slot: number, profile: ProfileGate, doubt: boolean): OrderKey {
-    return this.#keyOf(slot, doubt, profile.doubt && doubt ? this.#chanceAtFirst(profile, 0) : SURE);
+    return this.#keyOf(slot, doubt, profile.doubt && doubt ? this.#chanceAtFirst(profile, 0) : this.#sure);
   }
 
   /** With placement and wiring; undefined where one of them fails. */
@@ -65,7 +70,7 @@ export class Prospects {
     if (mounted) findings.push(mounted);
     findings.push(...wired);
     const has = (outcome: Finding['outcome']): boolean => findings.some((each) => each.outcome === outcome);
-    const fitProbability = roundProbability(multiplyIndependent(findings) * ROUNDING);
+    const fitProbability = roundProbability(multiplyIndependent(findings) * this.#unasked * ROUNDING);
     const minutes = findings.reduce((sum, each) => sum + (each.minutes ?? 0), 0);
     const { cost } = this.#machine;
     const id = cost && this.#index.landed[slot] !== UNPRICED ? this.#index.snapshot.idAt(row) : undefined;
@@ -88,10 +93,15 @@ export class Prospects {
     if (!byMask) this.#atFirst.set(profile, byMask = new Map());
     let known = byMask.get(mask);
     if (!known) {
-      const chance = roundProbability(profile.chanceOf(mask) * ROUNDING);
-      byMask.set(mask, known = { chance, misfitMinor: this.#machine.cost ? misfitInMinor(this.#machine.cost, chance) : 0 });
+      byMask.set(mask, known = this.#chance(profile.chanceOf(mask)));
     }
     return known;
+  }
+
+  /** A chance and what it costs, with the most that may be said of what nobody wrote down. */
+  #chance(product: number): { readonly chance: number; readonly misfitMinor: number } {
+    const chance = roundProbability(product * this.#unasked * ROUNDING);
+    return { chance, misfitMinor: this.#machine.cost ? misfitInMinor(this.#machine.cost, chance) : 0 };
   }
 
   /** The mounting of a row, once for each pattern of holes; undefined where the part gives none: that is one of the gates' findings. */
@@ -140,4 +150,3 @@ function neverAsked(): never {
   throw new Error('what follows from the wiring is not counted over a class');
 }
 
-const SURE = { chance: 1, misfitMinor: 0 };
