@@ -125,7 +125,7 @@ describe('every door', () => {
   });
 
   it('prints the five parts of the cost, the probability and what a reading would save for a person', async () => {
-    const { exitCode, out } = await runCli(['fit', save(demoJobs.find(({ name }) => name.startsWith('concrete-float'))!.record), '--catalog', demoFolder, '--prices', save(demoPrices), '--history', save(goodHistory), '--most', '2']);
+    const { exitCode, out } = await runCli(['fit', save(demoJobs.find(({ name }) => name.startsWith('concrete-float'))!.record), '--catalog', demoFolder, '--prices', save(demoPrices), '--history', save(goodHistory), '--most', '8']);
     expect(exitCode).toBe(0);
     expect(out).toMatch(/expected cost [\d.]+ EUR: part [\d.]+ from .*, kit [\d.]+, labour [\d.]+, risk of a misfit [\d.]+, wait [\d.]+/);
     expect(out).toMatch(/works here with a probability of [\d.]+ %/);
