@@ -1,5 +1,4 @@
 import type { BenchRecord, Part } from '../../../catalog-schema/index.ts';
-import { circuitKeyOf } from '../rewire/index.ts';
 import type { Finding, Notes } from './finding.ts';
 import { describeClass, type PartFacts } from '../part-facts.ts';
 
@@ -39,7 +38,7 @@ export function checkContactForm(record: BenchRecord, part: Part, facts: PartFac
   const mayUseBoth = !feedsStarter && wanted === 'plug-in-relay' && (record.terminals?.length ?? 0) >= 5;
   if (mayUseBoth && !facts.contacts.some(({ form }) => form === 'NC')) {
     return found('unknown', `${open}, perhaps a normally closed one too`, 'the removed relay has five pins; whether its normally closed contact is used is not recorded',
-      { hangsOn: 'wires', like: circuitKeyOf(part), readings: [{ what: 'where each wire of the removed relay leads', from: 'bench' }] });
+      { hangsOn: 'wires', fromSetting: 'untracedHolds', byCircuit: true, readings: [{ what: 'where each wire of the removed relay leads', from: 'bench' }] });
   }
   // A shift solenoid has its windings on the start terminal, the motor stud and its case: no wire brings one back or takes a feed off it.
   const isRelay = wanted !== undefined || (record.wires ?? []).some(({ leadsTo }) => leadsTo === 'chassis' || leadsTo === 'interlocked-return' || leadsTo === 'cranking-feed');

@@ -46,9 +46,9 @@ export function evaluatePart(machine: FitMachine, part: Part): Evaluated | undef
     for (const line of first?.assumptions ?? []) notes.assume(line);
     for (const line of first?.cautions ?? []) notes.caution(line);
     if (first?.leansOn) notes.assume(describeLeaning(part, first.leansOn));
-    if (!take(checkWiring(record, part, first), neverAsked) || !take(checkInterlock(record, part, first), neverAsked)) return undefined;
-    if (facts.hasDiode && !take(checkPolarity(record, part, first), neverAsked)) return undefined;
-  } else if (part.partClass === 'starter-motor' && !take(checkBareStarter(record, part), neverAsked)) return undefined;
+    if (!take(checkWiring(record, part, first), neverAsked) || !take(checkInterlock(record, first), neverAsked)) return undefined;
+    if (facts.hasDiode && !take(checkPolarity(record, first), neverAsked)) return undefined;
+  } else if (part.partClass === 'starter-motor' && !take(checkBareStarter(record), neverAsked)) return undefined;
   const plan = first?.plan ?? null;
   if (!machine.starter || part.partClass === 'starter-motor') {
     take(checkStud(record, part, plan, notes), neverAsked);

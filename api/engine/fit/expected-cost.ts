@@ -39,11 +39,18 @@ export function readCostTerms(prices: Prices, supply: Supply): CostTerms {
 export function findCost(terms: CostTerms, partId: string, kit: readonly KitItem[], minutes: number, fitProbability: number, notes: Notes): CostInMinor | undefined {
   const unit = terms.supply.unitOf(partId);
   if (!unit) return undefined;
-  const { currency } = terms.supply;
-  const kitMinor = amountInMinor(kit.reduce((sum, { item, qty }) => sum + qty * priceOfKit(terms, item, notes), 0), currency);
-  const labourMinor = amountInMinor((minutes / 60) * (terms.rates.labourPerHour ?? 0), currency);
+  const { kitMinor, labourMinor } = workInMinor(terms, kit, minutes, notes);
   const misfitMinor = misfitInMinor(terms, fitProbability);
   return { unit, kitMinor, labourMinor, misfitMinor, totalMinor: unit.partMinor + unit.waitMinor + kitMinor + labourMinor + misfitMinor };
+}
+
+/** What the listed work costs, whatever the part does. */
+export function workInMinor(terms: CostTerms, kit: readonly KitItem[], minutes: number, notes: Notes): { kitMinor: number; labourMinor: number } {
+  const { currency } = terms.supply;
+  return {
+    kitMinor: amountInMinor(kit.reduce((sum, { item, qty }) => sum + qty * priceOfKit(terms, item, notes), 0), currency),
+    labourMinor: amountInMinor((minutes / 60) * (terms.rates.labourPerHour ?? 0), currency),
+  };
 }
 
 export function misfitInMinor({ supply, rates }: CostTerms, fitProbability: number): number {

@@ -44,6 +44,8 @@ export interface Finding {
   readonly isOther?: boolean;
   /** parts alike in this hold or fail together once the reading is taken, others apart from them; absent: all hang on one measured number */
   readonly like?: string;
+  /** parts of one inner circuit hold or fail together once the reading is taken */
+  readonly byCircuit?: boolean;
 }
 
 /** A finding with its probability made out: 1 for a sure pass or work, 0 for a fail, and for an unknown what is known of its like. */

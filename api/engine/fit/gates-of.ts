@@ -248,7 +248,7 @@ function findUntraced(machine: FitMachine, sample: PartClass): Judged[] {
   const nobody: Check = () => {
     throw new Error('what follows from the wiring is not counted over a class');
   };
-  return [checkWiring(record, part, first), checkInterlock(record, part, first)].filter(({ outcome }) => outcome === 'unknown')
+  return [checkWiring(record, part, first), checkInterlock(record, first)].filter(({ outcome }) => outcome === 'unknown')
     .map((finding) => judgeFinding(machine, part, finding, nobody, new Notes()));
 }
 

@@ -1,4 +1,5 @@
 import { amountInMinor, fromMinor, type Criterion, type FitReading } from '../../../catalog-schema/index.ts';
+import { circuitKeyOf } from '../rewire/index.ts';
 import { settingOf } from '../settings.ts';
 import { compareText } from './compare-text.ts';
 import type { Evaluated } from './evaluated.ts';
@@ -25,9 +26,8 @@ export function rankReadings(machine: FitMachine, listed: readonly Evaluated[], 
   const { cost } = machine;
   const unit = cost ? cost.supply.currency : 'bit';
   const worthOf = cost ? createSavings(machine, listed) : worthInBits;
-  const ranked = open.map((reading): FitReading => ({
-    what: reading.what, why: describeReading(reading), worth: worthOf(reading), settles: [...reading.criteria].toSorted(compareText), from: reading.from,
-  })).filter(({ worth }) => worth > 0).toSorted((a, b) => b.worth - a.worth || compareText(a.what, b.what));
+  const ranked = open.map((reading) => ({ reading, worth: worthOf(reading) })).filter(({ worth }) => worth > 0)
+    .toSorted((a, b) => b.worth - a.worth || compareText(a.reading.what, b.reading.what));
   if (ranked.length > 0) {
     notes.assume(cost
       ? `worth of a reading: ${unit} by which the least expected cost is expected to fall once it is taken; the bother of taking it is not counted`
@@ -35,7 +35,10 @@ export function rankReadings(machine: FitMachine, listed: readonly Evaluated[], 
   }
   const most = settingOf('readingsListed');
   if (ranked.length > most) notes.use('readingsListed');
-  return { readings: ranked.slice(0, most), unit };
+  const readings = ranked.slice(0, most).map(({ reading, worth }): FitReading => ({
+    what: reading.what, why: describeReading(reading), worth, settles: [...reading.criteria].toSorted(compareText), from: reading.from,
+  }));
+  return { readings, unit };
 }
 
 function gatherReadings(fits: readonly Evaluated[]): OpenReading[] {
@@ -62,13 +65,13 @@ function gatherReadings(fits: readonly Evaluated[]): OpenReading[] {
 interface UnknownGroup { chance: number; readonly isOther: boolean; readonly like: string | undefined; readonly readings: Map<string, Reading>; readonly criteria: Set<Criterion> }
 
 /** The unknowns of one part, those that hang on the same taken together. One that no reading is named for is left out. */
-function groupUnknowns({ findings }: Evaluated): UnknownGroup[] {
+function groupUnknowns({ findings, part }: Evaluated): UnknownGroup[] {
   const groups = new Map<string, UnknownGroup>();
-  findings.forEach(({ outcome, criterion, hangsOn, probability, readings = [], isOther, like }, index) => {
+  findings.forEach(({ outcome, criterion, hangsOn, probability, readings = [], isOther, like, byCircuit }, index) => {
     if (outcome !== 'unknown' || readings.length === 0) return;
     const key = hangsOn ?? `finding ${index}`;
     let group = groups.get(key);
-    if (!group) groups.set(key, group = { chance: 1, isOther: isOther === true, like: isOther === undefined ? like : undefined, readings: new Map(), criteria: new Set() });
+    if (!group) groups.set(key, group = { chance: 1, isOther: isOther === true, like: byCircuit ? circuitKeyOf(part) : isOther === undefined ? like : undefined, readings: new Map(), criteria: new Set() });
     group.chance = Math.min(group.chance, probability);
     group.criteria.add(criterion);
     for (const reading of readings) group.readings.set(reading.what, reading);

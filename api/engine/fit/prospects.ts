@@ -1,5 +1,6 @@
+import type { Verdict } from '../../../catalog-schema/index.ts';
 import { roundProbability, judgeFinding, multiplyIndependent } from './evaluate-part.ts';
-import { findCost, misfitInMinor } from './expected-cost.ts';
+import { misfitInMinor, workInMinor } from './expected-cost.ts';
 import type { FitGates } from './gates-of.ts';
 import { Notes, type Finding, type Judged } from './finding.ts';
 import { gatherKit } from './gather-kit.ts';
@@ -13,6 +14,19 @@ import { checkInterlock, checkPolarity, checkWiring } from './wiring.ts';
 import { factsOf } from '../part-facts.ts';
 import { UNPRICED, type PriceIndex, type ProfileGate, type SlotJudge } from '../retrieve/index.ts';
 import { NO_CODE } from '../snapshot/index.ts';
+
+/** What a part comes to besides its own price. */
+interface Extra {
+  readonly verdict: Verdict;
+  readonly fitProbability: number;
+  readonly minutes: number;
+  /** kit, labour and misfit, minor units */
+  readonly extraMinor: number;
+}
+
+/** More than there are masks, and profiles in any catalogue that holds together: they make one number of three. */
+const MASKS = 2 ** 16;
+const PROFILES = 2 ** 14;
 
 /** Rounding in a product of a few dozen factors: a bound takes it in its favour. */
 const ROUNDING = 1 + 1e-12;
@@ -34,6 +48,8 @@ export class Prospects {
   /** by mask, for each profile: most parts share what they leave unsaid */
   readonly #atFirst = new Map<ProfileGate, Map<number, { chance: number; misfitMinor: number }>>();
   readonly #mounted = new Map<number, Judged | null>();
+  /** by pattern, profile and mask, then by wiring */
+  readonly #extras = new Map<number, Map<number, Extra | null>>();
   readonly #wired = new Map<number, readonly Judged[] | null>();
 
   constructor(machine: FitMachine, index: PriceIndex, gates: FitGates, judge: SlotJudge) {
@@ -57,27 +73,44 @@ export class Prospects {
 
   /** With placement and wiring; undefined where one of them fails. */
   fullKey(slot: number, profile: ProfileGate): OrderKey | undefined {
-    const { rows, masks } = this.#index;
+    const { rows, masks, snapshot, landed } = this.#index;
     const row = rows[slot]!;
-    const mounted = this.#mount(row);
-    if (mounted === null) return undefined;
-    const wired = this.#wire(row);
-    if (wired === null) return undefined;
+    const mask = masks[slot]! & profile.doubtMask;
     const doubtful = this.#judge.doubtful(slot);
+    const pattern = snapshot.patterns[row] === NO_CODE ? 0 : snapshot.patterns[row]! + 1;
+    const alike = ((pattern * PROFILES + profile.profile) * MASKS) + mask;
+    const wiring = snapshot.circuits[row]! * snapshot.terminalLists + snapshot.terminals[row]!;
+    let byWiring = this.#extras.get(alike);
+    if (!byWiring) this.#extras.set(alike, byWiring = new Map());
+    let extra = doubtful === 0 ? byWiring.get(wiring) : undefined;
+    if (extra === undefined) {
+      extra = this.#findExtra(row, profile, mask, doubtful, wiring);
+      if (doubtful === 0) byWiring.set(wiring, extra);
+    }
+    if (extra === null) return undefined;
+    const isPriced = this.#machine.cost !== undefined;
+    return orderKeyOf({ ...extra, totalMinor: isPriced && landed[slot] !== UNPRICED ? landed[slot]! + extra.extraMinor : undefined, isPriced });
+  }
+
+  /** All that is counted of a part besides its own price; null where its placement or wiring fails. */
+  #findExtra(row: number, profile: ProfileGate, mask: number, doubtful: number, wiring: number): Extra | null {
+    const mounted = this.#mount(row);
+    if (mounted === null) return null;
+    const wired = this.#wire(row, wiring);
+    if (wired === null) return null;
     const findings = [
-      ...this.#gates.findingsOf(profile, masks[slot]! & profile.doubtMask), ...(doubtful > 0 ? this.#gates.findingsAt(profile, row, doubtful) : []),
+      ...this.#gates.findingsOf(profile, mask), ...(doubtful > 0 ? this.#gates.findingsAt(profile, row, doubtful) : []),
     ].filter(({ criterion }) => !wired.some((each) => each.criterion === criterion) && criterion !== mounted?.criterion);
     if (mounted) findings.push(mounted);
     findings.push(...wired);
     const has = (outcome: Finding['outcome']): boolean => findings.some((each) => each.outcome === outcome);
-    const fitProbability = roundProbability(multiplyIndependent(findings) * this.#unasked * ROUNDING);
+    const { chance, misfitMinor } = this.#chance(multiplyIndependent(findings));
     const minutes = findings.reduce((sum, each) => sum + (each.minutes ?? 0), 0);
     const { cost } = this.#machine;
-    const id = cost && this.#index.landed[slot] !== UNPRICED ? this.#index.snapshot.idAt(row) : undefined;
-    const found = cost && id !== undefined ? findCost(cost, id, gatherKit(findings), minutes, fitProbability, new Notes()) : undefined;
-    return orderKeyOf({
-      verdict: has('unknown') ? 'unproven' : has('work') ? 'adapt' : 'direct', fitProbability, minutes, totalMinor: found?.totalMinor, isPriced: cost !== undefined,
-    });
+    const work = cost && workInMinor(cost, gatherKit(findings), minutes, new Notes());
+    return {
+      verdict: has('unknown') ? 'unproven' : has('work') ? 'adapt' : 'direct', fitProbability: chance, minutes, extraMinor: work ? work.kitMinor + work.labourMinor + misfitMinor : 0,
+    };
   }
 
   #keyOf(slot: number, doubt: boolean, { chance, misfitMinor }: { readonly chance: number; readonly misfitMinor: number }): OrderKey {
@@ -120,9 +153,7 @@ export class Prospects {
   }
 
   /** Wiring, interlock, polarity, studs and tabs of a row, once for each circuit on equal terminals; null where one of them fails. */
-  #wire(row: number): readonly Judged[] | null {
-    const { snapshot } = this.#index;
-    const key = snapshot.circuits[row]! * snapshot.terminalLists + snapshot.terminals[row]!;
+  #wire(row: number, key: number): readonly Judged[] | null {
     let known = this.#wired.get(key);
     if (known === undefined) this.#wired.set(key, known = this.#findWiring(row));
     return known;
@@ -136,8 +167,10 @@ export class Prospects {
     const notes = new Notes();
     const found: (Finding | null)[] = [];
     const isWired = !machine.starter || (facts.coils.length > 0 && part.partClass === 'starter-motor');
-    const first = isWired && (record.wires ?? []).length > 0 ? machine.rewirer.findFirstPlan(part) : null;
-    if (isWired) found.push(checkWiring(record, part, first), checkInterlock(record, part, first), facts.hasDiode ? checkPolarity(record, part, first) : null);
+    const hasWires = (record.wires ?? []).length > 0;
+    if (isWired && hasWires && machine.rewirer.isRefused(part)) return null;
+    const first = isWired && hasWires ? machine.rewirer.findFirstPlan(part) : null;
+    if (isWired) found.push(checkWiring(record, part, first), checkInterlock(record, first), facts.hasDiode ? checkPolarity(record, first) : null);
     if (found.some((finding) => finding?.outcome === 'fail')) return null;
     found.push(checkStud(record, part, first?.plan ?? null, notes), checkTab(record, part, first?.plan ?? null, notes));
     // None of these is counted over a class: they follow from the wiring.

@@ -22,7 +22,7 @@ export function checkStud(record: BenchRecord, part: Part, plan: Plan | null, no
   if (!placed) {
     return {
       criterion: 'stud', outcome: 'unknown', needed: describeRings(wires), offered, why: wires.length === 0 ? 'no wire is recorded' : 'which wire goes on which stud is not known',
-      ...doubtOfWires(record, part),
+      ...doubtOfWires(record),
     };
   }
   notes.use('ringGapLeastMm');

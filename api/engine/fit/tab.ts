@@ -12,7 +12,7 @@ export function checkTab(record: BenchRecord, part: Part, plan: Plan | null, not
   const needed = receptacles.length === 0 ? 'ends not recorded' : receptacles.join(', ');
   if (!plan) {
     if (receptacles.length === 0 || tabs.length === 0) return null;
-    return { criterion: 'tab', outcome: 'unknown', needed, offered, why: 'which wire goes on which tab is not known', ...doubtOfWires(record, part) };
+    return { criterion: 'tab', outcome: 'unknown', needed, offered, why: 'which wire goes on which tab is not known', ...doubtOfWires(record) };
   }
   notes.use('tabWidthMm');
   const judged: { outcome: Outcome; why: string; reading?: Reading; kit?: KitItem }[] = [];

@@ -1,11 +1,11 @@
 import type { BenchRecord, KitItem, Part, Plan, Wire } from '../../../catalog-schema/index.ts';
-import { circuitKeyOf, type FirstPlan } from '../rewire/index.ts';
+import type { FirstPlan } from '../rewire/index.ts';
 import { settingOf } from '../settings.ts';
 import { show, type Finding, type Reading } from './finding.ts';
 import { ringHoleFor } from './ring-hole.ts';
 
 /** What an unknown hangs on, and which reading settles it. */
-type Doubt = Pick<Finding, 'hangsOn' | 'like' | 'isOther' | 'readings' | 'fromSetting'>;
+type Doubt = Pick<Finding, 'hangsOn' | 'byCircuit' | 'isOther' | 'readings' | 'fromSetting'>;
 
 const ASK_CASE: Reading = { what: 'whether metal bolted to the panel reaches battery minus: ohms from panel to battery minus post', from: 'bench' };
 
@@ -22,10 +22,10 @@ export function checkWiring(record: BenchRecord, part: Part, first: FirstPlan | 
   const needed = wires.length === 0 ? 'not recorded' : wires.map((wire) => `${wire.tag} ${wire.leadsTo ?? 'unknown'}`).join(', ');
   const found = (outcome: Finding['outcome'], offered: string, why: string, more: Partial<Finding> = {}): Finding =>
     ({ criterion: 'wiring', outcome, needed, offered, why, ...more });
-  if (!first || wires.length === 0) return found('unknown', 'not judged', 'no wire is recorded', doubtOfWires(record, part));
+  if (!first || wires.length === 0) return found('unknown', 'not judged', 'no wire is recorded', doubtOfWires(record));
 
   const refused = first.refusals.map(({ code, why }) => `${code}: ${why}`).join('; ');
-  if (!first.judged) return found('unknown', 'not judged', refused === '' ? 'a wire has still to be traced' : refused, doubtOfWires(record, part));
+  if (!first.judged) return found('unknown', 'not judged', refused === '' ? 'a wire has still to be traced' : refused, doubtOfWires(record));
   const { plan } = first;
   if (!plan) {
     return first.complete
@@ -50,7 +50,7 @@ export function checkWiring(record: BenchRecord, part: Part, first: FirstPlan | 
  * A starter without a contact of its own is not rewired: a cable from the relay goes on its stud. Where a wire comes from the start switch, or
  * the feed is not switched, the removed one carried its solenoid, and this one would be fed as long as the battery is on.
  */
-export function checkBareStarter(record: BenchRecord, part: Part): Finding | null {
+export function checkBareStarter(record: BenchRecord): Finding | null {
   const wires = record.wires ?? [];
   const leadingTo = (place: Wire['leadsTo']): Wire | undefined => wires.find(({ leadsTo }) => leadsTo === place);
   const found = (outcome: Finding['outcome'], why: string, more: Partial<Finding> = {}): Finding =>
@@ -58,43 +58,43 @@ export function checkBareStarter(record: BenchRecord, part: Part): Finding | nul
   const start = leadingTo('start-switch');
   if (start) return found('fail', `wire ${start.tag} comes from the start switch: the removed starter carried its solenoid, and without one the motor is fed as long as the battery is on`);
   const battery = leadingTo('battery');
-  if (battery) return found('unknown', `wire ${battery.tag} is not switched: on this starter the motor would be fed as long as the battery is on`, doubtOfWires(record, part));
+  if (battery) return found('unknown', `wire ${battery.tag} is not switched: on this starter the motor would be fed as long as the battery is on`, doubtOfWires(record));
   const loose = wires.filter(({ leadsTo }) => leadsTo !== 'starter' && leadsTo !== 'chassis');
   return loose.length > 1 && loose.some(({ leadsTo = 'unknown' }) => leadsTo === 'unknown')
-    ? found('unknown', 'more than one wire came to the removed starter, and where they lead is not known: it may have carried its solenoid', doubtOfWires(record, part)) : null;
+    ? found('unknown', 'more than one wire came to the removed starter, and where they lead is not known: it may have carried its solenoid', doubtOfWires(record)) : null;
 }
 
 /** The interlocks stop cranking as before; where the case may or may not reach battery minus the worse way counts. */
-export function checkInterlock(record: BenchRecord, part: Part, first: FirstPlan | null): Finding {
+export function checkInterlock(record: BenchRecord, first: FirstPlan | null): Finding {
   const { interlocks } = record.system;
   const names = (record.system.interlockList ?? []).filter(({ acts }) => acts !== 'stops-engine').map(({ name }) => name);
   const where = interlocks ?? ((record.wires ?? []).some(({ leadsTo }) => leadsTo === 'interlocked-return') ? 'in-return' : 'in-feed');
   const needed = where === 'none' ? 'no interlock acts on the coil' : `${names.length > 0 ? names.join(', ') : 'interlocks'} ${where === 'both' ? 'in feed and return' : where.replace('-', ' the ')}`;
   if (!first || (record.wires ?? []).length === 0) {
-    return { criterion: 'interlock', outcome: 'unknown', needed, offered: 'not judged', why: 'no wire is recorded', ...doubtOfWires(record, part) };
+    return { criterion: 'interlock', outcome: 'unknown', needed, offered: 'not judged', why: 'no wire is recorded', ...doubtOfWires(record) };
   }
   const { outcome, why } = first.interlock;
   const offered = { pass: 'cranks only with every interlock closed', unknown: 'not shown', fail: 'cranks with an interlock open' }[outcome];
-  return { criterion: 'interlock', outcome, needed, offered, why, ...describeDoubt(record, part, first) };
+  return { criterion: 'interlock', outcome, needed, offered, why, ...describeDoubt(record, first) };
 }
 
 /** Demanded where the part has a diode: turned round it shorts the feed or keeps the coil from working. */
-export function checkPolarity(record: BenchRecord, part: Part, first: FirstPlan | null): Finding {
+export function checkPolarity(record: BenchRecord, first: FirstPlan | null): Finding {
   const found = (outcome: Finding['outcome'], why: string): Finding => ({
-    criterion: 'polarity', outcome, needed: 'plus from the start switch on the plus end of the coil', offered: 'a coil with a diode: plus and minus differ', why, ...describeDoubt(record, part, first),
+    criterion: 'polarity', outcome, needed: 'plus from the start switch on the plus end of the coil', offered: 'a coil with a diode: plus and minus differ', why, ...describeDoubt(record, first),
   });
   if (!first?.polarity) return found('unknown', 'no wire is recorded');
   return found(first.polarity.outcome, first.polarity.why);
 }
 
 /** What settles an unknown that follows from the wiring: where the wires lead, or whether the case reaches battery minus. */
-function describeDoubt(record: BenchRecord, part: Part, first: FirstPlan | null): Doubt {
-  return first?.judged ? doubtOfCase(first) : doubtOfWires(record, part);
+function describeDoubt(record: BenchRecord, first: FirstPlan | null): Doubt {
+  return first?.judged ? doubtOfCase(first) : doubtOfWires(record);
 }
 
 /** Where the wires lead tells apart which inner circuits will do: parts of one circuit stand or fall together. */
-export function doubtOfWires(record: BenchRecord, part: Part): Doubt {
-  return { hangsOn: 'wires', fromSetting: 'untracedHolds', like: circuitKeyOf(part), readings: [askToTrace(record)] };
+export function doubtOfWires(record: BenchRecord): Doubt {
+  return { hangsOn: 'wires', fromSetting: 'untracedHolds', byCircuit: true, readings: [askToTrace(record)] };
 }
 
 /** A wiring that counts on the case being joined holds exactly where one that counts on its being apart does not. */
