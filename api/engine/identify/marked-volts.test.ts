@@ -4,7 +4,8 @@ import { identify } from './index.ts';
 
 const terminals: BenchRecord['terminals'] = [{ id: 'B', form: 'stud' }, { id: 'M', form: 'stud' }, { id: 'S', form: 'tab' }, { id: 'I', form: 'tab' }];
 const ask = (ohm: number, marked: BenchRecord['marked'], partClass: BenchRecord['partClass'] = 'start-relay'): IdentifyAnswer => identify({
-  partClass, system: { nominalV: 12 }, benchC: 20, terminals, marked, ohms: [{ between: ['B', 'M'], ohm: 'open' }, { between: ['S', 'I'], ohm: { value: ohm, plusMinus: 0.02 * ohm } }],
+  partClass, system: { nominalV: 12 }, benchC: 20, marked, terminals: terminals!.map((each) => (partClass === 'plug-in-relay' ? { ...each, form: 'pin' } : each)),
+  ohms: [{ between: ['B', 'M'], ohm: 'open' }, { between: ['S', 'I'], ohm: { value: ohm, plusMinus: 0.02 * ohm } }],
 });
 const doubts = ({ cautions }: IdentifyAnswer): string[] => cautions.filter((line) => line.startsWith('Marked'));
 
