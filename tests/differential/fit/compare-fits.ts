@@ -6,8 +6,11 @@ import { evaluatePart } from '../../../api/engine/fit/evaluate-part.ts';
 import type { Evaluated } from '../../../api/engine/fit/evaluated.ts';
 import { createMachine, type FitOptions } from '../../../api/engine/fit/machine.ts';
 import { PlacementFinder } from '../../../api/engine/fit/mounting.ts';
+import { Notes } from '../../../api/engine/fit/finding.ts';
 import { keepListed, orderFits } from '../../../api/engine/fit/order-fits.ts';
+import { plainChecksFor } from '../../../api/engine/fit/plain-checks.ts';
 import { writeAnswer } from '../../../api/engine/fit/write-answer.ts';
+import { factsOf } from '../../../api/engine/part-facts.ts';
 
 /** `fit` with nothing remembered from one part to the next: every part placed and wired by itself. */
 export function fitWithoutMemory(record: BenchRecord, catalogue: Catalogue, options: FitOptions): FitAnswer {
@@ -46,4 +49,21 @@ export function drawOptions(seed: number, catalogue: Catalogue, prices: Prices):
       : seed % 7 === 6 ? { only: { verdicts: seed % 2 === 0 ? ['unproven' as const] : ['direct' as const] } } : {}),
     ...(seed % 6 === 1 ? { machineKind: 'ride-on', history: some.map(({ id }, index) => ({ partId: id, held: index % 5, cameBack: (index + 1) % 3, ...(index % 2 === 0 ? { machineKind: 'ride-on' } : {}) })) } : {}),
   };
+}
+
+/** Parts that come as far as their placement and wiring, evaluated by a machine that remembers others and by one that knows none; `most` of them. */
+export function* compareMemory(record: BenchRecord, catalogue: Catalogue, most: number): Generator<{ id: string; difference: string | undefined }> {
+  const sample = sampleCatalogue(catalogue);
+  const machine = createMachine(record, sample, {});
+  const findCoilOhm = createCoilMedian(() => sample.coilMedians);
+  let given = 0;
+  for (const part of catalogue) {
+    const facts = factsOf(part);
+    if (given >= most || plainChecksFor(machine.starter).some((check) => check(record, part, facts, new Notes())?.outcome === 'fail')) continue;
+    given++;
+    const remembering = evaluatePart(machine, part);
+    const alone = evaluatePart({ ...machine, placements: new PlacementFinder(record.mounting), rewirer: createRewirer(record, { findCoilOhm }) }, part);
+    const [expected, found] = [alone, remembering].map((each) => each && JSON.stringify([each.fit, each.key, [...each.notes.assumptions], [...each.notes.cautions]]));
+    yield { id: part.id, difference: expected === found ? undefined : `${expected} against ${found}` };
+  }
 }
