@@ -4,6 +4,7 @@ import { fileURLToPath } from 'node:url';
 import { indexSnapshot, type IndexedCatalogue } from '../../../api/engine/fit/index.ts';
 import { createSnapshotWriter, openSnapshot, type Snapshot } from '../../../api/engine/snapshot/index.ts';
 import { createSupply } from '../../../api/engine/source/index.ts';
+import type { Part } from '../../../catalog-schema/index.ts';
 import { generateParts, type CatalogueFacts } from './generate-catalogue.ts';
 import { generatePrices } from './generate-prices.ts';
 import { ScoreRowWriter, type ScoreRows } from './score-rows.ts';
@@ -15,7 +16,6 @@ export interface OurSide {
   readonly offers: number;
   /** the same parts as plain rows, for the others */
   readonly rows: ScoreRows;
-  readonly file: string;
   readonly buildMs: number;
   /** from the file to a snapshot that answers */
   readonly loadMs: number;
@@ -29,12 +29,17 @@ export function buildOurSide(facts: CatalogueFacts): OurSide {
   const writer = createSnapshotWriter();
   const rowWriter = new ScoreRowWriter(facts.count);
   let buildMs = 0;
-  for (const part of generateParts(facts)) {
-    const start = performance.now();
-    writer.add(part);
-    buildMs += performance.now() - start;
-    rowWriter.add(part);
+  /** Each part is drawn once, and taken in by everybody as it passes. */
+  function* takeIn(): Generator<Part> {
+    for (const part of generateParts(facts)) {
+      const start = performance.now();
+      writer.add(part);
+      buildMs += performance.now() - start;
+      rowWriter.add(part);
+      yield part;
+    }
   }
+  const prices = generatePrices(takeIn(), { seed: facts.seed, unfriendly: facts.unfriendly === true });
   const finish = performance.now();
   const bytes = writer.finish();
   buildMs += performance.now() - finish;
@@ -44,7 +49,6 @@ export function buildOurSide(facts: CatalogueFacts): OurSide {
   writeFileSync(file, new Uint8Array(bytes));
   const { snapshot, loadMs } = loadSnapshot(file);
 
-  const prices = generatePrices(generateParts(facts), { seed: facts.seed, unfriendly: facts.unfriendly === true });
   const compile = performance.now();
   const indexed = indexSnapshot(snapshot, prices);
   const compileMs = performance.now() - compile;
@@ -53,7 +57,7 @@ export function buildOurSide(facts: CatalogueFacts): OurSide {
     const unit = supply.unitOf(id);
     return unit && unit.partMinor + unit.waitMinor;
   });
-  return { facts, indexed, offers: prices.offers.length, rows, file, buildMs, loadMs, compileMs };
+  return { facts, indexed, offers: prices.offers.length, rows, buildMs, loadMs, compileMs };
 }
 
 /** Load as a server does: the whole file into memory, then opened. The file was written just now, so the disk's cache is warm. */
