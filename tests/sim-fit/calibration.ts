@@ -16,6 +16,23 @@ export class Calibration {
     this.#right++;
   }
 
+  /** Several as one. */
+  static pool(each: readonly Calibration[]): Calibration {
+    const pooled = new Calibration();
+    for (const one of each) {
+      pooled.#claims += one.#claims;
+      pooled.#right += one.#right;
+      pooled.#squares += one.#squares;
+      for (const [i, { claims, claimed, right }] of one.#rows.entries()) {
+        const row = pooled.#rows[i]!;
+        row.claims += claims;
+        row.claimed += claimed;
+        row.right += right;
+      }
+    }
+    return pooled;
+  }
+
   get claims(): number {
     return this.#claims;
   }

@@ -1,4 +1,4 @@
-import type { BenchRecord, Criterion, Fit, Measured } from '../../catalog-schema/index.ts';
+import type { BenchRecord, Criterion, Fit, Measured, WireEnd } from '../../catalog-schema/index.ts';
 import type { Oracle } from './oracle.ts';
 import type { Machine, TruePart } from './truth.ts';
 
@@ -49,8 +49,16 @@ function blameOf(criterion: Criterion, fit: Fit, record: BenchRecord, machine: M
     case 'wiring': case 'polarity':
       if (demand.controlOhm !== undefined && isOff(demand.controlOhm, machine.controlOhm, 0.2, 0.03)) return 'reading';
       return demand.controlOhm === undefined || demand.controlFuseA === undefined || system.interlocks === undefined ? 'default' : 'judged';
+    case 'mounting': return (record.mounting?.holes ?? []).some(({ xMm, yMm }, i) => Math.hypot(xMm - machine.bolts[i]!.x, yMm - machine.bolts[i]!.y) > (record.mounting?.plusMinusMm ?? 0)) ? 'reading' : 'judged';
+    // A tape's reading carries no half-width: what was written down is taken for the room there is.
+    case 'space': return (['lengthMm', 'widthMm', 'heightMm'] as const).some((side) => record.space![side] > machine.room[side]) ? 'reading' : 'judged';
+    case 'stud': return (record.wires ?? []).some(({ tag, end }) => isRingOff(end, machine.wires.find((wire) => wire.tag === tag)?.end)) ? 'reading' : 'judged';
     default: return 'judged';
   }
+}
+
+function isRingOff(shown: WireEnd | undefined, truth: WireEnd | undefined): boolean {
+  return shown?.form === 'ring' && truth?.form === 'ring' && shown.holeMm !== truth.holeMm;
 }
 
 /** Whether the truth lies outside what the record swears to. */

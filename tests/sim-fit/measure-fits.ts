@@ -1,5 +1,6 @@
 import type { BenchRecord, FitAnswer } from '../../catalog-schema/index.ts';
 import { Draws } from '../sim-identify/random.ts';
+import { Calibration } from './calibration.ts';
 import { drawMachine } from './draw-machine.ts';
 import { drawWorld } from './draw-world.ts';
 import { Oracle } from './oracle.ts';
@@ -23,7 +24,8 @@ export interface FitFigures {
 /** What the issue of accuracy is held to. */
 export const FIT_BOUNDS = { sureOfWhole: 0.9, fiveFull: 0.99, fiveHalf: 0.9, skill: 0.3, error: 0.02 } as const;
 
-const MACHINES_A_WORLD = 15;
+/** Few machines of many worlds: the parts of one world are alike, and a handful of worlds would tell of themselves. */
+const MACHINES_A_WORLD = 4;
 const LEVEL_NAMES = Object.keys(LEVELS) as Level[];
 /** one machine in so many is asked again without each kind of reading */
 const ABLATED = 10;
@@ -73,17 +75,22 @@ function writeFigures(tallies: Record<Level, Tally>, ablation: ReadonlyMap<Kind 
   const lines = [`fits: ${run.cases} records of ${Math.ceil(run.cases / 3)} machines in ${run.worlds} worlds, ${Math.round(run.parts / run.worlds)} parts each, seed ${run.seed}`];
   for (const level of LEVEL_NAMES) lines.push(...describeLevel(level, tallies[level]));
   lines.push(...describeAblation(ablation));
-  const calibrations = all.map(({ calibration }) => calibration).filter(({ claims }) => claims > 0);
-  const skill = Math.min(...calibrations.map((each) => each.skill));
-  const error = Math.max(...calibrations.map((each) => each.error));
+  const calibration = Calibration.pool(all.map((tally) => tally.calibration));
+  const onlyJudged = Calibration.pool(all.map((tally) => tally.calibrationJudged));
   const five = (level: Level): number => tallies[level].firstFive / tallies[level].sold;
-  const held = falseSafety === 0 && trapsAccepted === 0 && sureOfWhole >= FIT_BOUNDS.sureOfWhole && five('full') >= FIT_BOUNDS.fiveFull && five('half') >= FIT_BOUNDS.fiveHalf
-    && calibrations.length > 0 && skill >= FIT_BOUNDS.skill && error <= FIT_BOUNDS.error;
+  // Full readings leave nothing unread on either side: a part whose values the catalogue leaves out is unproven, whatever it costs.
+  const fiveFull = tallies.full.firstFiveWhole / tallies.full.soldWhole;
+  const held = falseSafety === 0 && trapsAccepted === 0 && sureOfWhole >= FIT_BOUNDS.sureOfWhole && fiveFull >= FIT_BOUNDS.fiveFull && five('half') >= FIT_BOUNDS.fiveHalf
+    && calibration.claims > 0 && calibration.skill >= FIT_BOUNDS.skill && calibration.error <= FIT_BOUNDS.error;
   lines.push(
+    `fitProbability of all listed fits against what works, all levels together: ${calibration.claims} claims, base rate ${percent(calibration.baseRate)}, Brier ${calibration.brier.toFixed(4)}`,
+    ...calibration.describe(),
+    `  skill ${calibration.skill.toFixed(3)}, calibration error ${calibration.error.toFixed(4)}; on criteria the answer judged alone: skill ${onlyJudged.skill.toFixed(3)}, error ${onlyJudged.error.toFixed(4)}`,
     `safety: false direct or adapt where the answer judged the criterion ${judged}, really unsafe by a reading further off than it swears ${byReading} (within the guarantee of the rating ${withinGuarantee}),`
       + ` on a default of the contract ${byDefault}, on a demand nobody recorded ${notAsked}`,
-    `fits: false on safety ${falseSafety} (bound 0), traps accepted ${trapsAccepted} (bound 0), true fits found sure ${percent(sureOfWhole)} (bound 90 %), hit in five full ${percent(five('full'))} (bound 99 %)`
-      + ` half ${percent(five('half'))} (bound 90 %), worst Brier skill ${skill.toFixed(3)} (bound 0.3), worst calibration error ${error.toFixed(3)} (bound 0.02), seed ${run.seed}: ${held ? 'held' : 'not held'}`,
+    `fits: false on safety ${falseSafety} (bound 0), traps accepted ${trapsAccepted} (bound 0), true fits found sure ${percent(sureOfWhole)} (bound 90 %), least cost in five: full readings ${percent(fiveFull)} (bound 99 %)`
+      + ` and ${percent(five('full'))} counting parts the catalogue does not write up, half ${percent(five('half'))} (bound 90 %), Brier skill ${calibration.skill.toFixed(3)} (bound 0.3), calibration error ${calibration.error.toFixed(3)} (bound 0.02),`
+      + ` seed ${run.seed}: ${held ? 'held' : 'not held'}`,
   );
   return { lines, held, falseSafety, trapsAccepted, sureOfWhole, found: all.flatMap(({ found }) => found) };
 }
