@@ -171,9 +171,9 @@ describe('what to measure next, with prices', () => {
     const grounded: Part = { ...relay('grounded'), terminals: isolated.terminals.slice(0, 3), circuit: [{ ...(isolated.circuit[0] as { kind: 'coil' } & Part['circuit'][number]), between: ['S', 'case'] } as Part['circuit'][number], isolated.circuit[1]!] };
     const answer = fit(untraced, [isolated, grounded], { prices: prices({ shelf: onShelf({ isolated: 20, grounded: 20 }) }) });
     expect(answer.measureNext.map(({ what }) => what)).toEqual([expect.stringMatching(/^where wire W4 leads/)]);
-    // 11 twelfths are recorded: the isolated one, alike in its terminals, holds the rest with 1 - 0.15 / 12. Traced, it costs 20 + 1.25; before, 0.93 of
-    // that chance counts: 20 + 8.1625. The other is less likely, and of use only where the first does not do.
-    const [before, isolatedAfter, groundedAfter] = [20 + 100 * (1 - 0.93 * 0.9875), 20 + 1.25, 20 + 100 * (0.8 / 12)];
+    // 11 twelfths are recorded: the isolated one, alike in its terminals, holds the rest with 1 - 0.3 / 12. Traced, it costs 20 + 2.5; before, 0.93 of
+    // that chance counts: 20 + 9.325. The other is less likely, and of use only where the first does not do.
+    const [before, isolatedAfter, groundedAfter] = [20 + 100 * (1 - 0.93 * 0.975), 20 + 2.5, 20 + 100 * (0.8 / 12)];
     const after = 0.93 * isolatedAfter + 0.07 * (0.93 * groundedAfter + 0.07 * 120);
     expect(answer.measureNext[0]!.worth).toBeCloseTo(Math.round((before - after) * 100) / 100, 6);
   });

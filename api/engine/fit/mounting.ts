@@ -2,7 +2,7 @@ import type { BenchRecord, KitItem, Part, Placement } from '../../../catalog-sch
 import { findPlacement, patternKeyOf, type PlacementAnswer } from '../placement/index.ts';
 import { settingOf } from '../settings.ts';
 import { hasSameTerminals } from './removed-likeness.ts';
-import { askMaker, show, type Finding, type Notes } from './finding.ts';
+import { askMaker, chanceOf, show, type Finding, type Notes } from './finding.ts';
 
 /** Finds placements once for each pattern of holes: families of parts share a bracket. */
 export class PlacementFinder {
@@ -44,11 +44,22 @@ export function checkMounting(record: BenchRecord, part: Part, finder: Placement
   const minutes = placement ? placement.newHoles.length * settingOf('newHoleMinutes') + (placement.flipped ? settingOf('turnOverMinutes') : 0) : 0;
   return {
     finding: {
-      criterion: 'mounting', outcome: answer.outcome, needed, offered, why: answer.why, minutes, kit: placement ? listHoles(placement) : [],
+      criterion: 'mounting', outcome: answer.outcome, ...(answer.outcome === 'unknown' && { probability: chanceOfRoom(answer, machine?.plusMinusMm, notes) }), needed, offered, why: answer.why, minutes, kit: placement ? listHoles(placement) : [],
       readings: [{ what: "where the machine's bolts are, with a caliper instead of a tape", from: 'bench' }],
     },
     placement,
   };
+}
+
+/**
+ * Where the bolts' uncertainty decides: the room at the tightest bolt against a normal error of the bolts, at the odds that a pattern this near
+ * is the machine's own: brackets come in few patterns, and a near miss is more often the tape's. Not known where no room was measured.
+ */
+function chanceOfRoom({ marginMm }: PlacementAnswer, plusMinusMm: number | undefined, notes: Notes): number | undefined {
+  if (marginMm === null || plusMinusMm === undefined) return undefined;
+  const chance = chanceOf(marginMm, plusMinusMm / 2);
+  const odds = notes.use('nearPatternOdds');
+  return (odds * chance) / (1 - chance + odds * chance);
 }
 
 /** How likely the part goes on bolts that nobody recorded: families share terminals and brackets. */

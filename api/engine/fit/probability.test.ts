@@ -42,6 +42,21 @@ describe('the probability that a part works', () => {
     expect(read(4.4).checks.find(({ criterion }) => criterion === 'coil-current')!.outcome).toBe('pass');
   });
 
+  it('of bolts that a tape decides is the room against their error, at the odds of a pattern that near', () => {
+    // The holes leave 0.3 mm about a 6 mm bolt; bolts 50.6 mm apart meet holes 50 mm apart with nothing to spare, each known to 0.4 mm.
+    const taped = (apart: number): BenchRecord => record({ mounting: {
+      holes: [{ xMm: -apart / 2, yMm: -15, diameterMm: 6.6 }, { xMm: apart / 2, yMm: -15, diameterMm: 6.6 }], boltMm: 6, plusMinusMm: 0.4, panelGrounded: true,
+    } });
+    const odds = settingOf('nearPatternOdds');
+    const withOdds = (p: number): number => (odds * p) / (1 - p + odds * p);
+    expect(only(relay('p'), taped(50.6)).checks.find(({ criterion }) => criterion === 'mounting')!.outcome).toBe('unknown');
+    expect(only(relay('p'), taped(50.6)).fitProbability).toBeCloseTo(withOdds(0.5), 3);
+    // Half of 0.4 mm further apart is 0.2 mm less room at each bolt: one sigma.
+    expect(only(relay('p'), taped(51)).fitProbability).toBeCloseTo(withOdds(0.158655), 3);
+    expect(only(relay('p'), taped(50.2)).fitProbability).toBeCloseTo(withOdds(0.841345), 3);
+    expect(only(relay('p'), taped(50)).fitProbability).toBeGreaterThan(withOdds(0.93));
+  });
+
   it('of a value the part does not give is how often its class holds: (held + 1) / (known + 2)', () => {
     const silent = relay('silent', { sealing: undefined });
     const rec = record({ demand: { minSealing: 'IP65' } });
