@@ -8,6 +8,9 @@ import type { Said } from './said.ts';
 /** A coil whose ohms are known, and the readings that say so. */
 export interface CoilRead { readonly between: readonly [string, string]; readonly ohmAt20C: number; readonly watts: Winding; readonly readings: readonly number[] }
 
+/** nobody reads more, and it is still a number */
+const MOST_SAID = 1e300;
+
 /** The nominal voltages that a mark gives, and where it stands. */
 interface Mark { readonly path: 'marked.coilV' | 'marked.text'; readonly volts: number }
 
@@ -66,6 +69,5 @@ function compareVolts(marked: number, coils: readonly CoilRead[], classes: Reado
 }
 
 function sayWatts(volts: number, ohm: number): string {
-  const watts = volts * volts / ohm;
-  return `${Number(watts.toPrecision(2))} W`;
+  return `${Number(Math.min(volts * volts / ohm, MOST_SAID).toPrecision(2))} W`;
 }

@@ -38,7 +38,7 @@ function unmarkedVolts({ system: { nominalV } }: BenchRecord): { volts: number; 
  */
 export function lnOhmsOf(coilClass: CoilClass, watts: Winding, nominalV: number): { mean: number; spread: number } {
   const [median, spread] = powerOf(coilClass, watts);
-  return { mean: Math.log(nominalV * nominalV / settingOf(median)), spread: settingOf(spread) };
+  return { mean: 2 * Math.log(nominalV) - Math.log(settingOf(median)), spread: settingOf(spread) };
 }
 
 /** Median power and spread of a coil, by the names of their settings. */

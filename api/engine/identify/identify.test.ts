@@ -8,8 +8,8 @@ const stud = (more: Partial<RecordTerminal>): BenchRecord => record({ terminals:
 describe('identify', () => {
   it('claims nothing of an empty record', () => {
     const answer = identify(record());
-    expect(answer).toMatchObject({ coils: [], threads: [], tabs: [], circuits: [], conflicts: [], measureNext: [], worthUnit: 'bit' });
-    expect(answer.assumptions).toEqual([]);
+    expect(answer).toMatchObject({ coils: [], threads: [], tabs: [], circuits: [], conflicts: [], cautions: [], worthUnit: 'bit' });
+    expect(answer.measureNext.map(({ what }) => what)).toEqual(['list the terminals of the part and what each looks like']);
   });
 
   it('answers in the contract\'s shape', () => {

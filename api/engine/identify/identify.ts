@@ -9,6 +9,10 @@ import { findTabs } from './find-tabs.ts';
 import { findThreads } from './find-threads.ts';
 import { describeForms, groupForms, shareOut } from './gather-circuits.ts';
 import { openOhmReadings } from './open-ohm-readings.ts';
+import { priorShare } from './form-prior.ts';
+import { FORMS, type CoilClass } from './forms.ts';
+import { pushOpen } from './open-reading.ts';
+import { bitsOf, normalise } from './posterior.ts';
 import type { Said } from './said.ts';
 import { MOST_TERMINALS, weighForms } from './weigh-forms.ts';
 
@@ -35,7 +39,10 @@ function findCircuits(record: BenchRecord, said: Said): Pick<IdentifyAnswer, 'ci
   const readings = readBench(record, points, said);
   noteLowReadings(readings, points, said);
   const none = { circuits: [], coils: [] };
-  if (points.length === 1) return none;
+  if (points.length === 1) {
+    if (record.partClass !== 'starter-motor') askForTerminals(record, said);
+    return none;
+  }
   if (record.partClass === 'starter-motor') {
     said.assumptions.add("a starter motor's own circuit is none of the forms compared: its terminals get no roles");
     findConflicts(readings, [], points, said);
@@ -54,6 +61,19 @@ function findCircuits(record: BenchRecord, said: Said): Pick<IdentifyAnswer, 'ci
   listAssumptions(record, readings, said);
   const coils = findCoils(record, forms[0], points, readings, said);
   return { circuits: describeForms(forms, points, warm, (found) => likeliestVolts(record, found, points, readings)), coils };
+}
+
+/** Nothing of the part is known: how many terminals it has tells some forms from others. */
+function askForTerminals({ partClass }: BenchRecord, said: Said): void {
+  const byCount = new Map<number, number>();
+  for (const form of FORMS) {
+    const share = Object.keys(form.shares).reduce((sum, coilClass) => sum + priorShare(form, coilClass as CoilClass, partClass), 0);
+    const count = Object.keys(form.nodes).length;
+    byCount.set(count, (byCount.get(count) ?? 0) + share);
+  }
+  const counts = [...byCount.keys()].toSorted((a, b) => a - b);
+  const words = `${counts.slice(0, -1).join(', ')} and ${counts.at(-1)}`;
+  pushOpen(said, 'list the terminals of the part and what each looks like', `it tells parts with ${words} terminals apart`, bitsOf(normalise([...byCount.values()])), 'botherOfCaliper');
 }
 
 /** Every rule of thumb that the circuits were weighed with. */

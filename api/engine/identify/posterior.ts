@@ -20,6 +20,8 @@ export function bitsOf(shares: Iterable<number>): number {
 }
 
 const MICRO = 1e6;
+/** beyond this a number has no six decimals left */
+const LARGE = 1e10;
 
 /**
  * Shares rounded to six digits that still sum to 1 (largest remainders; of equal ones the first). For output only: the computation
@@ -37,9 +39,9 @@ export function roundShares(shares: readonly number[]): number[] {
   return down.map((micro) => micro / MICRO);
 }
 
-/** At most six decimals. */
+/** At most six decimals; what is beyond all numbers (the watts of an absurd voltage) is the greatest there is, since JSON has no infinity. */
 export function roundMicro(value: number): number {
-  return Math.round(value * MICRO) / MICRO;
+  return Math.abs(value) > LARGE ? Math.min(Math.max(value, -Number.MAX_VALUE), Number.MAX_VALUE) : Math.round(value * MICRO) / MICRO;
 }
 
 /** Density of the normal distribution. */

@@ -19,5 +19,5 @@ export function defaultSigma(instrument: 'caliper' | 'pitch' | 'hexagon'): numbe
 /** At most `places` decimals. */
 export function showNumber(value: number, places = 3): string {
   const scale = 10 ** places;
-  return String(Math.round(value * scale) / scale + 0);
+  return Math.abs(value) < 1e15 ? String(Math.round(value * scale) / scale + 0) : String(value);
 }
