@@ -70,6 +70,11 @@ function noteOpen(terminal: RecordTerminal, weighed: readonly { of: TabRow; shar
   if (likely.length < 2) return;
   for (const key of KEYS) {
     if (terminal[key] !== undefined) continue;
-    pushOpen(said, `measure the ${key === 'tabWidthMm' ? 'width' : 'thickness'} of tab ${terminal.id}`, `it may be ${likely.join(' or ')} mm`, expectBits(shares, SHOWINGS[key]), 'botherOfCaliper');
+    pushOpen(said, `measure the ${key === 'tabWidthMm' ? 'width' : 'thickness'} of tab ${terminal.id}`, KEYS.some((each) => terminal[each] !== undefined) ? `it tells ${sayApart(likely)} mm` : 'it tells the standard tabs from 2.8 to 9.5 mm apart', expectBits(shares, SHOWINGS[key]), 'botherOfCaliper');
   }
+}
+
+/** 'A from B', 'A from B and C' */
+function sayApart([first = '', ...others]: readonly string[]): string {
+  return `${first} from ${others.join(' and ')}`;
 }

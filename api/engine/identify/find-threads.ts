@@ -13,6 +13,11 @@ interface StudReading { readonly key: StudKey; readonly value: number; readonly 
 
 const WORDS: Readonly<Record<StudKey, string>> = { pitchMm: 'pitch', majorDiameterMm: 'major diameter', nutAcrossFlatsMm: 'nut' };
 
+/** What a measurement tells while nothing is known of the thread. */
+const UNKNOWN: Readonly<Record<StudKey, string>> = {
+  pitchMm: 'it tells metric threads from inch ones', majorDiameterMm: 'it tells the sizes from M3 and #4 to M12 and 1/2 in apart', nutAcrossFlatsMm: 'it tells the sizes apart by the nut',
+};
+
 /**
  * How likely each thread of the standard table is on each stud and screw: how common it is, times the likelihood of the major diameter
  * (anywhere in the tolerance zone of ISO 965-1 6g or ASME B1.1 2A), the pitch and the nut (ISO 4032 and the small series,
@@ -74,10 +79,10 @@ function denies(row: ThreadRow, readings: readonly StudReading[]): boolean {
 function noteOpen(terminal: RecordTerminal, weighed: readonly { of: ThreadRow; share: number }[], shares: readonly number[], said: Said): void {
   const likely = weighed.filter(({ share }) => share >= 0.02).map(({ of }) => of.name);
   if (likely.length < 2) return;
-  const told = STUD_KEYS.some((key) => terminal[key] !== undefined) ? `it tells ${sayFrom(likely)}` : 'nothing is known of its thread yet';
+  const told = STUD_KEYS.some((key) => terminal[key] !== undefined) ? `it tells ${sayFrom(likely)}` : undefined;
   for (const key of STUD_KEYS) {
     if (terminal[key] !== undefined) continue;
-    pushOpen(said, `measure the ${WORDS[key]} of ${terminal.id}`, told, expectBits(shares, studShowings()[key]), key === 'nutAcrossFlatsMm' ? 'botherOfNut' : key === 'pitchMm' ? 'botherOfPitch' : 'botherOfCaliper');
+    pushOpen(said, `measure the ${WORDS[key]} of ${terminal.id}`, told ?? UNKNOWN[key], expectBits(shares, studShowings()[key]), key === 'nutAcrossFlatsMm' ? 'botherOfNut' : key === 'pitchMm' ? 'botherOfPitch' : 'botherOfCaliper');
   }
 }
 

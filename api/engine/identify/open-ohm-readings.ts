@@ -34,10 +34,12 @@ export function openOhmReadings(record: BenchRecord, weighed: readonly Weighed[]
   const targetOf = likely.map(({ hypothesis, label }) => numberOf(targets, `${hypothesis.variant.form.name}|${label}`));
   const taken = new Set(readings.map(probeKey));
   const volts = record.marked?.coilV === undefined;
-  const open: { what: string; symbols: number[]; worth: number }[] = [];
+  // Nobody can hold a coil in before it is found.
+  const states = readings.some(({ open, value }) => !open && value >= settingOf('leastCoilOhm')) ? [false, true] : [false];
+  const listed: { what: string; symbols: number[]; worth: number }[] = [];
   for (let a = 0; a < points.length; a++) {
     for (let b = a + 1; b < points.length; b++) {
-      for (const held of [false, true]) {
+      for (const held of states) {
         const byMeter = symbolsOf(hypotheses, { a, b, held, plus: 'meter' });
         for (const plus of ['meter', 'a', 'b'] as const) {
           const probe = { a, b, held, plus };
@@ -55,13 +57,13 @@ export function openOhmReadings(record: BenchRecord, weighed: readonly Weighed[]
           said.assumptions.add(describeSetting(plus === 'meter' ? 'botherOfMeter' : 'botherOfSupply'));
           if (held) said.assumptions.add(describeSetting('botherOfHolding'));
           if (first > 0) said.assumptions.add(describeSetting('bitsOfFirstWinding'));
-          open.push({ what: sayProbe(probe, points), symbols, worth });
+          listed.push({ what: sayProbe(probe, points), symbols, worth });
         }
       }
     }
   }
-  open.sort((x, y) => y.worth - x.worth || (x.what < y.what ? -1 : 1));
-  for (const { what, symbols, worth } of open.slice(0, MOST_ASKED)) said.open.push({ what, why: sayWhy(likely, shares, symbols), worth });
+  listed.sort((x, y) => y.worth - x.worth || (x.what < y.what ? -1 : 1));
+  for (const { what, symbols, worth } of listed.slice(0, MOST_ASKED)) said.open.push({ what, why: sayWhy(likely, shares, symbols), worth });
 }
 
 /** Explanations that differ in class or resistor alone show the same: one of them stands for all. */
@@ -141,19 +143,21 @@ function tellBits(shares: readonly number[], symbols: readonly number[], targetO
 
 /** 'it tells isolated from case-return': the likeliest form on each side of what the reading shows. */
 function sayWhy(likely: readonly Weighed[], shares: readonly number[], symbols: readonly number[]): string {
-  const forms = new Map<number, Map<string, number>>();
-  likely.forEach(({ hypothesis }, i) => {
-    const own = forms.get(symbols[i]!) ?? new Map<string, number>();
-    own.set(hypothesis.variant.form.name, (own.get(hypothesis.variant.form.name) ?? 0) + shares[i]!);
-    forms.set(symbols[i]!, own);
+  const sides = new Map<number, { total: number; forms: Map<string, number>; labels: Map<string, number> }>();
+  likely.forEach(({ hypothesis, label }, i) => {
+    const side = sides.get(symbols[i]!) ?? { total: 0, forms: new Map<string, number>(), labels: new Map<string, number>() };
+    side.total += shares[i]!;
+    for (const [counts, name] of [[side.forms, hypothesis.variant.form.name], [side.labels, label]] as const) counts.set(name, (counts.get(name) ?? 0) + shares[i]!);
+    sides.set(symbols[i]!, side);
   });
-  const sides = [...forms.values()].map((own) => ({
-    total: [...own.values()].reduce((sum, share) => sum + share, 0),
-    name: [...own].toSorted(([x, p], [y, q]) => q - p || (x < y ? -1 : 1))[0]![0],
-  })).toSorted((x, y) => y.total - x.total || (x.name < y.name ? -1 : 1));
-  const [first, second] = sides;
-  if (!second) return 'it gives the ohms of the coil, and with them its voltage.';
-  return first!.name === second.name ? `it tells which terminals of the ${first!.name} form are which.` : `it tells ${first!.name} from ${second.name}.`;
+  const [first, second] = [...sides.values()].map(({ total, forms, labels }) => ({ total, form: likeliest(forms), label: likeliest(labels) }))
+    .toSorted((x, y) => y.total - x.total || (x.form < y.form ? -1 : 1));
+  if (first && second && first.form !== second.form) return `it tells ${first.form} from ${second.form}.`;
+  return second && first!.label !== second.label ? `it tells which terminals of the ${first!.form} form are which.` : 'it gives the ohms of the coil, and with them its voltage.';
+}
+
+function likeliest(counts: ReadonlyMap<string, number>): string {
+  return [...counts].toSorted(([x, p], [y, q]) => q - p || (x < y ? -1 : 1))[0]![0];
 }
 
 function numberOf(numbers: Map<string, number>, key: string): number {
