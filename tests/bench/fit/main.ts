@@ -11,7 +11,7 @@ import { timeRetrieval } from './time-retrieval.ts';
 const { values } = parseArgs({
   options: {
     parts: { type: 'string', default: '10000,100000' }, seed: { type: 'string', default: '101' }, queries: { type: 'string', default: '100' },
-    'query-seed': { type: 'string', default: '100001' }, rounds: { type: 'string', default: '2' }, fits: { type: 'string', default: '60' },
+    'query-seed': { type: 'string', default: '100001' }, rounds: { type: 'string', default: '3' }, fits: { type: 'string', default: '60' },
     'fit-seed': { type: 'string', default: '200001' }, only: { type: 'string', default: 'both' },
   },
 });
@@ -28,7 +28,7 @@ const bounds = new Bounds();
 const medians = new Map<string, number>();
 let mismatches = 0;
 
-say(`Node ${process.version}, ${cpus()[0]?.model.trim() ?? 'processor not known'}, catalogue seed ${seed}, ${settings.queries} queries from seed ${settings.querySeed} (full, half, few readings in turn), ${settings.rounds} rounds\n`);
+say(`Node ${process.version}, ${cpus()[0]?.model.trim() ?? 'processor not known'}, catalogue seed ${seed}, ${settings.queries} queries from seed ${settings.querySeed} (full, half, few readings in turn), each the median of ${settings.rounds} rounds\n`);
 for (const unfriendly of [false, true].filter((each) => values.only === 'both' || (values.only === 'unfriendly') === each)) {
   for (const count of sizes) await measure(count, unfriendly);
 }

@@ -28,7 +28,8 @@ export interface RetrievalTimes {
 
 /**
  * Gates and score by SQLite, DuckDB, a plain scan of typed arrays and the retrieval, in one run. First every answer is compared; then rounds, in
- * each of which every query goes to every side, the first side another each time.
+ * each of which every query goes to every side, the first side another each time. A query's time is the median of its rounds, for all sides alike:
+ * else one round that the machine's other work interrupted would stand for a side's slowest.
  * Timed of a database: parameters bound, statement run, 20 numbers read; it was prepared and its text written before. Of the retrieval: from
  * gates to the 20 parts' places in order of id, the same 20 numbers.
  */
@@ -50,8 +51,8 @@ export async function timeRetrieval(our: OurSide, { queries, querySeed, rounds }
     const samples = await timeRounds(our, asked, prepared, rounds);
     return {
       mismatches, found,
-      databases: sides.map(({ name, loadMs }, at) => ({ name, loadMs, roundTripMs: roundTrips[at]!, times: summarise(samples.databases[at]!) })),
-      retrieval: summarise(samples.retrieval), withGates: summarise(samples.withGates), scan: summarise(samples.scan),
+      databases: sides.map(({ name, loadMs }, at) => ({ name, loadMs, roundTripMs: roundTrips[at]!, times: summariseQueries(samples.databases[at]!) })),
+      retrieval: summariseQueries(samples.retrieval), withGates: summariseQueries(samples.withGates), scan: summariseQueries(samples.scan),
     };
   } finally {
     await duck.close();
@@ -91,45 +92,49 @@ async function compareAnswers(our: OurSide, sides: readonly DatabaseSide[], aske
   return { mismatches, found, prepared };
 }
 
+/** Times by query, of one side. */
+type Samples = Map<number, number[]>;
+
 async function timeRounds(our: OurSide, asked: readonly Asked[], prepared: readonly (readonly (() => Promise<number[]>)[])[], rounds: number): Promise<{
-  databases: number[][]; retrieval: number[]; withGates: number[]; scan: number[];
+  databases: readonly Samples[]; retrieval: Samples; withGates: Samples; scan: Samples;
 }> {
-  const databases: number[][] = [[], [], []];
-  const [retrieval, withGates, scan]: [number[], number[], number[]] = [[], [], []];
+  const samples = { databases: [new Map(), new Map(), new Map()] as readonly Samples[], retrieval: new Map() as Samples, withGates: new Map() as Samples, scan: new Map() as Samples };
   let consumed = 0;
+  const time = async (times: Samples, at: number, ask: () => readonly number[] | Promise<readonly number[]>): Promise<void> => {
+    const start = performance.now();
+    const asking = ask();
+    // What answers at once is not sent round the event loop.
+    const answer = asking instanceof Promise ? await asking : asking;
+    const took = performance.now() - start;
+    consumed += answer.length;
+    const known = times.get(at);
+    if (known) known.push(took);
+    else times.set(at, [took]);
+  };
   const turns: ((at: number) => void | Promise<void>)[] = [
-    ...databases.map((samples, side) => async (at: number): Promise<void> => {
+    ...samples.databases.map((times, side) => (at: number) => {
       const ask = prepared[at]![side];
-      if (!ask) return;
-      const start = performance.now();
-      consumed += (await ask()).length;
-      samples.push(performance.now() - start);
+      return ask && time(times, at, ask);
     }),
-    (at) => {
-      const { gates, weights } = asked[at]!;
-      if (asked[at]!.question.groups.length === 0) return;
-      const start = performance.now();
-      consumed += retrieveRanks(our, gates, weights).length;
-      retrieval.push(performance.now() - start);
-    },
+    (at) => time(samples.retrieval, at, () => retrieveRanks(our, asked[at]!.gates, asked[at]!.weights)),
     (at) => {
       const { record } = asked[at]!;
-      const start = performance.now();
-      consumed += retrieveRanks(our, gatesOf(createMachine(record, our.indexed.sample, {}), our.indexed.snapshot), weighQuestion(record)).length;
-      withGates.push(performance.now() - start);
+      return time(samples.withGates, at, () => retrieveRanks(our, gatesOf(createMachine(record, our.indexed.sample, {}), our.indexed.snapshot), weighQuestion(record)));
     },
-    (at) => {
-      const start = performance.now();
-      consumed += scanRows(our.rows, asked[at]!.question, MOST).length;
-      scan.push(performance.now() - start);
-    },
+    (at) => time(samples.scan, at, () => scanRows(our.rows, asked[at]!.question, MOST)),
   ];
   for (let round = 0; round < rounds; round++) {
     for (let at = 0; at < asked.length; at++) {
+      // No profile may do: nobody is asked.
+      if (asked[at]!.question.groups.length === 0) continue;
       // What came last leaves the processor's caches to itself: so everybody comes first in turn.
       for (let turn = 0; turn < turns.length; turn++) await turns[(turn + at + round) % turns.length]!(at);
     }
   }
-  if (consumed < 0) throw new Error('nothing was answered');
-  return { databases, retrieval, withGates, scan };
+  if (consumed === 0) throw new Error('nothing was found by anybody: the figures would mean nothing');
+  return samples;
+}
+
+function summariseQueries(samples: Samples): Times {
+  return summarise([...samples.values()].map((rounds) => summarise(rounds).p50));
 }
