@@ -1,6 +1,6 @@
 export { find } from './find/index.ts';
 export { fit, SnapshotFitter, type FitOptions } from './fit/index.ts';
-export { identify } from './identify/index.ts';
+export { identify, warmUpIdentify } from './identify/index.ts';
 export {
   measureAcross, measureCard, measureDistance, measureMarked, measurePlace, measureRound, measureSpacing, snapEdge, snapMarks,
   type CardMarks, type CardPlane, type EdgeMarks, type EdgeLine, type GreyPicture, type Length, type MarkedPhotograph, type MeasuredPhotograph, type MeasuredThing, type Middle,

@@ -1,3 +1,4 @@
+import { warmUpIdentify } from '../../api/engine/index.ts';
 import { ENGINE_FUNCTIONS } from './engine-functions.ts';
 import type { EngineQuestion, EngineReply } from './engine-protocol.ts';
 
@@ -6,6 +7,9 @@ declare const self: DedicatedWorkerGlobalScope;
 self.addEventListener('message', (event: MessageEvent<EngineQuestion>) => {
   self.postMessage(answerQuestion(event.data));
 });
+
+// After what was already asked while this was loading.
+setTimeout(warmUpIdentify);
 
 function answerQuestion(question: EngineQuestion): EngineReply {
   const { id, name, args } = question;

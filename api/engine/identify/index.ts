@@ -1,1 +1,2 @@
 export { identify } from './identify.ts';
+export { warmUpIdentify } from './warm-up.ts';

@@ -1,6 +1,6 @@
 import { parentPort } from 'node:worker_threads';
 import type { Catalogue } from '../../../catalog-schema/index.ts';
-import { find, identify, openSnapshot, rewire, SnapshotFitter, writeSnapshot } from '../../engine/index.ts';
+import { find, identify, openSnapshot, rewire, SnapshotFitter, warmUpIdentify, writeSnapshot } from '../../engine/index.ts';
 import type { EngineAnswers, EngineTask, FromThread, ToThread } from './engine-task.ts';
 
 // The engine on a thread of its own: a long computation holds up nobody who only wants to read or write a job.
@@ -16,6 +16,9 @@ parentPort!.on('message', (message: ToThread) => {
   }
   parentPort!.postMessage(answer(message.id, message.task));
 });
+
+// After what was already asked while this was loading.
+setTimeout(warmUpIdentify);
 
 function answer(id: number, task: EngineTask): FromThread {
   try {
