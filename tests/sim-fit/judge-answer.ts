@@ -39,7 +39,8 @@ function blameOf(criterion: Criterion, fit: Fit, record: BenchRecord, machine: M
     case 'coil-current': {
       const least = machine.contactA < machine.fuseA ? demand.controlRatingA : demand.controlFuseA;
       if (least === undefined) return demand.controlFuseA === undefined && demand.controlRatingA === undefined ? 'default' : 'not-asked';
-      return system.highestV === undefined || system.ambientC === undefined ? 'default' : 'judged';
+      if (system.highestV === undefined || system.ambientC === undefined) return 'default';
+      return system.highestV < machine.highestV ? 'reading' : 'judged';
     }
     case 'contact-inrush':
       if (demand.inrushA !== undefined) return isOff(demand.inrushA, machine.inrushA, 1, 0.05) ? 'reading' : 'judged';

@@ -118,7 +118,8 @@ function describeAblation(ablation: ReadonlyMap<Kind | 'none', Tally>): string[]
   if (!whole) return [];
   return [
     `what each kind of reading brings, ${whole.cases} fully recorded machines asked again without it:`,
-    ...[...ablation].map(([kind, tally]) => `  without ${kind.padEnd(14)} first ${percent(tally.first / tally.sold)}, in five ${percent(tally.firstFive / tally.sold)}, direct or adapt ${(tally.accepted / tally.cases).toFixed(1)} a record, nothing sure in ${percent(tally.nothingSure / tally.cases)}`),
+    ...[...ablation].map(([kind, tally]) => `  ${kind === 'none' ? 'with all' : `without ${kind}`}`.padEnd(24)
+      + `first ${percent(tally.firstWhole / tally.soldWhole)}, in five ${percent(tally.firstFiveWhole / tally.soldWhole)} of those written up, direct or adapt ${(tally.accepted / tally.cases).toFixed(1)} a record, nothing sure in ${percent(tally.nothingSure / tally.cases)}`),
   ];
 }
 
