@@ -3,7 +3,7 @@ import { settingOf } from '../settings.ts';
 import { newHoleMm } from './bolt-size.ts';
 import { comparePoses, listAssignments, roomOf, type Bolt, type Hole } from './match-holes.ts';
 import { measureToSpot, turnSpot, type Spot } from './offset.ts';
-import { ON_THE_LIMIT_MM, poseAt, solvePose, type Pose, type Taken } from './solve-pose.ts';
+import { boundTurn, ON_THE_LIMIT_MM, solvePose, type Pose, type Taken } from './solve-pose.ts';
 
 type NewHole = Placement['newHoles'][number];
 
@@ -61,24 +61,49 @@ function drillFor(
   const keeping = kept.map((index) => bolts[index]!);
   const moved = bolts.filter((_, index) => !kept.includes(index));
   if (holes.length < kept.length + inPanel) return undefined;
+  const panelHoles = bolts.map(({ spot, panelHoleMm }) => ({ spot, diameterMm: panelHoleMm }));
   let best: Omit<Drilled, 'flipped'> | undefined;
   for (const { taken, holeOf } of listAssignments(keeping, holes, extraRoom)) {
+    const least = taken.length > 1 ? boundTurn(taken) : 0;
+    const toBeat = best ?? known;
+    if (least === undefined || least > mostTurn(toBeat)) continue;
     const free = holes.filter((_, index) => !holeOf.includes(index));
-    const sheet = { bolts, holes, moved, free, inPanel };
-    const found = taken.length === 0 ? drillCentred(sheet) : taken.length === 1 ? drillTurning(sheet, taken[0]!, limitTurn(best ?? known)) : drillHeld(sheet, taken);
-    if (found && (!best || compareFound(found, best) < 0)) best = { ...found, passing: kept.length };
+    const plans = listPlans(moved, free, inPanel);
+    if (plans.length === 0) continue;
+    const sheet = { bolts, panelHoles, holes, plans };
+    const found = taken.length === 0 ? drillCentred(sheet) : taken.length === 1 ? drillTurning(sheet, taken[0]!, toBeat) : drillHeld(sheet, taken);
+    if (found && (!toBeat || compareFound(found, toBeat) < 0)) best = { ...found, passing: kept.length };
   }
   return best;
 }
 
 interface Sheet {
   readonly bolts: readonly Bolt[];
+  /** holes of the machine's panel */
+  readonly panelHoles: readonly NewSpot[];
   readonly holes: readonly Hole[];
-  /** bolts that get a new hole */
-  readonly moved: readonly Bolt[];
-  /** holes of the part that no bolt takes */
-  readonly free: readonly Hole[];
-  readonly inPanel: number;
+  /** ways to give the bolts that do not pass a new hole, whatever the pose; the first that keeps its distances is taken */
+  readonly plans: readonly Plan[];
+}
+
+/** Which bolts get a hole in the bracket, and which holes of the part get one in the panel under them, as wide as `diameterMm`. */
+interface Plan {
+  readonly bracket: readonly { readonly spot: Spot; readonly diameterMm: number }[];
+  readonly panel: readonly { readonly hole: Hole; readonly diameterMm: number }[];
+}
+
+/** Those whose new holes keep their distance from each other: how the part lies changes nothing in that. */
+function listPlans(moved: readonly Bolt[], free: readonly Hole[], inPanel: number): Plan[] {
+  return chooseSubsets(moved.length, inPanel).flatMap((panelBolts) => {
+    const bracket = moved.filter((_, index) => !panelBolts.includes(index)).map(({ spot, diameterMm }) => ({ spot, diameterMm: newHoleMm(diameterMm) }));
+    if (!keepApart(bracket)) return [];
+    return chooseSubsets(free.length, inPanel).flatMap((chosen) => {
+      const pairs = chosen.map((index, i) => ({ hole: free[index]!, bolt: moved[panelBolts[i]!]! }));
+      if (pairs.some(({ hole, bolt }) => roomOf(bolt, hole) < -ON_THE_LIMIT_MM)) return [];
+      const panel = pairs.map(({ hole, bolt }) => ({ hole, diameterMm: newHoleMm(bolt.diameterMm) }));
+      return keepApart(panel.map(({ hole: { spot }, diameterMm }) => ({ spot, diameterMm }))) ? [{ bracket, panel }] : [];
+    });
+  });
 }
 
 type Found = Pick<Drilled, 'pose' | 'newHoles' | 'beyond'>;
@@ -87,9 +112,9 @@ function compareFound(a: Found, b: Found): number {
   return a.beyond - b.beyond || comparePoses(a.pose, b.pose);
 }
 
-/** Turns beyond one that is known and leaves nothing to wish for need not be tried. */
-function limitTurn(known: Found | undefined): number {
-  return known?.beyond === 0 ? (Math.abs(known.pose.turnRad) * 180) / Math.PI + TURN_STEP_DEG : 180;
+/** Turns beyond one that is known and leaves nothing to wish for need not be tried, rad. */
+function mostTurn(known: Found | undefined): number {
+  return known?.beyond === 0 ? Math.abs(known.pose.turnRad) + 1e-6 : Math.PI;
 }
 
 function drillHeld(sheet: Sheet, taken: readonly Taken[]): Found | undefined {
@@ -97,30 +122,35 @@ function drillHeld(sheet: Sheet, taken: readonly Taken[]): Found | undefined {
   return pose && placeHoles(sheet, pose);
 }
 
-/** One bolt holds the part: the least turn about it that leaves the new holes far enough from others. */
-function drillTurning(sheet: Sheet, held: Taken, mostDeg: number): Found | undefined {
-  const tryAt = (turnRad: number): Found | undefined => {
-    const pose = { ...poseAt([held], turnRad) };
-    return pose.excess <= ON_THE_LIMIT_MM ? placeHoles(sheet, pose) : undefined;
+/**
+ * One bolt holds the part: the least turn about it that leaves the new holes far enough from others, and near the part's own.
+ * @param toBeat the best known otherwise: what is no better need not be found
+ */
+function drillTurning(sheet: Sheet, held: Taken, toBeat: Found | undefined): Found | undefined {
+  let best: Found | undefined;
+  const tryAt = (turnRad: number, below: number): Found | undefined => {
+    const turned = turnSpot(held.hole, turnRad, false);
+    return placeHoles(sheet, { turnRad, x: held.bolt.x - turned.x, y: held.bolt.y - turned.y, excess: -held.room }, below);
   };
-  let best = tryAt(0);
-  if (best?.beyond === 0) return best;
-  for (let degrees = TURN_STEP_DEG; degrees <= mostDeg; degrees += TURN_STEP_DEG) {
+  const belowAt = (degrees: number): number => {
+    const known = !toBeat ? Number.POSITIVE_INFINITY : (degrees * Math.PI) / 180 > Math.abs(toBeat.pose.turnRad) ? toBeat.beyond : toBeat.beyond + 1;
+    return Math.min(known, best?.beyond ?? Number.POSITIVE_INFINITY);
+  };
+  best = tryAt(0, belowAt(0));
+  for (let degrees = TURN_STEP_DEG; degrees <= 180 && belowAt(degrees - TURN_STEP_DEG) > 0; degrees += TURN_STEP_DEG) {
     for (const sign of [1, -1]) {
       let high = (sign * degrees * Math.PI) / 180;
-      let found = tryAt(high);
-      if (!found || (best && found.beyond >= best.beyond)) continue;
-      const { beyond } = found;
+      let found = tryAt(high, belowAt(degrees - TURN_STEP_DEG));
+      if (!found) continue;
       let low = (sign * (degrees - TURN_STEP_DEG) * Math.PI) / 180;
       for (let i = 0; i < 30; i++) {
         const middle = (low + high) / 2;
-        const nearer = tryAt(middle);
-        if (nearer && nearer.beyond <= beyond) {
+        const nearer = tryAt(middle, found.beyond + 1);
+        if (nearer) {
           found = nearer;
           high = middle;
         } else low = middle;
       }
-      if (found.beyond === 0) return found;
       best = found;
     }
   }
@@ -143,59 +173,71 @@ function drillCentred(sheet: Sheet): Found | undefined {
   return undefined;
 }
 
-/** Where the new holes go in this pose, or `undefined` when one would come too close to another hole of its sheet. */
-function placeHoles(sheet: Sheet, pose: Pose): Found | undefined {
-  const laid = sheet.holes.map(({ spot, diameterMm }) => ({ spot: lay(spot, pose), diameterMm }));
-  for (const panelBolts of chooseSubsets(sheet.moved.length, sheet.inPanel)) {
-    const overBolts = sheet.moved.filter((_, index) => !panelBolts.includes(index));
-    const bracket = overBolts.map((bolt) => ({ x: bolt.spot.x, y: bolt.spot.y, diameterMm: newHoleMm(bolt.diameterMm) }));
-    if (!keepApart(bracket, laid)) continue;
-    for (const chosen of chooseSubsets(sheet.free.length, sheet.inPanel)) {
-      const panel = chosen.map((index, i) => {
-        const hole = sheet.free[index]!;
-        const bolt = sheet.moved[panelBolts[i]!]!;
-        const { x, y } = lay(hole.spot, pose);
-        return { x, y, diameterMm: newHoleMm(bolt.diameterMm), passes: roomOf(bolt, hole) >= -ON_THE_LIMIT_MM };
-      });
-      if (panel.some((hole) => !hole.passes) || !keepApart(panel, sheet.bolts.map((bolt) => ({ spot: bolt.spot, diameterMm: bolt.panelHoleMm })))) continue;
-      const newHoles = [...bracket.map((hole) => newHole(hole, 'bracket')), ...panel.map((hole) => newHole(hole, 'panel'))];
-      return { pose, newHoles, beyond: measureBeyond(bracket, laid) };
-    }
+/** Where the new holes go in this pose, or `undefined` when one would come too close to another hole of its sheet, or lie not `below` that far out. */
+function placeHoles({ panelHoles, holes, plans }: Sheet, pose: Pose, below = Number.POSITIVE_INFINITY): Found | undefined {
+  const laid = layHoles(holes, pose);
+  for (const plan of plans) {
+    if (!plan.bracket.every((hole) => keepsAway(hole, laid))) continue;
+    const panel = plan.panel.map(({ hole, diameterMm }) => ({ spot: laid[holes.indexOf(hole)]!.spot, diameterMm }));
+    if (!panel.every((hole) => keepsAway(hole, panelHoles))) continue;
+    const beyond = measureBeyond(plan.bracket, laid, below);
+    if (beyond >= below) return undefined;
+    const newHoles = [...plan.bracket.map((hole) => newHole(hole, 'bracket')), ...panel.map((hole) => newHole(hole, 'panel'))];
+    return { pose, newHoles, beyond };
   }
   return undefined;
 }
 
-function newHole(hole: { x: number; y: number; diameterMm: number }, sheet: NewHole['in']): NewHole {
-  return { xMm: round(hole.x), yMm: round(hole.y), diameterMm: hole.diameterMm, in: sheet };
+interface NewSpot { readonly spot: Spot; readonly diameterMm: number }
+
+function newHole({ spot, diameterMm }: NewSpot, sheet: NewHole['in']): NewHole {
+  return { xMm: round(spot.x), yMm: round(spot.y), diameterMm, in: sheet };
 }
 
-/** Whether each new hole keeps its distance to every other hole of the same sheet, the new ones included. */
-function keepApart(
-  added: readonly { x: number; y: number; diameterMm: number }[], there: readonly { spot: Spot; diameterMm: number }[],
-): boolean {
+/** Whether a new hole keeps its distance from those there are. */
+function keepsAway({ spot: { x, y }, diameterMm }: NewSpot, there: readonly NewSpot[]): boolean {
   const spacing = settingOf('newHoleSpacing');
-  return added.every((hole, index) =>
-    there.every((other) => measureToSpot(hole.x, hole.y, other.spot) >= spacing * Math.max(hole.diameterMm, other.diameterMm) - 1e-9)
-    && added.slice(index + 1).every((other) => Math.hypot(hole.x - other.x, hole.y - other.y) >= spacing * Math.max(hole.diameterMm, other.diameterMm) - 1e-9));
+  for (const other of there) if (measureToSpot(x, y, other.spot) < spacing * Math.max(diameterMm, other.diameterMm) - 1e-9) return false;
+  return true;
 }
 
-/** How far the farthest of the new holes lies outside the hull of the part's, in whole steps of its own spacing; 0 within one step. */
-function measureBeyond(added: readonly { x: number; y: number; diameterMm: number }[], laid: readonly { spot: Spot }[]): number {
+/** Whether new holes of one sheet keep their distance from each other. */
+function keepApart(added: readonly NewSpot[]): boolean {
+  const spacing = settingOf('newHoleSpacing');
+  return added.every((hole, index) => added.slice(index + 1).every((other) => (
+    Math.hypot(hole.spot.x - other.spot.x, hole.spot.y - other.spot.y) >= spacing * Math.max(hole.diameterMm, other.diameterMm) - 1e-9)));
+}
+
+/**
+ * How far the farthest of the new holes lies outside the hull of the part's, in whole steps of its own spacing; 0 within one step.
+ * Once it is `enough` nobody looks further.
+ */
+function measureBeyond(added: readonly NewSpot[], laid: readonly NewSpot[], enough: number): number {
   if (laid.length === 0) return 0;
   let most = 0;
+  const spacing = settingOf('newHoleSpacing');
   for (const hole of added) {
     for (const { x, y } of SPOKES) {
       let outside = Number.POSITIVE_INFINITY;
-      for (const { spot } of laid) outside = Math.min(outside, (hole.x - spot.x) * x + (hole.y - spot.y) * y);
-      most = Math.max(most, Math.floor(outside / (settingOf('newHoleSpacing') * hole.diameterMm * 1.05)));
+      for (const { spot } of laid) outside = Math.min(outside, (hole.spot.x - spot.x) * x + (hole.spot.y - spot.y) * y);
+      most = Math.max(most, Math.floor(outside / (spacing * hole.diameterMm * 1.05)));
+      if (most >= enough) return most;
     }
   }
   return most;
 }
 
-function lay(spot: Spot, pose: Pose): Spot {
-  const turned = turnSpot(spot, pose.turnRad, false);
-  return { ...turned, x: turned.x + pose.x, y: turned.y + pose.y };
+/** The part's holes as they lie on the machine. */
+function layHoles(holes: readonly Hole[], { turnRad, x, y }: Pose): NewSpot[] {
+  const cos = Math.cos(turnRad);
+  const sin = Math.sin(turnRad);
+  return holes.map(({ spot, diameterMm }) => ({
+    spot: {
+      x: cos * spot.x - sin * spot.y + x, y: sin * spot.x + cos * spot.y + y,
+      halfX: cos * spot.halfX - sin * spot.halfY, halfY: sin * spot.halfX + cos * spot.halfY,
+    },
+    diameterMm,
+  }));
 }
 
 function meanOf(spots: readonly Spot[]): { x: number; y: number } {

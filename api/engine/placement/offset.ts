@@ -46,8 +46,12 @@ export function measureOffset(bolt: Spot, turned: Spot, x: number, y: number, ou
 }
 
 /** Distance of a point from a hole's centre or its slot's centre line, mm. */
-export function measureToSpot(x: number, y: number, spot: Spot): number {
-  return measureSegment(x, y, spot.x, spot.y, spot.halfX, spot.halfY, { distance: 0, alongX: 0, alongY: 0 }).distance;
+export function measureToSpot(x: number, y: number, { x: cx, y: cy, halfX, halfY }: Spot): number {
+  const dx = x - cx;
+  const dy = y - cy;
+  const square = halfX * halfX + halfY * halfY;
+  const t = square === 0 ? 0 : Math.max(-1, Math.min(1, (dx * halfX + dy * halfY) / square));
+  return Math.hypot(dx - t * halfX, dy - t * halfY);
 }
 
 /** Least and greatest distance between a point of one spot and a point of the other, mm. */

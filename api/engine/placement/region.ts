@@ -1,14 +1,14 @@
-/** Corners a region may have: the box's and one a cut, in two halves of one array. */
-const MOST_CORNERS = 160;
+/** Corners there is room for at first: a cut seldom leaves more than a dozen. */
+const FIRST_CORNERS = 24;
 /** An area below this is a point or a line, mm2. */
 const LEAST_AREA = 1e-24;
 
 /** A convex region of the plane that is cut down by half-planes. It keeps its arrays, from one `begin` to the next too. */
 export class Region {
-  #x = new Float64Array(MOST_CORNERS);
-  #y = new Float64Array(MOST_CORNERS);
-  #spareX = new Float64Array(MOST_CORNERS);
-  #spareY = new Float64Array(MOST_CORNERS);
+  #x = new Float64Array(FIRST_CORNERS);
+  #y = new Float64Array(FIRST_CORNERS);
+  #spareX = new Float64Array(FIRST_CORNERS);
+  #spareY = new Float64Array(FIRST_CORNERS);
   #count = 0;
   middleX = 0;
   middleY = 0;
@@ -58,6 +58,7 @@ export class Region {
   /** Keep what has alongX * x + alongY * y at most `limit`. */
   cut(alongX: number, alongY: number, limit: number): void {
     const count = this.#count;
+    if (count + 2 > this.#x.length) this.#grow();
     let kept = 0;
     let beforeX = this.#x[count - 1]!;
     let beforeY = this.#y[count - 1]!;
@@ -82,5 +83,17 @@ export class Region {
     this.#count = kept;
     [this.#x, this.#spareX] = [this.#spareX, this.#x];
     [this.#y, this.#spareY] = [this.#spareY, this.#y];
+  }
+
+  #grow(): void {
+    const longer = (from: Float64Array<ArrayBuffer>): Float64Array<ArrayBuffer> => {
+      const to = new Float64Array(from.length * 2);
+      to.set(from);
+      return to;
+    };
+    this.#x = longer(this.#x);
+    this.#y = longer(this.#y);
+    this.#spareX = longer(this.#spareX);
+    this.#spareY = longer(this.#spareY);
   }
 }

@@ -157,13 +157,14 @@ function refineTurn(taken: readonly Taken[], from: Pose, step: number, region: R
 
 /** Slots let the part turn without leaving the centre lines: turns it back towards none as far as that costs no room. */
 function turnBack(taken: readonly Taken[], pose: Pose, region: Region): Pose {
+  const most = pose.excess + TURN_GAP_MM;
   let best = pose;
   let low = 0;
   let high = 1;
   for (let i = 0; i < 30; i++) {
     const share = (low + high) / 2;
-    const tried = poseAt(taken, pose.turnRad * share, region);
-    if (tried.excess <= pose.excess + TURN_GAP_MM) {
+    const tried = poseAt(taken, pose.turnRad * share, region, most);
+    if (tried.excess <= most) {
       best = tried;
       high = share;
     } else low = share;
