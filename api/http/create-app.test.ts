@@ -127,7 +127,7 @@ test('the typed client reaches every resource', async () => {
 });
 
 test('screens are served with their own files kept for good, and every page address gets the first page', async () => {
-  for (const path of ['/', '/jobs/3', '/counter']) {
+  for (const path of ['/', '/jobs/3', '/counter', '/jobs/3/fits/pw-1.5', '/counter/fits/a.js']) {
     const page = await server.get(path);
     expect([page.status, await page.text()]).toEqual([200, '<!doctype html><title>screens</title>']);
     expect(page.headers.get('cache-control')).toBe('no-cache');

@@ -24,8 +24,8 @@ export function serveScreens(folder: string): Hono {
     return serveFile(context, next);
   });
   files.get('*', async (context, next) => {
-    // A missing script or picture is missing; only addresses that look like pages get the first page.
-    if (/\.[a-z0-9]{1,8}$/i.test(context.req.path)) return next();
+    // A missing script or picture is missing; only addresses that look like pages get the first page. A part's id or a wire's tag may end as a file does.
+    if (/\.[a-z0-9]{1,8}$/i.test(context.req.path) && !/^\/(?:jobs|counter)\//.test(context.req.path)) return next();
     if (!existsSync(join(root, 'index.html'))) {
       return sendProblem(context, makeProblem('not-found', 'The screens have not been built: run npm run build, or npm start, which does it'));
     }

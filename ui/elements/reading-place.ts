@@ -28,18 +28,18 @@ function placeOfCriterion(criterion: Criterion, what: string, record: BenchRecor
     case 'stud': case 'tab': return { step: 'as-found', place: '' };
     case 'polarity': return bench('ohms');
     case 'mounting': return bench('bolts');
-    case 'contact-inrush': return bench('demand.inrushA');
-    case 'contact-continuous': return bench('demand.continuousA');
-    case 'coil-current': return bench('demand.controlFuseA');
-    case 'pull-in': return bench('demand.controlOhm');
-    case 'coil-duty': return bench('demand.longestOnS');
-    case 'sealing': return bench('demand.minSealing');
+    case 'contact-inrush': return bench('demand-inrushA');
+    case 'contact-continuous': return bench('demand-continuousA');
+    case 'coil-current': return bench('demand-controlFuseA');
+    case 'pull-in': return bench('demand-controlOhm');
+    case 'coil-duty': return bench('demand-longestOnS');
+    case 'sealing': return bench('demand-minSealing');
     case 'space': return bench('space');
     case 'ambient': case 'coil-voltage': return bench('system');
-    case 'pinion': return bench(/module/.test(what) ? 'starter.pinionModuleMm' : 'starter.pinionTeeth');
-    case 'voltage': return bench('starter.nominalV');
-    case 'power': return bench('starter.powerKw');
-    case 'nose': return bench('starter.noseMm');
+    case 'pinion': return bench(/module/.test(what) ? 'starter-pinionModuleMm' : 'starter-pinionTeeth');
+    case 'voltage': return bench('starter-nominalV');
+    case 'power': return bench('starter-powerKw');
+    case 'nose': return bench('starter-noseMm');
     case 'rotation': return bench('starter');
   }
 }

@@ -18,9 +18,9 @@ export function renderDemandSection(view: WorkView): TemplateResult {
   const { sheet } = view;
   const demand = sheet.record.demand ?? {};
   return html`<div class="stack"><div class="figures">
-    ${NUMBERS.map(([key, dimension, measured]) => html`<quantity-field data-place=${`demand.${key}`} .label=${words.bench.demand[key]} .hint=${words.bench.demandHint[key]} .dimension=${dimension}
+    ${NUMBERS.map(([key, dimension, measured]) => html`<quantity-field data-place=${`demand-${key}`} .label=${words.bench.demand[key]} .hint=${words.bench.demandHint[key]} .dimension=${dimension}
       .value=${demand[key]} .commit=${measured ? commitMeasured(sheet, ['demand', key]) : commitNumber(sheet, ['demand', key])}></quantity-field>`)}
-    <entry-field data-place="demand.minSealing" .label=${words.bench.demand.minSealing} .hint=${words.bench.demandHint.minSealing} .value=${demand.minSealing ?? ''}
+    <entry-field data-place="demand-minSealing" .label=${words.bench.demand.minSealing} .hint=${words.bench.demandHint.minSealing} .value=${demand.minSealing ?? ''}
       .commit=${(text: string) => setField(sheet, ['demand', 'minSealing'], text === '' ? undefined : text.toUpperCase())}></entry-field>
   </div>
   ${renderInrushSection(view)}

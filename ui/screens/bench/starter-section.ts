@@ -18,6 +18,6 @@ export function renderStarterSection({ sheet, desk }: WorkView): TemplateResult 
     choices: [{ value: 'cw' as const, label: words.bench.starter.cw }, { value: 'ccw' as const, label: words.bench.starter.ccw }, { value: 'unknown' as const, label: words.notKnown }],
     onChoose: (value) => { setField(sheet, ['starter', 'rotation'], value === 'unknown' ? undefined : value); },
   })}
-  <div class="figures">${NUMBERS.map(([key, dimension]) => html`<quantity-field data-place=${`starter.${key}`} .label=${words.bench.starter[key]} .dimension=${dimension}
+  <div class="figures">${NUMBERS.map(([key, dimension]) => html`<quantity-field data-place=${`starter-${key}`} .label=${words.bench.starter[key]} .dimension=${dimension}
     .unit=${key === 'pinionModuleMm' ? 'mm' : desk.settings.values.unit} .value=${starter[key]} .commit=${commitNumber(sheet, ['starter', key])}></quantity-field>`)}</div></div>`;
 }

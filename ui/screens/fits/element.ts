@@ -129,7 +129,8 @@ export class FitsScreen extends PlainElement {
   #count(fit: FitAnswer, filter: ListFilter): number | undefined {
     if (this.#isWhole) return filterFits(fit.fits, filter, this.#supplyNow).length;
     const state = this.#longer?.state;
-    return filter === this.filter && state?.complete === true ? state.rows.length : undefined;
+    const isShown = filter.verdict === this.filter.verdict && samePlace(filter.place, this.filter.place);
+    return isShown && state?.complete === true ? state.rows.length : undefined;
   }
 
   #rows(fit: FitAnswer): readonly Fit[] {
