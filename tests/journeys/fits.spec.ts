@@ -172,6 +172,9 @@ test('with no network a changed reading renews the fits, and they are the server
   const server = (await askServer(page, record)).fits.filter(({ verdict }) => verdict !== 'no').slice(0, 25);
   expect(offline).toEqual(server.map(({ partId }) => partId));
   expect(costs).toEqual(server.flatMap(({ expectedCost }) => (expectedCost === null ? [] : [expectedCost.total])));
+  // The job is left as it was found.
+  await page.getByRole('button', { name: /^Undo/ }).click();
+  await expect.poll(async () => (await findJob(page, 'Quay sweeper')).record.demand?.inrushA).toEqual(job.record.demand?.inrushA);
 });
 
 test('what to measure next says what it saves, and one tap leads to its place', async ({ page }) => {
