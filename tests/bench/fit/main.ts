@@ -51,18 +51,18 @@ async function measure(count: number, unfriendly: boolean): Promise<void> {
 }
 
 async function compareWithDatabases(our: OurSide, name: string): Promise<void> {
-  const { databases, retrieval, withGates, scan, mismatches: differing, found } = await timeRetrieval(our, settings);
+  const { databases, retrieval, withGates, scan, mismatches: differing, found, limits, profiles } = await timeRetrieval(our, settings);
   mismatches += differing.length;
   for (const line of differing.slice(0, 5)) say(`  ANSWERS DIFFER ${line}\n`);
   if (differing.length > 0) return;
-  say(`  ordered best 20 by gates and score: equal for all sides in ${settings.queries} queries, ${found} parts found      p50       p99\n`);
+  say(`  ordered best 20 by gates and score: equal for all sides in ${settings.queries} queries, ${found} parts found; ${limits.toFixed(1)} limits and ${profiles.toFixed(1)} of ${our.indexed.snapshot.profiles.length} profiles a query\n${' '.repeat(53)}p50       p99\n`);
   for (const { name: side, times, loadMs, roundTripMs } of databases) say(printTimes(side, times, `  loaded in ${(loadMs / 1000).toFixed(1)} s; an empty statement takes ${roundTripMs.toFixed(3)} ms of it`));
   say(printTimes('plain scan of typed arrays', scan));
   say(printTimes('retrieval, record turned into gates as well', withGates));
   say(printTimes('retrieval', retrieval));
   const fastest = (of: keyof Times): number => Math.min(...databases.map(({ times }) => times[of]));
   const [median, slowest] = [fastest('p50') / retrieval.p50, fastest('p99') / retrieval.p99];
-  say(`  the faster database at the median takes ${median.toFixed(0)} times as long, at p99 ${slowest.toFixed(0)} times (with the gates ${(fastest('p50') / withGates.p50).toFixed(0)} and ${(fastest('p99') / withGates.p99).toFixed(0)} times)\n`);
+  say(`  the faster database at the median takes ${describeRatio(median)} times as long, at p99 ${describeRatio(slowest)} times (with the gates ${describeRatio(fastest('p50') / withGates.p50)} and ${describeRatio(fastest('p99') / withGates.p99)} times)\n`);
   medians.set(`${our.facts.unfriendly === true} ${our.facts.count}`, retrieval.p50);
   if (our.facts.count < LARGE) return;
   bounds.judge(`${name}: median at least 60 times faster than the faster database: ${median.toFixed(0)} times`, median >= 60);
@@ -70,6 +70,10 @@ async function compareWithDatabases(our: OurSide, name: string): Promise<void> {
   bounds.judge(`${name}: median 150 times faster`, median >= 150, true);
   bounds.judge(`${name}: p99 60 times faster`, slowest >= 60, true);
   bounds.judge(`${name}: p99 below 5 ms: ${retrieval.p99.toFixed(1)} ms`, retrieval.p99 < 5, true);
+}
+
+function describeRatio(ratio: number): string {
+  return ratio.toFixed(ratio < 10 ? 1 : 0);
 }
 
 function fitInFull(our: OurSide, name: string): void {

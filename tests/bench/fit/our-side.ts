@@ -1,4 +1,4 @@
-import { mkdirSync, readFileSync, writeFileSync } from 'node:fs';
+import { mkdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { indexSnapshot, type IndexedCatalogue } from '../../../api/engine/fit/index.ts';
@@ -48,6 +48,7 @@ export function buildOurSide(facts: CatalogueFacts): OurSide {
   const file = join(folder, `${facts.count}-${facts.seed}${facts.unfriendly ? '-unfriendly' : ''}.snapshot`);
   writeFileSync(file, new Uint8Array(bytes));
   const { snapshot, loadMs } = loadSnapshot(file);
+  rmSync(file);
 
   const compile = performance.now();
   const indexed = indexSnapshot(snapshot, prices);

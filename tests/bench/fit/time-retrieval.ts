@@ -24,6 +24,9 @@ export interface RetrievalTimes {
   /** seeds whose answers differ, with who differs */
   readonly mismatches: readonly string[];
   readonly found: number;
+  /** of a question on average: limits on columns and sealing, and profiles that may do */
+  readonly limits: number;
+  readonly profiles: number;
 }
 
 /**
@@ -50,7 +53,8 @@ export async function timeRetrieval(our: OurSide, { queries, querySeed, rounds }
     const { mismatches, found, prepared } = await compareAnswers(our, sides, asked);
     const samples = await timeRounds(our, asked, prepared, rounds);
     return {
-      mismatches, found,
+      mismatches, found, limits: average(asked, ({ question: { limits, sealing } }) => limits.length + (sealing.out.length + sealing.open.length > 0 ? 1 : 0)),
+      profiles: average(asked, ({ question: { groups } }) => groups.reduce((sum, { codes }) => sum + codes.length, 0)),
       databases: sides.map(({ name, loadMs }, at) => ({ name, loadMs, roundTripMs: roundTrips[at]!, times: summariseQueries(samples.databases[at]!) })),
       retrieval: summariseQueries(samples.retrieval), withGates: summariseQueries(samples.withGates), scan: summariseQueries(samples.scan),
     };
@@ -58,6 +62,10 @@ export async function timeRetrieval(our: OurSide, { queries, querySeed, rounds }
     await duck.close();
     await lite.scan.close();
   }
+}
+
+function average(asked: readonly Asked[], of: (each: Asked) => number): number {
+  return asked.reduce((sum, each) => sum + of(each), 0) / asked.length;
 }
 
 function askOne(our: OurSide, seed: number): Asked {
