@@ -5,6 +5,7 @@ import { afterEach, beforeEach, expect, test } from 'vitest';
 import { appendJobEdits, findJob, insertJob, listJobEdits, type JobEditRow } from './job.repository.ts';
 import { MIGRATIONS } from './migrations/index.ts';
 import { openStore, type Store } from './open-store.ts';
+import { insertOutcome, listLastOutcomes, listOutcomes } from './outcome.repository.ts';
 import { listParts, putParts } from './part.repository.ts';
 import { SqliteFileDialect } from './sqlite-dialect.ts';
 import { makeTemporaryFile } from './temporary-file.ts';
@@ -98,6 +99,23 @@ test('an edit in the log can be neither changed nor taken away', async () => {
     await expect(store.transact((tx) => sql.raw(statement).execute(tx)), statement).rejects.toThrow();
   }
   expect((await listJobEdits(store.db, job.id)).map((row) => row.value)).toEqual(['"1"', '"2"']);
+});
+
+test('an outcome in the log can be neither changed nor taken away', async () => {
+  const store = await open();
+  const jobId = '0b0c6a52-3d1e-4c57-9a41-6f2f0f8f1a04';
+  await store.transact(async (tx) => {
+    await putParts(tx, [{ id: 'a', position: 0, json: '{}' }]);
+    await insertJob(tx, { id: jobId, createdAt: '2026-11-25T11:00:00Z' });
+    for (const [id, result] of [['o1', 'held'], ['o2', 'came-back']] as const) {
+      await insertOutcome(tx, { id, jobId, partId: 'a', machineKind: null, result, reason: null, words: null, by: null, at: '2026-11-25T11:00:00Z' });
+    }
+  });
+  for (const statement of ['update "outcome" set result = \'held\'', 'delete from "outcome"', 'insert or replace into "outcome" select * from "outcome"']) {
+    await expect(store.transact((tx) => sql.raw(statement).execute(tx)), statement).rejects.toThrow();
+  }
+  expect((await listOutcomes(store.db)).map((row) => row.result)).toEqual(['held', 'came-back']);
+  expect((await listLastOutcomes(store.db)).map((row) => row.id)).toEqual(['o2']);
 });
 
 test('the log gives edits back in the order of their appending, however they are called and whenever they were made', async () => {

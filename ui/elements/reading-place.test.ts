@@ -11,8 +11,8 @@ const record: BenchRecord = {
   partClass: 'start-relay', system: { nominalV: 12 }, terminals: [{ id: 'B', form: 'stud' }],
   wires: [{ tag: 'W1', wasOn: 'B', leadsTo: 'battery' }, { tag: 'W10', wasOn: 'B' }],
 };
-const placeOf = (what: string, settles: FitReading['settles'], why = 'mounting of 3 listed fits'): ReturnType<typeof placeOfReading> =>
-  placeOfReading({ what, why, worth: 1, ...(settles === undefined ? {} : { settles }) }, record);
+const placeOf = (what: string, settles: FitReading['settles'], from: FitReading['from'] = 'bench'): ReturnType<typeof placeOfReading> =>
+  placeOfReading({ what, why: '', worth: 1, from, ...(settles === undefined ? {} : { settles }) }, record);
 
 describe('where a reading that fits hang on is entered', () => {
   it('is the wire that its sentence names, and no other whose tag begins alike', () => {
@@ -25,7 +25,7 @@ describe('where a reading that fits hang on is entered', () => {
   });
 
   it('is nowhere where only the maker knows', () => {
-    expect(placeOf('inrush rating of the contact', ['contact-inrush'], 'contact-inrush of 1 listed fit hangs on it (the maker says, or the part in the hand)')).toBeUndefined();
+    expect(placeOf('inrush rating of the contact', ['contact-inrush'], 'maker')).toBeUndefined();
     expect(placeOf('something new', undefined)).toBeUndefined();
   });
 
@@ -40,7 +40,7 @@ describe('where a reading that fits hang on is entered', () => {
       for (const state of [full, bare, untied]) {
         for (const reading of fit(state, read.value).measureNext) {
           const place = placeOfReading(reading, state);
-          const maker = reading.why.includes('(the maker says');
+          const maker = reading.from === 'maker';
           if (!maker) asked += 1;
           expect(place === undefined, `${reading.what} / ${reading.why}`).toBe(maker);
         }

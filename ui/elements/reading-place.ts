@@ -8,7 +8,7 @@ export interface ReadingPlace { readonly step: 'bench' | 'as-found'; readonly pl
  * The sentence names a wire or a field of the starter; everything else follows from the check that the reading settles.
  */
 export function placeOfReading(reading: FitReading, record: BenchRecord): ReadingPlace | undefined {
-  if (reading.why.includes('(the maker says')) return undefined;
+  if (reading.from === 'maker') return undefined;
   const wire = (record.wires ?? []).find(({ tag }) => namesWire(reading.what, tag));
   if (wire !== undefined) return { step: 'as-found', place: wire.tag };
   for (const criterion of reading.settles ?? []) {
