@@ -28,6 +28,17 @@ export function factsOf(part: Part): PartFacts {
   };
 }
 
+/** Whether the circuit is one coil and contacts, with nothing else but what lies across the coil. */
+export function isOneCoilAlone({ circuit, inside = [] }: Part): boolean {
+  const coils = circuit.filter((element): element is CoilElement => element.kind === 'coil');
+  if (coils.length !== 1 || inside.length > 0) return false;
+  return circuit.every((element) => {
+    if (element.kind === 'coil' || element.kind === 'contact') return true;
+    const ends = element.kind === 'diode' ? [element.from, element.to] : element.between;
+    return element.kind !== 'motor' && ends.every((node) => coils[0]!.between.includes(node));
+  });
+}
+
 /** Current through the coil and the resistors across it at a voltage, A; undefined where the coil does not give its ohms. */
 export function currentOf(coil: CoilElement, part: Part, volts: number, coilFactor = 1): number | undefined {
   if (coil.ohmAt20C === undefined) return undefined;

@@ -8,6 +8,7 @@ import { checkCoilVoltage } from './coil-voltage.ts';
 import { checkContactForm } from './contact-form.ts';
 import { checkContactContinuous, checkContactInrush } from './contact-rating.ts';
 import { judgeFinding, multiplyIndependent } from './evaluate-part.ts';
+import { isRefusedByForm } from './form-refusal.ts';
 import { Notes, type Finding, type Judged } from './finding.ts';
 import type { FitMachine } from './machine.ts';
 import { checkMounting } from './mounting.ts';
@@ -234,6 +235,7 @@ function judgeProfile(machine: FitMachine, example: Part): Judged[] | undefined 
     // The module is not the profile's: how often others are like it in that may be anything.
     findings.push(finding.criterion === 'pinion' && finding.ifUnlike !== undefined ? { ...found, probability: 1 } : found);
   }
+  if (!machine.starter && isRefusedByForm(record, example, machine.rewirer)) return undefined;
   return findings;
 }
 

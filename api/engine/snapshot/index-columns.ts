@@ -1,5 +1,5 @@
 import type { Part } from '../../../catalog-schema/index.ts';
-import { threadOf, type PartFacts } from '../part-facts.ts';
+import { isOneCoilAlone, threadOf, type PartFacts } from '../part-facts.ts';
 import { settingOf } from '../settings.ts';
 
 /**
@@ -50,9 +50,15 @@ export function measureColumns({ body, ambientC, starter }: Part, facts: PartFac
   ].map((value) => (value === Number.NEGATIVE_INFINITY ? Number.NaN : value));
 }
 
-/** What settles the checks that hang on no column: parts of equal profile fare alike at class, contact form, voltage, rotation and teeth. */
-export function profileOf({ partClass, starter }: Part, { contacts, coils, working }: PartFacts): string {
+/**
+ * What settles the checks that hang on no column: parts of equal profile fare alike at class, contact form, voltage, rotation and teeth. With
+ * them stands the form of the circuit, as far as it alone may refuse every wiring: whether it is one coil with contacts, how many of these,
+ * whether a coil ends in the case, and the bracket.
+ */
+export function profileOf(part: Part, { contacts, coils, working }: PartFacts): string {
+  const { partClass, starter, mounting } = part;
   return JSON.stringify([
+    isOneCoilAlone(part), Math.min(contacts.length, 2), coils.some(({ between }) => between.includes('case')), mounting?.conductive ?? null,
     partClass, coils.length > 0, [...new Set(working.map(({ nominalV }) => nominalV))],
     contacts.some(({ form, coils: by }) => form === 'NO' && by.length > 0), contacts.some(({ form }) => form === 'NO'), contacts.some(({ form }) => form === 'NC'),
     partClass === 'starter-motor' ? [starter?.nominalV ?? null, starter?.rotation ?? null, starter?.pinionTeeth ?? null] : null,
