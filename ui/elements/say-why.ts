@@ -1,3 +1,4 @@
+import { REFUSAL_CODES } from '../../catalog-schema/index.ts';
 import { words } from '../words.ts';
 
 const FORM_NAMES = Object.keys(words.bench.formsInShort).sort((a, b) => b.length - a.length);
@@ -7,4 +8,11 @@ const NAMED = new RegExp(`(?<![\\w-])(?:the )?(${FORM_NAMES.join('|')})( form)?(
 export function sayWhy(why: string): string {
   if (!why.startsWith('it tells ')) return why;
   return why.replace(NAMED, (_, form: keyof typeof words.bench.formsInShort) => words.bench.formsInShort[form]);
+}
+
+const CODES = new RegExp(`(^|[;:.] ?)(?:${REFUSAL_CODES.join('|')}): `, 'g');
+
+/** Why a check came out as it did, without the contract's codes of refused wirings: the sentence behind each says it. */
+export function sayCheckWhy(why: string): string {
+  return why.replace(CODES, (_, before: string) => (before === '' ? '' : `${before.trim()} `)).replaceAll('.;', ';');
 }

@@ -2,6 +2,7 @@ import { html, nothing, type TemplateResult } from 'lit';
 import type { Check } from '../../../catalog-schema/index.ts';
 import { words } from '../../words.ts';
 import { PlainElement } from '../plain-element.ts';
+import { sayCheckWhy } from '../say-why.ts';
 
 const ORDER: readonly Check['outcome'][] = ['fail', 'unknown', 'work', 'pass'];
 
@@ -16,7 +17,7 @@ export class CheckList extends PlainElement {
       <h3>${words.criteria[check.criterion]} <span class="outcome outcome-${check.outcome}">${words.fits.outcomes[check.outcome]}</span>
         ${check.safety && check.outcome !== 'pass' ? html`<small>${words.fits.safety}</small>` : nothing}</h3>
       <dl><div><dt>${words.fits.needed}</dt><dd>${check.needed}</dd></div><div><dt>${words.fits.offered}</dt><dd>${check.offered}</dd></div></dl>
-      ${check.why === '' ? nothing : html`<p>${check.why}</p>`}</li>`)}</ul>`;
+      ${check.why === '' ? nothing : html`<p>${sayCheckWhy(check.why)}</p>`}</li>`)}</ul>`;
   }
 }
 customElements.define('check-list', CheckList);

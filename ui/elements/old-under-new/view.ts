@@ -31,7 +31,8 @@ function viewFaceOver(face: FaceOverInput, { placement }: Pick<MountingInput, 'p
 export function describeWays({ plan, wires }: FaceOverInput, { ways, elsewhere }: FaceOverSheet): string[] {
   const moves = ways.filter(({ moved }) => moved).map(({ wire }) => DRAWING_WORDS.wayOf(wire.tag, wire.wasOn, plan.wires.find(({ tag }) => tag === wire.tag)!.to));
   const others = elsewhere.map(({ wire, to }) => (to === undefined ? DRAWING_WORDS.staysOff(wire.tag) : DRAWING_WORDS.goesElsewhere(wire.tag, to)));
-  return moves.length + others.length === 0 && wires.length > 0 ? [DRAWING_WORDS.allStay] : [...moves, ...others];
+  const jumpers = plan.jumpers.map(({ from, to }) => DRAWING_WORDS.jumperFromTo(from, to));
+  return [...(moves.length + others.length === 0 && wires.length > 0 ? [DRAWING_WORDS.allStay] : [...moves, ...others]), ...jumpers];
 }
 
 function viewCaption(words: readonly string[]): TemplateResult {

@@ -1,4 +1,5 @@
 import type { Fit, KitItem, Prices, ShelfRow } from '../../../catalog-schema/index.ts';
+import { sayCheckWhy } from '../../elements/say-why.ts';
 import { formatArrival } from '../../format.ts';
 import { words } from '../../words.ts';
 import { findWhereabouts } from '../get/where-to-get.ts';
@@ -39,5 +40,5 @@ export function sayWhere({ partId, source }: Pick<Fit, 'partId' | 'source'>, she
 /** The reason that a refused or unproven fit is so: its first failed check, else its first open one. */
 export function sayReason(fit: Fit): string {
   const telling = fit.checks.find((check) => check.outcome === 'fail') ?? fit.checks.find((check) => check.outcome === 'unknown');
-  return telling === undefined ? '' : `${words.criteria[telling.criterion]}: ${telling.why}`;
+  return telling === undefined ? '' : `${words.criteria[telling.criterion]}: ${sayCheckWhy(telling.why)}`;
 }
