@@ -1,7 +1,7 @@
 import { amountInMinor, fromMinor, type Fit, type KitItem, type Prices } from '../../../catalog-schema/index.ts';
 import { describeSetting, settingOf, type SettingName } from '../settings.ts';
 import type { OneUnit, Supply } from '../source/index.ts';
-import type { Notes } from './finding.ts';
+import { Notes } from './finding.ts';
 
 /** What one unit of everything costs here, and what a misfit and an hour's work do. */
 export interface CostTerms {
@@ -74,6 +74,11 @@ export function noteCost({ rates }: CostTerms, notes: Notes): void {
   if (absent.length > 0) notes.assume(`${absent.join(', ')}: not given with the prices, counted as 0`);
   notes.assume('labour counts the minutes of the listed work; taking the old part off and putting the new one on is alike for all parts and not counted');
   notes.assume('part and wait: one unit needed today, from the shelf or in an order of its own with packs, breaks, order floor and freight; a core charge comes back and is not counted');
+}
+
+/** The price of a kit item as an answer would count it; nothing is noted. */
+export function kitPriceOf(terms: CostTerms, item: string): number {
+  return priceOfKit(terms, item, new Notes());
 }
 
 function priceOfKit({ kitPrices }: CostTerms, item: string, notes: Notes): number {

@@ -110,6 +110,8 @@ const SURROUNDING_UNSAID: readonly AskUnsaid[] = [
 
 /** The gates of a record, and what a part in doubt at one of them is judged by. */
 export interface FitGates extends Gates {
+  /** every wire is traced, so that a part without a wiring is refused, or its search was cut off */
+  readonly isTraced: boolean;
   /** the findings that every part of a profile has in common, and those of what a slot's mask leaves unsaid */
   findingsOf(profile: ProfileGate, mask: number): readonly Judged[];
   /** the findings at the gates in whose doubtful stretch a part lies, at its own numbers; `doubtful` as of the slot judge */
@@ -147,7 +149,7 @@ export function gatesOf(machine: FitMachine, snapshot: Snapshot): FitGates {
     }];
   });
   return {
-    columns: gated.map(({ gate }) => gate), sealing, profiles,
+    columns: gated.map(({ gate }) => gate), sealing, profiles, isTraced: !starter && untraced.length === 0,
     findingsOf: ({ profile }, mask) => keepBest([...common.get(profile)!, ...classOf.get(profile)!.findingsOf(mask)]),
     findingsAt: ({ profile }, row, doubtful) => {
       const { partClass } = classOf.get(profile)!;

@@ -1,10 +1,11 @@
 import type { Verdict } from '../../../catalog-schema/index.ts';
 import { roundProbability, judgeFinding, multiplyIndependent } from './evaluate-part.ts';
-import { misfitInMinor, workInMinor } from './expected-cost.ts';
+import { kitPriceOf, misfitInMinor, workInMinor } from './expected-cost.ts';
 import type { FitGates } from './gates-of.ts';
 import { Notes, type Finding, type Judged } from './finding.ts';
 import { gatherKit } from './gather-kit.ts';
 import type { FitMachine } from './machine.ts';
+import { LeastEnds, leastJumpers } from './least-work.ts';
 import { checkMounting } from './mounting.ts';
 import { orderKeyOf, type OrderKey } from './order-key.ts';
 import { checkStud } from './stud.ts';
@@ -12,6 +13,7 @@ import { checkTab } from './tab.ts';
 import { mostOfUnasked } from './unasked.ts';
 import { checkInterlock, checkPolarity, checkWiring } from './wiring.ts';
 import { factsOf } from '../part-facts.ts';
+import { settingOf } from '../settings.ts';
 import { UNPRICED, type PriceIndex, type ProfileGate, type SlotJudge } from '../retrieve/index.ts';
 import { NO_CODE } from '../snapshot/index.ts';
 
@@ -50,6 +52,9 @@ export class Prospects {
   readonly #mounted = new Map<number, Judged | null>();
   /** by pattern, profile and mask, then by wiring */
   readonly #extras = new Map<number, Map<number, Extra | null>>();
+  /** by profile and list of terminals */
+  readonly #leastWork = new Map<ProfileGate, Map<number, { minutes: number; extraMinor: number }>>();
+  readonly #leastEnds: LeastEnds;
   readonly #wired = new Map<number, readonly Judged[] | null>();
 
   constructor(machine: FitMachine, index: PriceIndex, gates: FitGates, judge: SlotJudge) {
@@ -59,11 +64,15 @@ export class Prospects {
     this.#judge = judge;
     this.#unasked = mostOfUnasked(machine.record, machine.starter);
     this.#sure = this.#chance(1);
+    const { cost } = machine;
+    const priceOf = (item: string): number => (cost ? kitPriceOf(cost, item) : 0);
+    this.#leastEnds = new LeastEnds(machine.record, (items) => items.reduce((least, item) => (priceOf(item) < priceOf(least) ? item : least)));
   }
 
   /** By price and what is left unsaid. */
   firstKey(slot: number, profile: ProfileGate, doubt: boolean): OrderKey {
-    return this.#keyOf(slot, doubt, doubt ? this.#chanceAtFirst(profile, this.#index.masks[slot]! & profile.doubtMask) : this.#sure);
+    const first = doubt ? this.#chanceAtFirst(profile, this.#index.masks[slot]! & profile.doubtMask) : this.#sure;
+    return this.#gates.isTraced ? this.#keyWithWork(slot, profile, doubt, first) : this.#keyOf(slot, doubt, first);
   }
 
   /** The best key of what follows in a profile from a slot on: the slot's price, and of a part in doubt no more than that it is. */
@@ -119,6 +128,41 @@ export class Prospects {
     return orderKeyOf({
       verdict: doubt ? 'unproven' : 'direct', fitProbability: chance, minutes: 0, totalMinor: isPriced && landed !== UNPRICED ? landed + misfitMinor : undefined, isPriced,
     });
+  }
+
+  /**
+   * With the work that every wiring of the part asks for. A part whose search was cut off is shown no work: it is in doubt then, so this only
+   * matters among those in doubt, and there its misfit is at least that of a doubt about the wiring.
+   */
+  #keyWithWork(slot: number, profile: ProfileGate, doubt: boolean, first: { readonly chance: number; readonly misfitMinor: number }): OrderKey {
+    const row = this.#index.rows[slot]!;
+    const code = this.#index.snapshot.terminals[row]!;
+    let byProfile = this.#leastWork.get(profile);
+    if (!byProfile) this.#leastWork.set(profile, byProfile = new Map());
+    let work = byProfile.get(code);
+    if (!work) byProfile.set(code, work = this.#findLeastWork(row, profile));
+    if (work.minutes === 0) return this.#keyOf(slot, doubt, first);
+    const isPriced = this.#machine.cost !== undefined;
+    // Without prices the part cut off would come before by its minutes.
+    if (doubt && !isPriced) return this.#keyOf(slot, doubt, first);
+    const landed = this.#index.landed[slot]!;
+    const cutOff = this.#machine.cost ? misfitInMinor(this.#machine.cost, roundProbability(first.chance * settingOf('unrecordedHolds') * ROUNDING)) : 0;
+    const extraMinor = doubt ? Math.min(work.extraMinor + first.misfitMinor, cutOff) : work.extraMinor + first.misfitMinor;
+    if (doubt && landed === UNPRICED) return this.#keyOf(slot, doubt, first);
+    return orderKeyOf({
+      verdict: doubt ? 'unproven' : 'adapt', fitProbability: first.chance, minutes: work.minutes,
+      totalMinor: isPriced && landed !== UNPRICED ? landed + extraMinor : undefined, isPriced,
+    });
+  }
+
+  #findLeastWork(row: number, { profile }: ProfileGate): { minutes: number; extraMinor: number } {
+    const { snapshot } = this.#index;
+    const jumpers = leastJumpers(this.#machine.record, snapshot.sharedPart(snapshot.profiles[profile]!.start));
+    const ends = this.#leastEnds.of(snapshot.terminalsAt(row));
+    const minutes = jumpers.minutes + ends.minutes;
+    const { cost } = this.#machine;
+    const work = cost && workInMinor(cost, [...jumpers.kit, ...ends.kit], minutes, new Notes());
+    return { minutes, extraMinor: work ? work.kitMinor + work.labourMinor : 0 };
   }
 
   #chanceAtFirst(profile: ProfileGate, mask: number): { chance: number; misfitMinor: number } {

@@ -82,6 +82,11 @@ export class Snapshot {
     return part;
   }
 
+  /** Its terminals alone. */
+  terminalsAt(row: number): Part['terminals'] {
+    return this.#piece('terminals', row)[0] as Part['terminals'];
+  }
+
   idAt(row: number): string {
     return readFirst(this.#own.at(row));
   }
