@@ -1,7 +1,7 @@
 import { performance } from 'node:perf_hooks';
 
 /** An answer is timed again, up to this often, when it took too long: other work on the machine must not be taken for the answer's. */
-const AGAIN = 3;
+const AGAIN = 6;
 
 /** Times answers. Slow ones are asked again on a fresh copy, and the least of the times counts. */
 export class AnswerTime {

@@ -1,4 +1,4 @@
-import { identify } from '../../api/engine/index.ts';
+import { identify, warmUpIdentify } from '../../api/engine/index.ts';
 import type { BenchRecord, IdentifyAnswer } from '../../catalog-schema/index.ts';
 import { AnswerTime } from './answer-time.ts';
 import { readProbe } from './next-probe.ts';
@@ -16,6 +16,8 @@ export interface FormFigures { lines: string[]; held: boolean; failures: Failure
 
 /** Draws parts, reads them in full, in part and as the answers ask, and compares with the truth. */
 export function measureForms(count: number, seed: number): FormFigures {
+  // As the browser's worker and the server's thread do once they have loaded.
+  warmUpIdentify();
   const time = new AnswerTime(FORM_BOUNDS.answerMs);
   const reliability = new Reliability();
   const brier = { 'every reading': { answers: 0, sum: 0 }, 'a few readings': { answers: 0, sum: 0 }, 'readings as asked': { answers: 0, sum: 0 } };

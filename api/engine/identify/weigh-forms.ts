@@ -49,9 +49,11 @@ export function weighForms(
     const factors = points.slice(0, -1).map((id) => roles.map((role) => roleFactor(record, id, role)));
     const maps = mapTerminals(terminals, roles);
     const ways = maps.reduce((sum, map) => sum + map.ways, 0);
+    const priors = classes.map((coilClass) => Math.log(priorShare(form, coilClass, record.partClass)));
+    const outside = classes.map((coilClass) => lookLogs(looks, kinds, factors, coilClass));
     for (const { nodeOf, ways: own } of maps) {
-      const outer = classes.map((coilClass) => Math.log(priorShare(form, coilClass, record.partClass) * own / ways)
-        + logOuter(nodeOf, looks, kinds, factors, coilClass));
+      const missing = logMissing(nodeOf, looks, kinds.length);
+      const outer = outside.map((logs, i) => logs.reduce((sum, ofPoint, point) => sum + ofPoint.at(nodeOf[point]!)!, priors[i]! + Math.log(own / ways) + missing));
       const outerBest = Math.max(...outer);
       let last: FormVariant | undefined;
       let read = { fixed: 0, most: 0 };
@@ -159,23 +161,20 @@ function keyOf({ form, coils }: FormVariant, ohmic: readonly OhmReadingOf[]): st
   return key;
 }
 
-/** ln of how well the outside suits: looks of the terminals, wires and marks, terminals left over or missing. */
-function logOuter(nodeOf: Int8Array, looks: readonly Look[], kinds: readonly ('heavy' | 'small')[], factors: readonly (readonly number[])[], coilClass: CoilClass): number {
-  const spare = Math.log(settingOf('spareTerminalShare'));
-  let log = 0;
-  let used = 0;
-  looks.forEach((look, point) => {
-    const node = nodeOf[point]!;
-    if (node < 0) log += spare + Math.log(lookShare(look, 'small', coilClass));
-    else {
-      used++;
-      log += Math.log(lookShare(look, kinds[node]!, coilClass) * factors[point]![node]!);
-    }
-  });
+/** For each point, ln of how well its looks, wires and mark suit each node of a form; the last entry stands for a terminal that nothing is joined to. */
+function lookLogs(looks: readonly Look[], kinds: readonly ('heavy' | 'small')[], factors: readonly (readonly number[])[], coilClass: CoilClass): number[][] {
+  return looks.map((look, point) => [
+    ...kinds.map((kind, node) => Math.log(lookShare(look, kind, coilClass) * factors[point]![node]!)),
+    Math.log(settingOf('spareTerminalShare') * lookShare(look, 'small', coilClass)),
+  ]);
+}
+
+/** ln of how easily the form's nodes that are on no terminal were left out. */
+function logMissing(nodeOf: Int8Array, looks: readonly Look[], nodes: number): number {
+  const missing = nodes - looks.reduce((used, _, point) => used + (nodeOf[point]! < 0 ? 0 : 1), 0);
+  if (missing === 0) return 0;
   // Where terminals are not listed, only those that were touched have a name: the others are there all the same.
-  const missing = kinds.length - used;
-  if (missing === 0) return log;
-  return log + missing * Math.log(FURTHER_UNLISTED) + (looks.includes('not-said') ? 0 : Math.log(settingOf('unlistedTerminalShare') / FURTHER_UNLISTED));
+  return missing * Math.log(FURTHER_UNLISTED) + (looks.includes('not-said') ? 0 : Math.log(settingOf('unlistedTerminalShare') / FURTHER_UNLISTED));
 }
 
 /** A way the form's nodes lie on the terminals, and how many ways it stands for. */
