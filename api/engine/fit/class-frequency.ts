@@ -88,7 +88,8 @@ export class ClassFrequency {
         for (const check of this.#checks) {
           const finding = check(this.#record, part, facts, new Notes());
           if (finding?.outcome === 'fail') failed.add(finding.criterion);
-          if (failed.size > 1) break;
+          // A coil always says its voltage: what fails there is not alike, whatever is asked about.
+          if (failed.size > 1 || failed.has('coil-voltage')) break;
         }
         return { part, failed };
       });

@@ -1,5 +1,5 @@
 import type { BenchRecord, CoilElement, Part, PartClass } from '../../../catalog-schema/index.ts';
-import { factsOf } from '../part-facts.ts';
+import { factsOf, type PartFacts } from '../part-facts.ts';
 import { bitOf, type ColumnGate, type Fate, type Gates, type ProfileGate, type SealingGate, type Unsaid } from '../retrieve/index.ts';
 import { firstCodeWhere, type Column, type Snapshot } from '../snapshot/index.ts';
 import { checkCoilCurrent } from './coil-current.ts';
@@ -133,8 +133,9 @@ export function gatesOf(machine: FitMachine, snapshot: Snapshot): FitGates {
 
   const common = new Map<number, readonly Judged[]>();
   const classOf = new Map<number, ClassGate>();
-  const profiles = snapshot.profiles.flatMap(({ start }, profile): ProfileGate[] => {
-    const example = snapshot.sharedPart(start);
+  const profiles = snapshot.profiles.flatMap((_, profile): ProfileGate[] => {
+    const { part: example, facts } = snapshot.exampleOf(profile);
+    if (isForOtherVoltage(machine, example, facts)) return [];
     const findings = judgeProfile(machine, example);
     if (!findings) return [];
     let ofClass = classes.get(example.partClass);
@@ -218,6 +219,13 @@ function createClassGate(machine: FitMachine, partClass: PartClass, asks: readon
     },
     findingsOf: (mask) => telling.filter(({ bit, found }) => (mask & bit) !== 0 && found.finding.outcome === 'unknown').map(({ found }) => judge(found)),
   };
+}
+
+/** Most profiles are for another class or voltage: told by the numbers the checks compare, without their words. */
+function isForOtherVoltage({ record, starter }: FitMachine, part: Part, facts: PartFacts): boolean {
+  const differs = (volts: number): boolean => Math.abs(volts - record.system.nominalV) > 1e-9;
+  if (starter !== (part.partClass === 'starter-motor')) return true;
+  return starter ? part.starter?.nominalV !== undefined && differs(part.starter.nominalV) : facts.working.length === 0 || facts.working.some(({ nominalV }) => differs(nominalV));
 }
 
 /** Checks that hang on no column, of a part that stands for its profile; undefined where one fails. */

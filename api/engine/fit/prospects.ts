@@ -157,7 +157,7 @@ export class Prospects {
 
   #findLeastWork(row: number, { profile }: ProfileGate): { minutes: number; extraMinor: number } {
     const { snapshot } = this.#index;
-    const jumpers = leastJumpers(this.#machine.record, snapshot.sharedPart(snapshot.profiles[profile]!.start));
+    const jumpers = leastJumpers(this.#machine.record, snapshot.exampleOf(profile).part);
     const ends = this.#leastEnds.of(snapshot.terminalsAt(row));
     const minutes = jumpers.minutes + ends.minutes;
     const { cost } = this.#machine;

@@ -32,7 +32,7 @@ export function sampleSnapshot(snapshot: Snapshot): CatalogueSample {
 
 /** Rows of a class, evenly spaced in order of id. One pass over the ranks of the class's profiles. */
 function pickRows(snapshot: Snapshot, partClass: PartClass): number[] {
-  const runs = snapshot.profiles.filter(({ start }) => snapshot.sharedPart(start).partClass === partClass);
+  const runs = snapshot.profiles.filter((_, profile) => snapshot.exampleOf(profile).part.partClass === partClass);
   const count = runs.reduce((sum, { start, end }) => sum + end - start, 0);
   const wanted = pickEvenly(count);
   if (wanted.length === 0) return [];

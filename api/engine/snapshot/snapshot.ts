@@ -1,5 +1,6 @@
 import type { InputFault, Part, PartClass, Read } from '../../../catalog-schema/index.ts';
 import { normaliseNumber } from '../normalise-number.ts';
+import { factsOf, type PartFacts } from '../part-facts.ts';
 import { coilsOfClass } from './coil-census.ts';
 import { COLUMNS, type Column } from './index-columns.ts';
 import { hashText } from './number-hash.ts';
@@ -47,7 +48,7 @@ export class Snapshot {
   readonly #sections: Sections;
   readonly #columns = new Map<Column, ValueColumn>();
   readonly #own: StoredTexts;
-  readonly #kept = new Map<number, Part>();
+  readonly #examples: { readonly part: Part; readonly facts: PartFacts }[] = [];
   readonly #shared: ReadonlyMap<SharedPiece | 'keys', { codes: Uint16Array | Uint32Array; texts: StoredTexts; parsed: Map<number, readonly unknown[]> }>;
 
   constructor(sections: Sections, hash: string, bytes: number) {
@@ -75,11 +76,14 @@ export class Snapshot {
     return putTogether(this.#piece('keys', row) as string[], own, (piece) => this.#piece(piece, row));
   }
 
-  /** The part of a row that many questions are asked of, such as the first of a profile: kept once it was put together. */
-  sharedPart(row: number): Part {
-    let part = this.#kept.get(row);
-    if (!part) this.#kept.set(row, part = this.partAt(row));
-    return part;
+  /** A part that stands for a profile, with its facts; put together once. */
+  exampleOf(profile: number): { readonly part: Part; readonly facts: PartFacts } {
+    let example = this.#examples[profile];
+    if (!example) {
+      const part = this.partAt(this.profiles[profile]!.start);
+      this.#examples[profile] = example = { part, facts: factsOf(part) };
+    }
+    return example;
   }
 
   /** Its terminals alone. */
