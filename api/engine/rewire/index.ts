@@ -1,3 +1,4 @@
 export { circuitKeyOf, facesKeyOf } from './circuit-shape.ts';
 export { createRewirer, findFirstPlan, rewire } from './rewirer.ts';
 export type { FirstPlan, Rewirer, RewireOptions, WiringVerdict } from './rewire-options.ts';
+export { wiringFormOf } from './wiring-form.ts';

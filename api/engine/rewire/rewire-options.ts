@@ -57,4 +57,6 @@ export interface Rewirer {
    * or the search was cut off.
    */
   isRefused(part: Part): boolean;
+  /** Is every part with this `wiringFormOf` refused? Costs nothing; `isRefused` asks it first. */
+  refusesForm(form: number): boolean;
 }

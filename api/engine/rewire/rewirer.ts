@@ -11,6 +11,7 @@ import type { FirstPlan, Rewirer, RewireOptions, WiringVerdict } from './rewire-
 import { listCaseWays, Search, type CaseWays, type FoundPlan, type SearchResult } from './search.ts';
 import { Trials } from './trial-circuit.ts';
 import { findSamePlace } from './wire-places.ts';
+import { isFormRefused, wiringFormOf } from './wiring-form.ts';
 import { writePlan } from './write-plan.ts';
 
 const MOST_PLANS = 20;
@@ -58,7 +59,9 @@ export function createRewirer(record: BenchRecord, options: RewireOptions = {}):
       const reasons = remembered.reasons ??= findReasons(machine, remembered.side, first);
       return writeFirst(machine, remembered.side, first, reasons, names, notePart(part, machine.nominalV, options));
     },
+    refusesForm: (form) => isFormRefused(machine, form),
     isRefused: (part) => {
+      if (isFormRefused(machine, wiringFormOf(part))) return true;
       const { remembered } = recall(part);
       const { missing, result } = remembered.first ??= findFirst(machine, remembered.side, options);
       return missing.length === 0 && result.plans.length === 0 && result.complete;

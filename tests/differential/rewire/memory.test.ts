@@ -1,6 +1,7 @@
 import { describe, expect, it } from 'vitest';
-import { circuitKeyOf, facesKeyOf } from '../../../api/engine/rewire/index.ts';
+import { circuitKeyOf, createRewirer, facesKeyOf, wiringFormOf } from '../../../api/engine/rewire/index.ts';
 import { partSchema } from '../../../catalog-schema/index.ts';
+import { generateCase } from './case-generator.ts';
 import { compareMemory } from './compare-memory.ts';
 import { drawNearTwins } from './near-twins.ts';
 
@@ -20,6 +21,23 @@ describe('what a rewirer remembers of near twins', () => {
     // Twins do share: else nothing was remembered.
     expect(circuits / parts).toBeLessThan(0.75);
     expect(circuits / parts).toBeGreaterThan(0.2);
+  });
+
+  it('proves by the form alone only what a whole search finds too', { timeout: 60_000 }, () => {
+    const refused = new Map<number, number>();
+    for (let seed = 20_001; seed <= 22_500; seed++) {
+      const { record, part } = generateCase(seed);
+      const rewirer = createRewirer(record);
+      const form = wiringFormOf(part);
+      if (!rewirer.refusesForm(form)) continue;
+      refused.set(form, (refused.get(form) ?? 0) + 1);
+      expect(rewirer.isRefused(part), `seed ${seed}`).toBe(true);
+      const { plan, complete, judged } = rewirer.findFirstPlan(part);
+      expect([plan, complete, judged], `seed ${seed}`).toEqual([null, true, true]);
+    }
+    // One contact, a coil to the case, both, and no contact between terminals.
+    for (const form of [1, 2, 3]) expect(refused.get(form) ?? 0, `form ${form}`).toBeGreaterThan(2);
+    expect([...refused.keys()].some((form) => (form & 4) !== 0)).toBe(true);
   });
 
   it('tells circuits apart by what their wiring hangs on, and by nothing else', () => {
