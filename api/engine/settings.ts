@@ -94,7 +94,7 @@ export const SETTINGS = {
   nearPatternOdds: { value: 4, unit: 'to 1', source: practice, reason: 'holes that are off by no more than the bolts are known are those of the machine' },
   alikeMm: { value: 0.3, unit: 'mm', source: practice, reason: 'most by which the size of a terminal is off that of the removed part and still the same' },
   otherClassHolds: { value: 0.6, unit: 'probability', source: practice, reason: 'a relay of another class than the removed part, whose class is not recorded, does its work' },
-  relayHolds: { value: 0.92, unit: 'probability', source: practice, reason: 'the removed part was no shift solenoid, where its class is not recorded' },
+  relayHolds: { value: 0.92, unit: 'probability', source: practice, reason: 'the removed part was no shift solenoid, where neither its class nor a wire tells' },
   endHolds: { value: 0.98, unit: 'probability', source: practice, reason: 'a wire whose end is not recorded, or a stud or tab whose size is not given, takes a new end that fits' },
   ownNumberTrust: { value: 0.8, unit: 'of what is in doubt', source: practice, reason: 'a marked number that the part, or one it supersedes, carries takes so much of a doubt away' },
   claimTrust: { value: 0.5, unit: 'of what is in doubt', source: practice, reason: 'a marked number that the part is claimed to replace takes so much of a doubt away' },

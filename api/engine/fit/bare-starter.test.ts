@@ -68,10 +68,11 @@ describe('the class of the removed part, where it is not recorded', () => {
     expect(fit(traced, [shift]).measureNext[0]!.what).toMatch(/^class of the removed part/);
   });
 
-  it('leaves a little doubt of a relay: the removed part may have been a shift solenoid', () => {
+  it('leaves a relay open where no wire speaks against a shift solenoid', () => {
     const noReturn = { ...traced, wires: traced.wires!.slice(0, 3) };
-    expect(formOf(noReturn, relay('r'))).toBe('pass');
-    expect(judge(noReturn, relay('r')).fitProbability).toBeLessThan(1);
+    expect(formOf(noReturn, relay('r'))).toBe('unknown');
+    expect(judge(noReturn, relay('r')).fitProbability).toBeGreaterThan(0.9);
+    expect(fit(noReturn, [relay('r')]).measureNext.map(({ what }) => what)).toContainEqual(expect.stringMatching(/^class of the removed part/));
     expect(judge({ ...noReturn, partClass: 'start-relay' }, relay('r')).fitProbability).toBe(1);
   });
 

@@ -1,5 +1,5 @@
 import type { BenchRecord, Part } from '../../../catalog-schema/index.ts';
-import type { Finding, Notes } from './finding.ts';
+import type { Finding } from './finding.ts';
 import { describeClass, type PartFacts } from '../part-facts.ts';
 
 /**
@@ -8,7 +8,7 @@ import { describeClass, type PartFacts } from '../part-facts.ts';
  * A shift solenoid also moves the pinion, so only another one stands in for it, and away from its starter it is no relay;
  * a starter motor is neither.
  */
-export function checkContactForm(record: BenchRecord, part: Part, facts: PartFacts, notes: Notes): Finding {
+export function checkContactForm(record: BenchRecord, part: Part, facts: PartFacts): Finding {
   const offered = describeContacts(part, facts);
   const found = (outcome: Finding['outcome'], needed: string, why: string, more: Partial<Finding> = {}): Finding =>
     ({ criterion: 'contact-form', outcome, needed, offered, why, ...more });
@@ -42,7 +42,9 @@ export function checkContactForm(record: BenchRecord, part: Part, facts: PartFac
   }
   // A shift solenoid has its windings on the start terminal, the motor stud and its case: no wire brings one back or takes a feed off it.
   const isRelay = wanted !== undefined || (record.wires ?? []).some(({ leadsTo }) => leadsTo === 'chassis' || leadsTo === 'interlocked-return' || leadsTo === 'cranking-feed');
-  return found('pass', open, 'it has a normally open contact that its coil closes', isRelay ? {} : { probability: notes.use('relayHolds') });
+  return isRelay ? found('pass', open, 'it has a normally open contact that its coil closes')
+    : found('unknown', open, 'it has a normally open contact that its coil closes, but the removed part may have been a shift solenoid: its class is not recorded, and no wire speaks against one',
+      { ...doubt, ifUnlike: undefined, fromSetting: 'relayHolds' });
 }
 
 function describeContacts(part: Part, facts: PartFacts): string {

@@ -32,12 +32,12 @@ export interface Finding {
   /** unknown because the part on offer does not say: how often its class holds stands in for `probability` */
   readonly unsaid?: boolean;
   /** the setting that is its probability, where neither reading nor class tell it; absent: `unrecordedHolds` */
-  readonly fromSetting?: 'unrecordedHolds' | 'untracedHolds' | 'unboltedHolds' | 'unboltedAlikeHolds' | 'unboltedUnlikeHolds' | 'endHolds' | undefined;
+  readonly fromSetting?: 'unrecordedHolds' | 'untracedHolds' | 'unboltedHolds' | 'unboltedAlikeHolds' | 'unboltedUnlikeHolds' | 'relayHolds' | 'endHolds' | undefined;
   /**
    * unknown because the record does not give it of the removed part, which is then taken for one of the catalogue's parts that otherwise may
    * go on: it holds as often as these are `like` this one, and for the others at the chance of this setting (null: never)
    */
-  readonly ifUnlike?: 'otherClassHolds' | null;
+  readonly ifUnlike?: 'otherClassHolds' | null | undefined;
   /** what is not known; findings of one part that hang on the same count once in its probability */
   readonly hangsOn?: string;
   /** of two answers a reading can give, this is the second: a part that needs the first holds exactly where this one does not */

@@ -1,5 +1,6 @@
 import type { BenchRecord, CoilElement, Part, PartClass } from '../../../catalog-schema/index.ts';
 import { factsOf, type PartFacts } from '../part-facts.ts';
+import { wiringFormOf } from '../rewire/index.ts';
 import { bitOf, type ColumnGate, type Fate, type Gates, type ProfileGate, type SealingGate, type Unsaid } from '../retrieve/index.ts';
 import { firstCodeWhere, type Column, type Snapshot } from '../snapshot/index.ts';
 import { checkCoilCurrent } from './coil-current.ts';
@@ -8,7 +9,6 @@ import { checkCoilVoltage } from './coil-voltage.ts';
 import { checkContactForm } from './contact-form.ts';
 import { checkContactContinuous, checkContactInrush } from './contact-rating.ts';
 import { judgeFinding, multiplyIndependent } from './evaluate-part.ts';
-import { isRefusedByForm } from './form-refusal.ts';
 import { Notes, type Finding, type Judged } from './finding.ts';
 import type { FitMachine } from './machine.ts';
 import { checkMounting } from './mounting.ts';
@@ -235,7 +235,7 @@ function judgeProfile(machine: FitMachine, example: Part): Judged[] | undefined 
   const part: Part = { ...example, id: '', ...(example.starter ? { starter: { ...example.starter, pinionModuleMm: teethAndModule } } : {}) };
   const checks: Check[] = machine.starter
     ? [refuseOtherThanStarter, (each) => checkStarterVoltage(record, each), (each) => checkRotation(record, each), (each, notes) => checkPinion(record, each, notes)]
-    : [(each) => checkCoilVoltage(record, factsOf(each)), (each, notes) => checkContactForm(record, each, factsOf(each), notes)];
+    : [(each) => checkCoilVoltage(record, factsOf(each)), (each) => checkContactForm(record, each, factsOf(each))];
   const findings: Judged[] = [];
   for (const check of checks) {
     const finding = check(part, new Notes());
@@ -245,7 +245,8 @@ function judgeProfile(machine: FitMachine, example: Part): Judged[] | undefined 
     // The module is not the profile's: how often others are like it in that may be anything.
     findings.push(finding.criterion === 'pinion' && finding.ifUnlike !== undefined ? { ...found, probability: 1 } : found);
   }
-  if (!machine.starter && isRefusedByForm(record, example, machine.rewirer)) return undefined;
+  // Whatever the ohms, volts and ratings of the others of its form.
+  if (!machine.starter && machine.rewirer.refusesForm(wiringFormOf(example))) return undefined;
   return findings;
 }
 
