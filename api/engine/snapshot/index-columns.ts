@@ -1,5 +1,6 @@
 import type { Part } from '../../../catalog-schema/index.ts';
 import { isOneCoilAlone, threadOf, type PartFacts } from '../part-facts.ts';
+import { wiringFormOf } from '../rewire/index.ts';
 import { settingOf } from '../settings.ts';
 
 /**
@@ -52,13 +53,13 @@ export function measureColumns({ body, ambientC, starter }: Part, facts: PartFac
 
 /**
  * What settles the checks that hang on no column: parts of equal profile fare alike at class, contact form, voltage, rotation and teeth. With
- * them stands the form of the circuit, as far as it alone may refuse every wiring: whether it is one coil with contacts, how many of these,
+ * them stands the form of the circuit, as far as it alone may refuse every wiring: whether it is one coil with contacts,
  * whether a coil ends in the case or on a contact, and the bracket.
  */
 export function profileOf(part: Part, { contacts, coils, working }: PartFacts): string {
   const { partClass, starter, mounting } = part;
   return JSON.stringify([
-    isOneCoilAlone(part), Math.min(contacts.length, 2), coils.some(({ between }) => between.includes('case')),
+    wiringFormOf(part), isOneCoilAlone(part), coils.some(({ between }) => between.includes('case')),
     contacts.some((contact) => coils.some(({ between }) => between.some((node) => contact.between.includes(node)))), mounting?.conductive ?? null,
     partClass, coils.length > 0, [...new Set(working.map(({ nominalV }) => nominalV))],
     contacts.some(({ form, coils: by }) => form === 'NO' && by.length > 0), contacts.some(({ form }) => form === 'NO'), contacts.some(({ form }) => form === 'NC'),

@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { sampleCatalogue } from '../../../api/engine/fit/catalogue-sample.ts';
-import { isRefusedByForm } from '../../../api/engine/fit/form-refusal.ts';
 import { createMachine } from '../../../api/engine/fit/machine.ts';
+import { wiringFormOf } from '../../../api/engine/rewire/index.ts';
 import { factsOf } from '../../../api/engine/part-facts.ts';
 import { profileOf } from '../../../api/engine/snapshot/index-columns.ts';
 import { generateParts } from '../../bench/fit/generate-catalogue.ts';
@@ -17,10 +17,11 @@ describe.each([false, true])('a form that refuses every wiring, unfriendly %s', 
       const record = generateQuery(500_000 + seed, facts, 'full');
       if (record.partClass === 'starter-motor' || !record.wires?.some(({ leadsTo }) => leadsTo === 'cranking-feed' || leadsTo === 'interlocked-return')) continue;
       const { rewirer } = createMachine(record, sample, {});
-      const profiles = new Set<string>();
-      // Whichever part stands for the profile.
-      for (const { part, profile } of parts) if (isRefusedByForm(record, part, rewirer)) profiles.add(profile);
-      for (const { part, profile } of parts.filter((each) => profiles.has(each.profile))) {
+      // Whichever part stands for the profile: all of one have one form.
+      const forms = new Map(parts.map(({ part, profile }) => [profile, wiringFormOf(part)]));
+      for (const { part, profile } of parts) {
+        expect(wiringFormOf(part)).toBe(forms.get(profile));
+        if (!rewirer.refusesForm(forms.get(profile)!)) continue;
         expect(rewirer.isRefused(part), `seed ${seed}, ${part.id}, ${profile}`).toBe(true);
         refused++;
       }
