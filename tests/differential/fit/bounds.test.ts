@@ -1,0 +1,65 @@
+import { describe, expect, it } from 'vitest';
+import { evaluatePart } from '../../../api/engine/fit/evaluate-part.ts';
+import { gatesOf } from '../../../api/engine/fit/gates-of.ts';
+import { indexSnapshot } from '../../../api/engine/fit/index.ts';
+import { createMachine } from '../../../api/engine/fit/machine.ts';
+import { compareKeys } from '../../../api/engine/fit/order-key.ts';
+import { Prospects } from '../../../api/engine/fit/prospects.ts';
+import { createSlotJudge, SlotScan } from '../../../api/engine/retrieve/index.ts';
+import { openSnapshot, writeSnapshot } from '../../../api/engine/snapshot/index.ts';
+import { generateParts } from '../../bench/fit/generate-catalogue.ts';
+import { generatePrices } from '../../bench/fit/generate-prices.ts';
+import { generateQuery } from '../../bench/fit/generate-query.ts';
+
+// Not whether the list comes out right, but whether each step before it says the truth of every part.
+
+describe.each([{ unfriendly: false, first: 4000 }, { unfriendly: true, first: 5000 }])('the bounds on a part, unfriendly $unfriendly', ({ unfriendly, first }) => {
+  const facts = { count: 700, seed: 105, unfriendly };
+  const parts = [...generateParts(facts)];
+  const opened = openSnapshot(writeSnapshot(parts));
+  if (!opened.ok) throw new Error('the snapshot does not open');
+  const priced = indexSnapshot(opened.value, generatePrices(parts, { seed: 105, unfriendly }));
+  const unpriced = indexSnapshot(opened.value, undefined, priced);
+
+  it.each([0, 1, 2, 3, 4, 5, 6, 7])('lie before its place, and whoever is left out fails a check (records from %i)', (round) => {
+    for (const [offset, { snapshot, sample, prices, index }] of [priced, unpriced, priced].entries()) {
+      const seed = first + round * 3 + offset;
+      const machine = createMachine(generateQuery(seed, facts), sample, { prices }, index.supply);
+      const gates = gatesOf(machine, snapshot);
+      const judge = createSlotJudge(index, gates);
+      const prospects = new Prospects(machine, index, gates, judge);
+      const byProfile = new Map(gates.profiles.map((profile) => [profile.profile, profile]));
+      for (const partition of index.partitions) {
+        const profile = byProfile.get(partition.profile);
+        const walked = { sure: new Set<number>(), possible: new Set<number>() };
+        if (profile) {
+          for (const wanted of ['sure', 'possible'] as const) {
+            for (const scan = new SlotScan(index, partition, profile, gates, wanted); scan.slot >= 0; scan.next()) walked[wanted].add(scan.slot);
+          }
+        }
+        for (let slot = partition.start; slot < partition.start + partition.count; slot++) {
+          const row = index.rows[slot]!;
+          const id = snapshot.idAt(row);
+          if (machine.numbers.has(id)) continue;
+          const name = `seed ${seed}, part ${id}`;
+          const found = evaluatePart(machine, snapshot.partAt(row));
+          const fate = profile ? judge.judge(slot, profile) : 'out';
+          if (fate === 'out' || !profile) {
+            expect(found, name).toBeUndefined();
+            continue;
+          }
+          expect(walked.possible.has(slot), name).toBe(true);
+          if (fate === 'sure') expect(walked.sure.has(slot), name).toBe(true);
+          const doubt = fate === 'doubt' || profile.doubt;
+          const full = prospects.fullKey(slot, profile);
+          if (!found) continue;
+          expect(full, name).toBeDefined();
+          const keys = [prospects.floorKey(slot, profile, doubt), prospects.firstKey(slot, profile, doubt), full!, found.key];
+          expect(compareKeys(keys[0]!, keys[1]!), `${name}: floor ${keys[0]!.join()} before first ${keys[1]!.join()}`).toBeLessThanOrEqual(0);
+          expect(compareKeys(keys[1]!, keys[3]!), `${name}: first ${keys[1]!.join()} before ${keys[3]!.join()}`).toBeLessThanOrEqual(0);
+          expect(compareKeys(keys[2]!, keys[3]!), `${name}: full ${keys[2]!.join()} before ${keys[3]!.join()}`).toBeLessThanOrEqual(0);
+        }
+      }
+    }
+  }, 60_000);
+});
