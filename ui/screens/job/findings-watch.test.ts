@@ -99,6 +99,18 @@ describe('what the engine says of a record that is being worked on', () => {
       expect(watch.findings).toMatchObject({ listed: 2, question: { history, machineKind: 'hedge shredder' } });
     });
 
+    it('once though the shop tells of its opening before the question is put', async () => {
+      const { watch, asked, shop } = makeShop(3);
+      const open = shop.open;
+      shop.open = async () => {
+        await open();
+        watch.look(sheet({}));
+      };
+      watch.look(sheet({}));
+      await settle();
+      expect(asked.map(({ history }) => history?.length)).toEqual([1]);
+    });
+
     it('again when the shop has learned something', async () => {
       const { watch, asked, shop } = makeShop(3);
       watch.look(sheet({}));

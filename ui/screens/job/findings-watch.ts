@@ -29,6 +29,7 @@ export class FindingsWatch extends EventTarget {
   #asked = '';
   #askedHistory: FitHistory | undefined;
   #asking = false;
+  #opening = false;
   #next: Asked | undefined;
 
   constructor(desk: Desk) {
@@ -41,7 +42,8 @@ export class FindingsWatch extends EventTarget {
     const { record, document } = sheet;
     const next: Asked = { record, machine: document.machine, chosen: document.chosen?.partId };
     const { history } = this.#desk.shop;
-    if (this.#keyOf(next) === this.#asked && history === this.#askedHistory) return;
+    // What the shop brings when it opens is part of the question that waits for it.
+    if (this.#keyOf(next) === this.#asked && (this.#opening || history === this.#askedHistory)) return;
     this.#note(next);
     this.#next = next;
     if (!this.findings.working) this.#show({ ...this.findings, working: true, failed: '' });
@@ -60,7 +62,8 @@ export class FindingsWatch extends EventTarget {
       const next = this.#next;
       this.#next = undefined;
       try {
-        await this.#desk.shop.open();
+        this.#opening = true;
+        await this.#desk.shop.open().finally(() => { this.#opening = false; });
         // What the shop knows may have come only now; it is part of this question.
         if (this.#next === undefined) this.#note(next);
         const question = this.#questionOf(next);

@@ -7,11 +7,15 @@ import '../as-left/element.ts';
 import '../bench/element.ts';
 import '../fits/element.ts';
 import '../get/element.ts';
+import '../photograph/element.ts';
 import '../prove/element.ts';
 import '../record/element.ts';
 
 /** Steps that stand on a machine; a counter sheet has none. */
 const JOB_ONLY: ReadonlySet<StepName> = new Set<StepName>(['prove', 'as-left', 'record']);
+
+/** The detail of Bench that is a screen of its own: /jobs/ID/bench/photograph. */
+const PHOTOGRAPH = 'photograph';
 
 /** The screen of the step that is open. */
 export function renderStep(view: WorkView): TemplateResult {
@@ -22,10 +26,16 @@ export function renderStep(view: WorkView): TemplateResult {
   switch (view.step) {
     case 'prove': return html`<prove-screen .view=${view}></prove-screen>`;
     case 'as-found': return html`<as-found-screen .view=${view}></as-found-screen>`;
-    case 'bench': return html`<bench-screen .view=${view}></bench-screen>`;
+    case 'bench': return view.detail === PHOTOGRAPH ? renderPhotograph(view) : html`<bench-screen .view=${view}></bench-screen>`;
     case 'fits': return html`<fits-screen .view=${view}></fits-screen>`;
     case 'get': return html`<get-screen .view=${view}></get-screen>`;
     case 'as-left': return html`<as-left-screen .view=${view}></as-left-screen>`;
     case 'record': return html`<record-screen .view=${view}></record-screen>`;
   }
+}
+
+/** A picture is kept with a job; a counter sheet is kept nowhere. */
+function renderPhotograph(view: WorkView): TemplateResult {
+  return view.sheet.jobId === undefined ? html`<h1>${words.photograph.title}</h1><p>${words.photograph.jobOnly}</p><p><a class="button" href="/start">${words.counter.makeJob}</a></p>`
+    : html`<photograph-screen .view=${view}></photograph-screen>`;
 }
