@@ -9,6 +9,8 @@ type Doubt = Pick<Finding, 'hangsOn' | 'byCircuit' | 'isOther' | 'readings' | 'f
 
 const ASK_CASE: Reading = { what: 'whether metal bolted to the panel reaches battery minus: ohms from panel to battery minus post', from: 'bench' };
 
+const ASK_CONTROL_OHM: Reading = { what: 'resistance of the start circuit, battery post to coil, with a milliohm method (volts over amps)', from: 'bench' };
+
 /** Which wires have still to be traced; with none of them recorded as untraced, all of them. */
 export function askToTrace(record: BenchRecord): Reading {
   const open = (record.wires ?? []).filter(({ leadsTo }) => leadsTo === undefined || leadsTo === 'unknown');
@@ -38,6 +40,11 @@ export function checkWiring(record: BenchRecord, part: Part, first: FirstPlan | 
     const joined = first.leansOn === 'case-apart' ? 'right only where the case does not reach battery minus' : 'right only where the case reaches battery minus';
     return found('unknown', offered, joined, {
       ...work, ...doubtOfCase(first),
+    });
+  }
+  if (first.hangsOnControlOhm) {
+    return found('unknown', offered, 'right at the resistance of the start circuit as measured, and not over all of its interval', {
+      ...work, hangsOn: 'resistance of the start circuit', readings: [ASK_CONTROL_OHM],
     });
   }
   const avoided = refused === '' ? '' : `; the wires as they were would not do: ${refused}`;

@@ -48,6 +48,8 @@ export interface MachineSide {
   readonly system: MachineSystem;
   readonly nominalV: number;
   readonly controlOhm: number;
+  /** the ends of the interval in which the record has it; none where it is given without one */
+  readonly controlOhmEnds: readonly number[];
   readonly controlFuseA: number | undefined;
   readonly interlocks: 'in-return' | 'in-feed' | 'both' | 'none';
   readonly interlocksAssumed: boolean;
@@ -91,6 +93,7 @@ export function readMachine(record: BenchRecord): MachineSide {
     system: record.system,
     nominalV: record.system.nominalV,
     controlOhm: Math.max(controlOhm, CIRCUIT_CONSTANTS.bareOhm.value),
+    controlOhmEnds: typeof given !== 'object' ? [] : [given.value - given.plusMinus, given.value + given.plusMinus].map((ohm) => Math.max(ohm, CIRCUIT_CONSTANTS.bareOhm.value)),
     controlFuseA: record.demand?.controlFuseA,
     interlocks,
     interlocksAssumed: stated === undefined && !has.interlockedReturn,

@@ -31,6 +31,8 @@ export interface FirstPlan {
   readonly rightBothWays: boolean;
   /** what the plan counts on: the case joined to battery minus, or the case apart from it; null when it counts on neither */
   readonly leansOn: 'case-grounded' | 'case-apart' | null;
+  /** the plan is right at the value of `demand.controlOhm`, and not over its whole interval: `wiring` is then unknown */
+  readonly hangsOnControlOhm: boolean;
   /** false when the bounded search was cut off */
   readonly complete: boolean;
   /** false where a wire has still to be traced, or the record has no battery, starter or start-switch wire: nothing was judged */

@@ -271,6 +271,14 @@ describe('what catches people out, each beside its safe twin', () => {
     expect(findFirstPlan(insulated, CASE_RETURN)).toMatchObject({ plan: null, interlock: { outcome: 'fail' } });
   });
 
+  it('says when a plan hangs on a start circuit that was not measured finely enough', () => {
+    const low = relay([coil('S', 'I', { ohmAt20C: 0.5, pullInV: 10 }), heavy]);
+    const measured = (value: number, plusMinus: number): BenchRecord => ({ ...IN_FEED, demand: { controlFuseA: 60, controlOhm: { value, plusMinus } } });
+    expect(findFirstPlan(measured(0.02, 0.005), low)).toMatchObject({ plan: { changes: 0 }, hangsOnControlOhm: false });
+    expect(findFirstPlan(measured(0.02, 0.2), low)).toMatchObject({ plan: { changes: 0 }, hangsOnControlOhm: true });
+    expect(findFirstPlan(measured(0.02, 0.2), ISOLATED).hangsOnControlOhm).toBe(false);
+  });
+
   it('trap 8: the bracket as the return path on a painted panel', () => {
     const on = (panelGrounded?: boolean): BenchRecord => ({ ...NO_RETURN, mounting: { holes: [], panelGrounded } });
     expect(fewest(on(true), CASE_RETURN)).toBe(0);

@@ -9,7 +9,7 @@ import { ohmByWatts, readPart, type PartSide } from './part-side.ts';
 import { findCodes, listRefusals, writeRefusals, type RefusalFinding, type Words } from './refusals.ts';
 import type { FirstPlan, Rewirer, RewireOptions, WiringVerdict } from './rewire-options.ts';
 import { listCaseWays, Search, type CaseWays, type FoundPlan, type SearchResult } from './search.ts';
-import { Trials } from './trial-circuit.ts';
+import { TrialCircuit, Trials } from './trial-circuit.ts';
 import { findSamePlace } from './wire-places.ts';
 import { isFormRefused, wiringFormOf } from './wiring-form.ts';
 import { writePlan } from './write-plan.ts';
@@ -128,6 +128,8 @@ interface First {
   readonly trials: Trials;
   readonly result: SearchResult;
   readonly chosen: FoundPlan | undefined;
+  /** the chosen plan is not right over all of the start circuit's measured resistance */
+  readonly hangsOnControlOhm: boolean;
 }
 
 interface Reasons {
@@ -140,10 +142,19 @@ function findFirst(machine: MachineSide, side: PartSide, { limits }: RewireOptio
   const missing = listMissing(machine, side);
   const ways = listCaseWays(machine, side);
   const trials = new Trials(machine, side);
-  if (missing.length > 0) return { missing, ways, trials, result: NOTHING_FOUND, chosen: undefined };
+  if (missing.length > 0) return { missing, ways, trials, result: NOTHING_FOUND, chosen: undefined, hangsOnControlOhm: false };
   const all = 2 ** ways.length - 1;
   const result = new Search(machine, side, trials.of('whole'), limits).run((plans) => plans.some((found) => found.ways === all));
-  return { missing, ways, trials, result, chosen: result.plans.find((found) => found.ways === all) ?? result.plans[0] };
+  const chosen = result.plans.find((found) => found.ways === all) ?? result.plans[0];
+  return { missing, ways, trials, result, chosen, hangsOnControlOhm: chosen !== undefined && !isRightAtEnds(machine, side, chosen) };
+}
+
+/** Is a plan as right at both ends of the start circuit's measured resistance? Every voltage and current moves one way with one resistance. */
+function isRightAtEnds(machine: MachineSide, side: PartSide, plan: FoundPlan): boolean {
+  return machine.controlOhmEnds.every((controlOhm) => {
+    const end: MachineSide = { ...machine, controlOhm };
+    return (new Search(end, side, new TrialCircuit(end, side), undefined).findRightWays(plan) & plan.ways) === plan.ways;
+  });
 }
 
 const NOTHING_FOUND: SearchResult = { plans: [], complete: true, nearMisses: [], first: undefined };
@@ -163,12 +174,12 @@ function findDefeat(machine: MachineSide, side: PartSide, trials: Trials, ways: 
 }
 
 function writeFirst(
-  machine: MachineSide, side: PartSide, { missing, ways, chosen, result: { complete } }: First, reasons: Reasons, names: PartNames, notes: PartNotes,
+  machine: MachineSide, side: PartSide, { missing, ways, chosen, hangsOnControlOhm, result: { complete } }: First, reasons: Reasons, names: PartNames, notes: PartNotes,
 ): FirstPlan {
   if (missing.length > 0) {
     const unknown: WiringVerdict = { outcome: 'unknown', why: missing[0]!.why };
     return {
-      plan: null, rightBothWays: false, leansOn: null, complete, judged: false, refusals: missing, interlock: unknown,
+      plan: null, rightBothWays: false, leansOn: null, hangsOnControlOhm, complete, judged: false, refusals: missing, interlock: unknown,
       polarity: side.diodes.length > 0 ? unknown : null, cautions: [], assumptions: [],
     };
   }
@@ -176,7 +187,7 @@ function writeFirst(
   const rightBothWays = chosen !== undefined && chosen.ways === 2 ** ways.length - 1;
   return {
     plan: chosen ? writePlan(machine, side, names, chosen) : null,
-    rightBothWays, leansOn: !chosen || rightBothWays ? null : nameWay(ways, chosen.ways),
+    rightBothWays, leansOn: !chosen || rightBothWays ? null : nameWay(ways, chosen.ways), hangsOnControlOhm,
     complete, judged: true, refusals,
     interlock: judgeInterlock(machine, chosen, reasons.defeat, refusals, names),
     polarity: side.diodes.length === 0 ? null : judgePolarity(chosen, refusals),

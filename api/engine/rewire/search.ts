@@ -136,7 +136,7 @@ export class Search {
   }
 
   /** In which ways of the case a wiring is right, as bits. */
-  #findRightWays(placement: Placement, jumpers: readonly Jumper[]): number {
+  findRightWays({ placement, jumpers }: Candidate): number {
     const nets = placement.nets.slice();
     for (const jumper of jumpers) joinNets(nets, jumper.from, jumper.to);
     let ways = 0;
@@ -240,7 +240,7 @@ export class Search {
     }
     if (right === undefined || jumpers === undefined) return;
     for (const jumper of jumpers) {
-      const without = this.#findRightWays(placement, jumpers.filter((other) => other !== jumper));
+      const without = this.findRightWays({ placement, jumpers: jumpers.filter((other) => other !== jumper) });
       if ((without & ways) === ways) return;
     }
     this.#level.push({ placement, jumpers, ways, changes, verdict: right, text: this.#writeText(placement, jumpers) });
