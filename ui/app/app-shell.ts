@@ -111,7 +111,8 @@ export class AppShell extends PlainElement {
       case 'gauge': return `${words.gauge.title} · ${words.product}`;
       case 'job': {
         const job = this.sheets.find(place.id)?.document.title;
-        return [words.steps.names[place.step ?? 'as-found'], ...(job === undefined ? [] : [job]), words.product].join(' · ');
+        const step = place.step === 'bench' && place.detail === 'photograph' ? words.photograph.title : words.steps.names[place.step ?? 'as-found'];
+        return [step, ...(job === undefined ? [] : [job]), words.product].join(' · ');
       }
       case 'nowhere': return words.product;
     }

@@ -12,8 +12,11 @@ export type MarkedPhotograph = Omit<JobPhotograph, 'name' | 'at'>;
 /** A snapped edge as a line to draw, px. */
 export interface EdgeLine { readonly from: Spot; readonly to: Spot }
 
-/** What one marked thing comes to: the place of its middle in the record's frame, its diameter or length where its marks tell one. */
-export interface MeasuredThing { readonly xMm: number; readonly yMm: number; readonly acrossMm?: Length }
+/**
+ * What one marked thing comes to: the place of its middle in the record's frame, its diameter or length where its marks tell one.
+ * `offRound`: one of the marks on its rim lies further off the circle of the others than a hand is.
+ */
+export interface MeasuredThing { readonly xMm: number; readonly yMm: number; readonly acrossMm?: Length; readonly offRound?: true }
 
 /**
  * All that a marked photograph tells. The frame is the record's: terminal face towards the reader, bracket down, x to the right, y up,
@@ -125,8 +128,8 @@ function measureThing(plane: CardPlane, thing: PhotographThing, place: (spot: Sp
   }
   const round = thing.by === 'rim' ? measureRound(plane, taps) : measureAcross(plane, taps[0]!, taps[1]!);
   if (!round.ok) return round;
-  const { centre, diameterMm } = round.value;
-  if (thing.what !== 'length') return accept(build(centre.xMm, centre.yMm, diameterMm));
+  const { centre, diameterMm, worstSigma } = round.value;
+  if (thing.what !== 'length') return accept({ ...build(centre.xMm, centre.yMm, diameterMm), ...(worstSigma > settingOf('photographOffRound') ? { offRound: true } : {}) });
   const length = measureDistance(plane, taps[0]!, taps[1]!);
   return length.ok ? accept(build(centre.xMm, centre.yMm, length.value)) : length;
 }

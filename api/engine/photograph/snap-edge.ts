@@ -24,11 +24,13 @@ const MOST_PLACES = 80;
  * (all of one sense: dark to light or light to dark), and a line is laid through them; places far off the line are dropped.
  * @param from @param to the rough edge, px, both at least some pixels inside the straight part
  * @param reachPx how far across the rough edge to look, each way
+ * @param nearPx sigma of the rough edge: of several edges within reach the nearer counts for more, by this normal; absent = all alike.
+ * The places lean towards the rough edge by it, so that a second look without it is due
  * @returns the places as marks, with the noise they show plus a floor for what all places share (pixel grid, blur),
  * so that the line as a whole is never known better than the table says
  * Cost: about 80 places times 8 reachPx samples. Refuses marks outside the picture or too close, and where no clear edge is near.
  */
-export function snapEdge(picture: GreyPicture, from: { xPx: number; yPx: number }, to: { xPx: number; yPx: number }, reachPx = 8): Read<SnappedEdge> {
+export function snapEdge(picture: GreyPicture, from: { xPx: number; yPx: number }, to: { xPx: number; yPx: number }, reachPx = 8, nearPx?: number): Read<SnappedEdge> {
   const { widthPx, heightPx, luminance } = picture;
   if (!(widthPx > 0) || !(heightPx > 0) || luminance.length !== widthPx * heightPx) return refuse('picture', `${luminance.length} values`, `${widthPx} x ${heightPx} values`);
   if (!Number.isFinite(reachPx) || reachPx < 3 || reachPx > 100) return refuse('reachPx', String(reachPx), '3 to 100 px');
@@ -43,7 +45,8 @@ export function snapEdge(picture: GreyPicture, from: { xPx: number; yPx: number 
   const profiles = Array.from({ length: count }, (_, k) => {
     const t = ((k + 0.5) / count) * length;
     const at = { x: from.xPx + t * along.x, y: from.yPx + t * along.y };
-    return { at, slopes: slopeAcross(picture, at, along, reachPx) };
+    const slopes = slopeAcross(picture, at, along, reachPx);
+    return { at, slopes: nearPx === undefined ? slopes : weighNear(slopes, reachPx, nearPx) };
   });
   const sense = Math.sign(strongestSlope(profiles.map(({ slopes }) => slopes)));
   const places: Spot[] = [];
@@ -80,6 +83,11 @@ function slopeAcross(picture: GreyPicture, at: Spot, along: Spot, reachPx: numbe
     }
     return slope;
   });
+}
+
+function weighNear(slopes: Float64Array, reachPx: number, nearPx: number): Float64Array {
+  const half = Math.round(reachPx / STEP_PX);
+  return slopes.map((slope, k) => slope * Math.exp(-0.5 * (((k - half) * STEP_PX) / nearPx) ** 2));
 }
 
 /** Brightness between pixels, bilinear; NaN outside. */

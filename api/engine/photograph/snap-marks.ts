@@ -6,10 +6,10 @@ import { snapEdge, type GreyPicture, type SnappedEdge } from './snap-edge.ts';
 const [LEAST_REACH_PX, MOST_REACH_PX] = [8, 100];
 
 /**
- * Snaps an edge marked by hand, up to its rounded corners or not: first as wide as the marks may be off, then closely about the line found,
- * so that the slope is taken straight across the edge.
+ * Snaps an edge marked by hand, up to its rounded corners or not: first as wide as the marks may be off, the nearer of several edges
+ * before the stronger (a card has stripes and print), then closely about the line found, so that the slope is taken straight across it.
  * @param marks two or more; the two furthest apart count
- * Cost: two to three of `snapEdge`.
+ * Cost: two of `snapEdge`.
  */
 export function snapMarks(picture: GreyPicture, marks: readonly PhotographMark[]): Read<SnappedEdge> {
   const pair = findFurthest(marks);
@@ -19,8 +19,7 @@ export function snapMarks(picture: GreyPicture, marks: readonly PhotographMark[]
   const [from, to] = [between(inset), between(1 - inset)];
   const noise = Math.max(pair[0].noisePx, pair[1].noisePx);
   const reach = (times: number) => Math.min(MOST_REACH_PX, Math.max(LEAST_REACH_PX, times * noise));
-  const near = snapEdge(picture, from, to, reach(settingOf('snapReach')));
-  const rough = near.ok || reach(settingOf('snapReach')) === MOST_REACH_PX ? near : snapEdge(picture, from, to, reach(2 * settingOf('snapReach')));
+  const rough = snapEdge(picture, from, to, reach(settingOf('snapReach')), Math.max(noise, LEAST_REACH_PX / settingOf('snapReach')));
   if (!rough.ok) return rough;
   const { centre, along } = rough.value.line;
   const onLine = ({ xPx, yPx }: { xPx: number; yPx: number }) => {

@@ -7,9 +7,8 @@ import { renderChoices } from '../choices.ts';
 import '../old-under-new/index.ts';
 import { PlainElement } from '../plain-element.ts';
 import '../quantity-field/element.ts';
+import { usualHoleMm } from './hole-width.ts';
 
-/** Where a bolt's size is not said yet, the hole in the panel is taken to be this wide, mm. */
-const UNSAID_HOLE_MM = 6.4;
 type Answer = 'yes' | 'no' | 'unknown';
 
 /** The machine's mounting bolts: two by their spacing, or each by its place; and what the panel is like. */
@@ -72,22 +71,17 @@ export class BoltList extends PlainElement {
 
   #holes(): MachineMounting['holes'] { return [...(this.record.mounting?.holes ?? [])]; }
 
-  #holeWidth(): number {
-    const mounting = this.record.mounting;
-    return mounting?.holes[0]?.diameterMm ?? mounting?.boltMm ?? UNSAID_HOLE_MM;
-  }
-
   /** Two bolts by their spacing lie on one level, the middle between them at 0, 0. */
   #space(value: Measured | undefined): ChangeResult {
     if (value === undefined) return this.#set({ holes: [] });
     const half = valueOf(value) / 2;
     if (half <= 0) return { ok: false, why: words.bench.spacingAboveZero };
-    const diameterMm = this.#holeWidth();
+    const diameterMm = usualHoleMm(this.record.mounting);
     return this.#set({ holes: [{ xMm: -half, yMm: 0, diameterMm }, { xMm: half, yMm: 0, diameterMm }] });
   }
 
   #add(): void {
-    this.#set({ holes: [...this.#holes(), { xMm: 0, yMm: 0, diameterMm: this.#holeWidth() }] });
+    this.#set({ holes: [...this.#holes(), { xMm: 0, yMm: 0, diameterMm: usualHoleMm(this.record.mounting) }] });
   }
 
   #set(part: { readonly [key: string]: JsonValue }): ChangeResult {

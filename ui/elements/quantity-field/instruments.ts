@@ -12,6 +12,8 @@ const TAPE_MM = 1;
 const EYE_MM = 2;
 const EYE_PITCH_MM = 0.25;
 const CALIPER_PITCH_MM = 0.08;
+const EYE_HEIGHT_MM = 3;
+const CALIPER_HEIGHT_MM = 0.3;
 
 /** Instruments for each kind of figure; the first is taken unless another is chosen. */
 export const INSTRUMENTS = {
@@ -26,6 +28,10 @@ export const INSTRUMENTS = {
   hexagon: [
     { name: 'wrench', plusMinus: undefined, unit: 'mm', shown: hexagon.absolute }, { name: 'caliper', plusMinus: caliper.absolute, unit: 'mm', shown: caliper.absolute },
     { name: 'eye', plusMinus: EYE_MM, unit: 'mm', shown: EYE_MM },
+  ],
+  height: [
+    { name: 'tape', plusMinus: TAPE_MM, unit: 'mm', shown: TAPE_MM }, { name: 'caliper', plusMinus: CALIPER_HEIGHT_MM, unit: 'mm', shown: CALIPER_HEIGHT_MM },
+    { name: 'eye', plusMinus: EYE_HEIGHT_MM, unit: 'mm', shown: EYE_HEIGHT_MM },
   ],
 } as const satisfies Record<string, readonly Instrument[]>;
 export type FigureKind = keyof typeof INSTRUMENTS;

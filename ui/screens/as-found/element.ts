@@ -26,7 +26,8 @@ export class AsFoundScreen extends PlainElement {
   protected override render(): TemplateResult {
     const { sheet, reports, findings } = this.view;
     const terminals = sheet.record.terminals ?? [];
-    return html`<div class="title-row"><h1>${words.steps.names['as-found']}</h1></div>
+    return html`<div class="title-row"><h1>${words.steps.names['as-found']}</h1>${sheet.jobId === undefined ? nothing
+        : html`<a class="touch-link" href="${this.view.base}/bench/photograph">${words.photograph.open}</a>`}</div>
       ${terminals.length === 0
         ? html`<p>${words.asFound.lead}</p><terminal-set-up .partClass=${sheet.record.partClass} .draw=${(laid: readonly RecordTerminal[]) => drawTerminals(sheet, laid)}></terminal-set-up>`
         : this.#renderWork(terminals)}

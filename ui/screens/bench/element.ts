@@ -48,7 +48,8 @@ export class BenchScreen extends PlainElement {
           ${hasTerminals ? this.#section('ohms', words.bench.ohmsTitle, html`<ohm-readings .sheet=${sheet} .record=${sheet.record} .unit=${unit} .aim=${this.aim}
             .asked=${this.#askedOhms()} .conflicts=${findings.identify?.conflicts ?? []}></ohm-readings>`) : nothing}
           ${hasTerminals ? this.#section('inside', words.bench.insideTitle, renderInsideSection(view)) : nothing}
-          ${this.#section('bolts', words.bench.boltsTitle, html`<bolt-list .sheet=${sheet} .record=${sheet.record} .unit=${unit}></bolt-list>`)}
+          ${this.#section('bolts', words.bench.boltsTitle, html`${sheet.jobId === undefined ? nothing : html`<p><a class="button" href="${view.base}/bench/photograph">${words.photograph.open}</a>
+            <small>${words.photograph.openHint}</small></p>`}<bolt-list .sheet=${sheet} .record=${sheet.record} .unit=${unit}></bolt-list>`)}
           ${this.#section('space', words.bench.spaceTitle, renderSpaceSection(view, this.half, (half) => { this.half = half; }))}
           ${this.#section('system', words.bench.systemTitle, renderSystemSection(view, this.refused, (why) => { this.refused = why; }))}
           ${this.#section('demand', words.bench.demandTitle, renderDemandSection(view))}
