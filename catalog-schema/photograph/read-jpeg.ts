@@ -1,4 +1,4 @@
-import type { PictureSize } from './read-photograph.ts';
+import type { PictureSize } from './picture-size.ts';
 
 // Source: ITU-T T.81 (JPEG), annex B: markers and segments; Exif 2.3, tag 0x0112: orientation (both from memory).
 

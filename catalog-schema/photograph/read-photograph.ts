@@ -1,5 +1,6 @@
 import type { Read } from '../input-fault.ts';
 import { LIMITS } from '../limits.ts';
+import type { PictureSize } from './picture-size.ts';
 import { readJpeg } from './read-jpeg.ts';
 import { readPng } from './read-png.ts';
 import { readWebp } from './read-webp.ts';
@@ -9,9 +10,6 @@ export type PictureType = 'image/jpeg' | 'image/png' | 'image/webp';
 
 /** What a picture's own bytes say of it. Width and height are as it is shown, turned where the camera was. */
 export interface PhotographFacts { readonly type: PictureType; readonly widthPx: number; readonly heightPx: number }
-
-/** What a reader of one kind found: the size as stored, and whether it is shown lying on its side; or why the bytes are not whole. */
-export type PictureSize = { readonly widthPx: number; readonly heightPx: number; readonly turned: boolean } | { readonly broken: string };
 
 /** The kind of picture by its first bytes, whatever its name says; undefined for all others. */
 export function findPictureType(bytes: Uint8Array): PictureType | undefined {

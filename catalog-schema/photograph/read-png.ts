@@ -1,4 +1,4 @@
-import type { PictureSize } from './read-photograph.ts';
+import type { PictureSize } from './picture-size.ts';
 
 // Source: ISO/IEC 15948 (PNG), clause 5: signature and chunks (from memory).
 

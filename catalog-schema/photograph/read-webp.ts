@@ -1,4 +1,4 @@
-import type { PictureSize } from './read-photograph.ts';
+import type { PictureSize } from './picture-size.ts';
 
 // Source: RFC 9649 (WebP container and lossless), RFC 6386 section 9.1 (key frame header of the lossy kind) (from memory).
 
