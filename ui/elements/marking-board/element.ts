@@ -10,8 +10,9 @@ const AIMED_PX = 1;
 const TAPPED_PX = 4;
 /** No mark is better than this, px of the picture: its own grid and blur. Common practice, no source. */
 const LEAST_NOISE_PX = 0.5;
-/** A mark is taken hold of within this, css px. */
-const HOLD_PX = 22;
+/** A mark is taken hold of within this, css px; a tap as near as the second puts none beside it. */
+const HOLD_PX = 14;
+const SAME_PX = 4;
 const ZOOM_STEP = 1.6;
 
 /**
@@ -19,11 +20,13 @@ const ZOOM_STEP = 1.6;
  * Tells of them by `mark-put` {xPx, yPx, noisePx} and, for one that was moved, `mark-move` {id, xPx, yPx, noisePx}.
  */
 export class MarkingBoard extends PlainElement {
-  static override properties = { picture: { attribute: false }, marks: { attribute: false }, lines: { attribute: false }, label: {}, view: { state: true } };
+  static override properties = { picture: { attribute: false }, marks: { attribute: false }, lines: { attribute: false }, label: {}, halfway: { type: Boolean }, view: { state: true } };
   declare picture: ImageBitmap | undefined;
   declare marks: readonly BoardMark[];
   declare lines: readonly BoardLine[];
   declare label: string;
+  /** something is half marked: the next mark belongs to it, so that none is taken hold of meanwhile */
+  declare halfway: boolean;
   declare view: BoardView | undefined;
   #board: Size = { width: 0, height: 0 };
   #aim: Spot | undefined;
@@ -33,7 +36,7 @@ export class MarkingBoard extends PlainElement {
   #sizes = new ResizeObserver(() => this.#measureBoard());
   #theme = new MutationObserver(() => this.#redraw());
   #gestures = new Gestures({
-    aimsAt: (at) => this.#markAt(at) !== undefined || this.#isWhole(),
+    aimsAt: (at) => this.#markAt(at, HOLD_PX) !== undefined || this.#isWhole(),
     aim: (at) => this.#aimAt(at),
     put: (at, sure) => this.#put(at, sure),
     callOff: () => this.#letGo(),
@@ -50,6 +53,7 @@ export class MarkingBoard extends PlainElement {
     this.marks = [];
     this.lines = [];
     this.label = '';
+    this.halfway = false;
   }
 
   override connectedCallback(): void {
@@ -132,17 +136,17 @@ export class MarkingBoard extends PlainElement {
     this.#gestures.down(event.pointerId, placeOf(event));
   }
 
-  #markAt(at: Spot): BoardMark | undefined {
+  #markAt(at: Spot, within: number): BoardMark | undefined {
     const near = this.marks.map((mark) => ({ mark, spot: toBoard(this.view!, mark) }))
       .map(({ mark, spot }) => ({ mark, apart: Math.hypot(spot.x - at.x, spot.y - at.y) })).toSorted((a, b) => a.apart - b.apart)[0];
-    return near && near.apart <= HOLD_PX ? near.mark : undefined;
+    return near && near.apart <= within ? near.mark : undefined;
   }
 
   /** A mark taken hold of keeps its distance from the finger, so that it does not jump. */
   #aimAt(at: Spot): void {
     const view = this.view!;
     if (this.#aim === undefined) {
-      const mark = this.#markAt(at);
+      const mark = this.halfway ? undefined : this.#markAt(at, HOLD_PX);
       const spot = mark && toBoard(view, mark);
       this.#held = mark && spot ? { id: mark.id, off: { x: spot.x - at.x, y: spot.y - at.y } } : undefined;
     }
@@ -156,7 +160,7 @@ export class MarkingBoard extends PlainElement {
     const held = this.#held;
     this.#letGo();
     // A tap on a mark only chooses it: the magnifier is what moves it.
-    if (!sure && this.#markAt(at) !== undefined) return;
+    if (!sure && this.#markAt(at, SAME_PX) !== undefined) return;
     const noise = sure || this.#fine ? AIMED_PX : TAPPED_PX;
     this.#say(held?.id, this.#inside(aimed), noise);
   }

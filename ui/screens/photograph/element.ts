@@ -12,7 +12,7 @@ import { renderCard, renderMeasured } from './measured-section.ts';
 import './photograph.css';
 import { renderIntoRecord, renderTaken } from './record-section.ts';
 import { renderLead, renderPictures, renderRefusal, renderSent, renderTakeButtons } from './take-section.ts';
-import { canEnd, makeTool, renderToolSection, sayGuide } from './tool-section.ts';
+import { canEnd, isHalfway, makeTool, renderToolSection, sayGuide } from './tool-section.ts';
 
 /** Millimetres from a picture of the part beside a card: take it, mark the card, mark what is to be measured, put it into the record. */
 export class PhotographScreen extends PlainElement {
@@ -77,7 +77,7 @@ export class PhotographScreen extends PlainElement {
         ${failed === '' ? nothing : html`<div class="caution" role="alert"><p>${picture === undefined ? `${words.photograph.notHere} ` : ''}${failed}</p>
           <button type="button" @click=${() => { this.#watch!.close(); this.requestUpdate(); }}>${words.tryAgain}</button></div>`}
         ${picture === undefined ? html`<p role="status">${failed === '' ? words.photograph.opening : ''}</p>` : html`<marking-board .picture=${picture} .label=${words.photograph.boardLabel(photograph.name)}
-          .marks=${marksOf(photograph)} .lines=${linesOf(photograph, measured, unit)}
+          .halfway=${isHalfway(this.tool, photograph, this.openKey)} .marks=${marksOf(photograph)} .lines=${linesOf(photograph, measured, unit)}
           @mark-put=${(event: CustomEvent<PhotographMark>) => this.#put(hash, photograph, event.detail)}
           @mark-move=${(event: CustomEvent<PhotographMark & { id: string }>) => this.#move(hash, photograph, event.detail)}></marking-board>
         <p class="quiet photo-hint">${words.photograph.holdHint}</p>`}

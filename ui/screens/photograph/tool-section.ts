@@ -42,6 +42,13 @@ export function sayGuide(tool: Tool, photograph: JobPhotograph, measured: Measur
   }
 }
 
+/** Whether the next mark belongs to an edge or thing that has some already. */
+export function isHalfway(tool: Tool, photograph: JobPhotograph, openKey: string | undefined): boolean {
+  if (tool.kind === 'edges') return Object.values(photograph.edges ?? {}).some(({ marks }) => marks.length === 1);
+  const marks = openKey === undefined ? 0 : photograph.things?.[openKey]?.marks.length ?? 0;
+  return marks > 0 && (tool.kind !== 'length' && tool.by === 'rim' ? true : marks < LEAST_MARKS[tool.kind === 'length' ? 'across' : tool.by]);
+}
+
 /** Whether the thing being marked is one that the person ends: a rim takes as many marks as one likes. */
 export function canEnd(tool: Tool, photograph: JobPhotograph, openKey: string | undefined): boolean {
   return tool.kind !== 'edges' && tool.kind !== 'length' && tool.by === 'rim' && openKey !== undefined
