@@ -1,7 +1,6 @@
-/** The first few of many by total, then by rank; the priced before the unpriced. Kept in order, since they are few. */
+/** The first few of many by total, then by rank. Kept in order, since they are few. */
 export class BestRows {
   readonly #most: number;
-  /** totals of the unpriced count from UNPRICED_FROM on, so that one number is compared */
   readonly #totals: number[] = [];
   readonly #ranks: number[] = [];
   readonly #rows: number[] = [];

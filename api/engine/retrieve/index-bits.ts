@@ -1,4 +1,4 @@
-import { COLUMNS, type Column, type Snapshot } from '../snapshot/index.ts';
+import { COLUMNS, NO_CODE, type Column, type Snapshot } from '../snapshot/index.ts';
 
 /**
  * What a part may leave unsaid, one bit each of a slot's mask. `dutyTime` is an intermittent duty without its time, `sealingDigit` an
@@ -77,7 +77,7 @@ export function maskRows(snapshot: Snapshot): Uint16Array {
   const withoutMounting = bitOf('mounting');
   for (let row = 0; row < masks.length; row++) {
     masks[row]! |= untested[snapshot.sealing[row]!]!;
-    if (snapshot.patterns[row] === 0xffffffff) masks[row]! |= withoutMounting;
+    if (snapshot.patterns[row] === NO_CODE) masks[row]! |= withoutMounting;
   }
   return masks;
 }

@@ -2,4 +2,4 @@ export { COLUMNS, type Column } from './index-columns.ts';
 export { openSnapshot, type ProfileRows, type Snapshot } from './snapshot.ts';
 export { NO_CODE } from './snapshot-layout.ts';
 export { createSnapshotWriter, writeSnapshot, type SnapshotWriter } from './snapshot-writer.ts';
-export { firstCodeFrom, firstCodeWhere, type ValueColumn } from './value-column.ts';
+export { firstCodeWhere, type ValueColumn } from './value-column.ts';

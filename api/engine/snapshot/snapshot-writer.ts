@@ -115,9 +115,7 @@ export function createSnapshotWriter(): SnapshotWriter {
       const from = Uint32Array.from(links, (link) => rowOfPlace[link.from]!);
       const to = Uint32Array.from(links, (link) => rowOfId.get(link.to) ?? NO_CODE);
       const forward = sortPairs(from, to);
-      const back = sortPairs(to, from);
       sections.set('successors.of', forward.keys).set('successors.are', forward.values);
-      sections.set('predecessors.of', back.keys).set('predecessors.are', back.values);
       sections.set('coils', census.finish());
       return writeSections(sections);
     },

@@ -64,7 +64,6 @@ describe('a snapshot of a catalogue', () => {
     expect(snapshot.rowsOfNumber('a b.12').map((each) => snapshot.idAt(each)).toSorted()).toEqual(['new', 'old']);
     expect(snapshot.rowsOfNumber('12')).toEqual([]);
     expect(snapshot.successorsOf(row('old')).map((each) => snapshot.idAt(each)).toSorted()).toEqual(['kit', 'new']);
-    expect(snapshot.predecessorsOf(row('kit'))).toEqual([row('old')]);
     expect(snapshot.rowOf('nobody')).toBeUndefined();
     expect([...snapshot.rowsById].map((each) => snapshot.idAt(each))).toEqual(['kit', 'new', 'old', 'other']);
   });

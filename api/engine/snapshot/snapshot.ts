@@ -133,12 +133,9 @@ export class Snapshot {
     });
   }
 
-  /** Rows of the parts that supersede one, and of those it supersedes; direct links only. */
+  /** Rows of the parts that supersede one; direct links only. */
   successorsOf(row: number): number[] {
     return valuesOf(this.#words('successors.of'), this.#words('successors.are'), row).filter((each) => each !== NO_CODE);
-  }
-  predecessorsOf(row: number): number[] {
-    return valuesOf(this.#words('predecessors.of'), this.#words('predecessors.are'), row);
   }
 
   /** All coils of a class that give their ohms, alike ones counted. */

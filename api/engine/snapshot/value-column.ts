@@ -20,11 +20,6 @@ export function encodeColumn(numbers: Float64Array, order: Uint32Array): ValueCo
   return { codes, values };
 }
 
-/** The first code whose number is at least `number`; one past the last where there is none. */
-export function firstCodeFrom({ values }: ValueColumn, number: number): number {
-  return firstCodeWhere(values.length, (code) => values[code - 1]! >= number);
-}
-
 /** The least code from 1 for which `holds`, which once true stays true; count + 1 where it never is. */
 export function firstCodeWhere(count: number, holds: (code: number) => boolean): number {
   let low = 1;
