@@ -148,12 +148,15 @@ export class PhotographScreen extends PlainElement {
     const missed = Object.entries(this.#watch?.measured?.edges ?? {}).filter(([, edge]) => !edge.ok).map(([key]) => key);
     if (this.tool.kind === 'terminal' && this.tool.id === '') return;
     const { changes, key } = putMark({
-      hash, photograph, tool: this.tool, mark, openKey: this.openKey, missed, newKey: () => this.view.desk.newId().slice(0, 8),
+      hash, photograph, tool: this.tool, mark, openKey: this.openKey, missed, newKey: () => this.#newKey(),
     });
     this.openKey = key;
     if (changes.length === 0 || !this.#change(changes).ok) return;
     this.#goOn(key);
   }
+
+  /** A name of this device's making; with a letter in front, since keys that are whole numbers would come before all others. */
+  #newKey(): string { return `m${this.view.desk.newId().slice(0, 8)}`; }
 
   /** After a terminal is marked, the next one that is not. */
   #goOn(key: string | undefined): void {
