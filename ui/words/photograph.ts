@@ -68,7 +68,7 @@ export const photographWords = {
   longEdges: 'Which edges of the card are the long ones?',
   pair: (a: number, b: number): string => `${a} and ${b}`,
   markAgain: 'Mark again',
-  markEdgeAgain: (number: number): string => `Mark edge ${number} again`,
+  markEdgeAgain: (number: number): string => `Mark again: edge ${number}`,
 
   measuredTitle: 'Measured',
   nothingYet: 'Nothing is measured yet.',

@@ -137,9 +137,9 @@ function drawLoupe(context: CanvasRenderingContext2D, { picture, view, board, li
   context.save();
   const glass = new Path2D();
   glass.arc(middle.x, middle.y, LOUPE, 0, 2 * Math.PI);
-  context.fillStyle = ink.ground;
-  context.fill(glass);
   context.clip(glass);
+  context.fillStyle = ink.ground;
+  context.fillRect(middle.x - LOUPE, middle.y - LOUPE, 2 * LOUPE, 2 * LOUPE);
   context.imageSmoothingEnabled = scale < 3;
   const reach = LOUPE / scale;
   context.drawImage(picture, aim.x - reach, aim.y - reach, 2 * reach, 2 * reach, middle.x - LOUPE, middle.y - LOUPE, 2 * LOUPE, 2 * LOUPE);
