@@ -26,6 +26,7 @@ export interface BoardScene {
 
 const LOUPE = 64;
 const ARM = 9;
+const SHORT_PX = 84;
 
 /** Draws the board: picture, lines, marks, and the magnifier beside the finger. */
 export function drawBoard(context: CanvasRenderingContext2D, scene: BoardScene, ink: BoardInk): void {
@@ -81,7 +82,9 @@ function drawLine(context: CanvasRenderingContext2D, line: BoardLine, place: (sp
     case 'taken': stroke(context, path, ink.ink, ink, 1.5); break;
     case 'spacing': stroke(context, path, ink.ink, ink, 1.25, [7, 4]); break;
   }
-  if (line.label !== undefined) drawLabel(context, line.label, { x: (a.x + b.x) / 2, y: (a.y + b.y) / 2 }, ink, line.look === 'missed' ? ink.not : line.look === 'found' ? ink.do : ink.ink);
+  // a label longer than its line would hide what it measures; the list beside the picture has it
+  const shows = line.look === 'found' || Math.hypot(b.x - a.x, b.y - a.y) > SHORT_PX;
+  if (line.label !== undefined && shows) drawLabel(context, line.label, { x: (a.x + b.x) / 2, y: (a.y + b.y) / 2 }, ink, line.look === 'missed' ? ink.not : line.look === 'found' ? ink.do : ink.ink);
 }
 
 function drawMark(context: CanvasRenderingContext2D, mark: BoardMark, at: Spot, ink: BoardInk): void {

@@ -35,6 +35,8 @@ export class MarkingBoard extends PlainElement {
   #frame = 0;
   #sizes = new ResizeObserver(() => this.#measureBoard());
   #theme = new MutationObserver(() => this.#redraw());
+  #dark = matchMedia('(prefers-color-scheme: dark)');
+  #redrawn = (): void => this.#redraw();
   #gestures = new Gestures({
     aimsAt: (at) => this.#markAt(at, HOLD_PX) !== undefined || this.#isWhole(),
     aim: (at) => this.#aimAt(at),
@@ -59,12 +61,14 @@ export class MarkingBoard extends PlainElement {
   override connectedCallback(): void {
     super.connectedCallback();
     this.#theme.observe(document.documentElement, { attributeFilter: ['data-theme'] });
+    this.#dark.addEventListener('change', this.#redrawn);
   }
 
   override disconnectedCallback(): void {
     super.disconnectedCallback();
     this.#sizes.disconnect();
     this.#theme.disconnect();
+    this.#dark.removeEventListener('change', this.#redrawn);
   }
 
   protected override firstUpdated(): void {
