@@ -1,6 +1,7 @@
 import AxeBuilder from '@axe-core/playwright';
 import { expect, test, type Locator, type Page } from '@playwright/test';
 import type { JobState } from '../../catalog-schema/index.ts';
+import { SAMPLE_JPEG, turnJpeg } from '../../catalog-schema/photograph/sample-pictures.ts';
 import { drawBenchPhotograph, PICTURE, seeBracket, seeCardEdges, STUD_MM, TRUTH } from './bench-photograph.ts';
 import { ServedProduct } from './served-product.ts';
 
@@ -191,4 +192,15 @@ test('four bolt holes and two studs come from a photograph into the record', asy
   }
   expect(await page.evaluate(() => document.documentElement.scrollWidth - innerWidth)).toBeLessThanOrEqual(0);
   expect(complaints).toEqual([]);
+});
+
+test('a picture that the camera turned by Exif is measured upright', async ({ page }) => {
+  const jobId = await openScreen(page);
+  await choosePicture(page, { name: 'turned.jpg', mimeType: 'image/jpeg', buffer: Buffer.from(turnJpeg(SAMPLE_JPEG, 6)) });
+  await expect(page.getByText('8 × 12')).toBeVisible();
+  const sizes = async (): Promise<number[][]> => {
+    const job = await (await page.request.get(`${product.base}/api/jobs/${jobId}`)).json() as JobState;
+    return Object.values(job.document.photographs ?? {}).filter(({ name }) => name === 'turned.jpg').map(({ widthPx, heightPx }) => [widthPx, heightPx]);
+  };
+  await expect.poll(sizes).toEqual([[8, 12]]);
 });
