@@ -1,6 +1,6 @@
 import type { Part } from '../../../catalog-schema/index.ts';
 import { describeSetting, settingOf } from '../settings.ts';
-import { ohmByWatts } from './part-side.ts';
+import { nameCoil, ohmByWatts } from './part-side.ts';
 import type { RewireOptions } from './rewire-options.ts';
 
 /** What the reader of one part's wiring is to know: what was taken for granted, and a coil that is made for another voltage. */
@@ -15,19 +15,20 @@ export function notePart(part: Part, nominalV: number, options: RewireOptions): 
   const assumptions: string[] = [];
   for (const coil of part.circuit) {
     if (coil.kind !== 'coil') continue;
+    const name = nameCoil(coil.id).replace(/^./, (letter) => letter.toUpperCase());
     if (coil.nominalV !== nominalV) {
-      cautions.push(`Coil ${coil.id} is made for ${coil.nominalV} V and the machine has ${nominalV} V: the wiring is judged as if its thresholds `
+      cautions.push(`${name} is made for ${coil.nominalV} V and the machine has ${nominalV} V: the wiring is judged as if its thresholds `
         + `were scaled to ${nominalV} V; the part itself is the wrong one for this machine.`);
     }
     if (coil.ohmAt20C === undefined) {
       const found = options.findCoilOhm?.(part, coil);
-      assumptions.push(`Coil ${coil.id} gives no resistance: ${round3(found?.ohm ?? ohmByWatts(coil))} Ohm (${found?.source ?? describeSetting('coilWatts')}).`);
+      assumptions.push(`${name} gives no resistance: ${round3(found?.ohm ?? ohmByWatts(coil))} Ohm (${found?.source ?? describeSetting('coilWatts')}).`);
     }
     if (coil.pullInV === undefined) {
-      assumptions.push(`Coil ${coil.id} gives no pull-in: ${round3(settingOf('pullInOfNominal') * coil.nominalV)} V (${describeSetting('pullInOfNominal')}).`);
+      assumptions.push(`${name} gives no pull-in: ${round3(settingOf('pullInOfNominal') * coil.nominalV)} V (${describeSetting('pullInOfNominal')}).`);
     }
     if (coil.dropOutV === undefined) {
-      assumptions.push(`Coil ${coil.id} gives no drop-out: ${round3(settingOf('dropOutOfNominal') * coil.nominalV)} V (${describeSetting('dropOutOfNominal')}).`);
+      assumptions.push(`${name} gives no drop-out: ${round3(settingOf('dropOutOfNominal') * coil.nominalV)} V (${describeSetting('dropOutOfNominal')}).`);
     }
   }
   for (const element of part.circuit) {

@@ -145,3 +145,8 @@ function pickBest<T extends { rank: number }>(rows: readonly T[]): readonly T[] 
 export function nameNode(names: PartNames, node: number): string {
   return names.nodes[node - FIRST_PART_NODE]!;
 }
+
+/** What a coil is called: by its id, unless that says no more than the word. */
+export function nameCoil(id: string): string {
+  return id === 'coil' ? 'the coil' : `coil ${id}`;
+}

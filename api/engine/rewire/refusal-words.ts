@@ -2,7 +2,7 @@ import type { RefusalCode } from '../../../catalog-schema/index.ts';
 import type { PartNames } from './circuit-shape.ts';
 import type { Trouble } from './explain.ts';
 import { FIRST_PART_NODE, type JudgedState, type MachineSide, type MachineWire, type Role } from './machine-side.ts';
-import { nameNode, type PartSide } from './part-side.ts';
+import { nameCoil, nameNode, type PartSide } from './part-side.ts';
 import { nameJumper, type Jumper } from './search.ts';
 import { LEFT_OFF } from './wire-places.ts';
 
@@ -17,7 +17,7 @@ export function describeTrouble(machine: MachineSide, part: PartSide, names: Par
   const { state } = trouble;
   const coil = trouble.coil === undefined ? undefined : { ...part.coils[trouble.coil]!, id: names.coils[trouble.coil]!.id };
   const when = describeState(machine, state);
-  const gets = coil === undefined ? 'the contact has no coil' : `coil ${coil.id} would get ${volts(trouble.volts)}`;
+  const gets = coil === undefined ? 'the contact has no coil' : `${nameCoil(coil.id)} would get ${volts(trouble.volts)}`;
   switch (trouble.code) {
     case 'shorts-a-wire':
       return `${place(machine, names, to, trouble.overloaded!)} would carry about ${amps(trouble.amps)} ${when}: a short `
