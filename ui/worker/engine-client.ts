@@ -1,7 +1,8 @@
 import type {
   BenchRecord, FindAnswer, FitAnswer, FitFilter, FitHistory, IdentifyAnswer, Part, Prices, RewireAnswer,
 } from '../../catalog-schema/index.ts';
-import type { EngineQuestion, EngineReply } from './engine-protocol.ts';
+import { createAsker } from './ask-worker.ts';
+import type { EngineQuestion } from './engine-protocol.ts';
 
 /** What may be said beside the record in a question to `fit`; the prices are the worker's. */
 export interface FitQuestion {
@@ -28,41 +29,13 @@ export interface EngineClient {
 
 /** Starts the worker at the first question; one that has failed is started anew at the next, with its catalogue. */
 export function createEngineClient(): EngineClient {
-  let worker: Worker | undefined;
-  let nextId = 1;
   let loaded: readonly unknown[] | undefined;
-  const open = new Map<number, { resolve: (value: unknown) => void; reject: (reason: Error) => void }>();
-
-  function startWorker(): Worker {
+  const ask = createAsker(() => {
     const started = new Worker(new URL('./engine-worker.ts', import.meta.url), { type: 'module', name: 'engine' });
-    started.addEventListener('message', (event: MessageEvent<EngineReply>) => {
-      const reply = event.data;
-      const waiting = open.get(reply.id);
-      open.delete(reply.id);
-      if (reply.ok) waiting?.resolve(reply.value);
-      else waiting?.reject(new Error(reply.message));
-    });
-    started.addEventListener('error', (event) => {
-      for (const waiting of open.values()) waiting.reject(new Error(event.message || 'the engine did not start'));
-      open.clear();
-      started.terminate();
-      worker = undefined;
-    });
     // Nobody waits for this one: the questions that follow it do.
     if (loaded !== undefined) started.postMessage({ id: 0, name: 'load', args: loaded } satisfies EngineQuestion);
     return started;
-  }
-
-  function ask<T>(name: string, ...args: readonly unknown[]): Promise<T> {
-    worker ??= startWorker();
-    const question: EngineQuestion = { id: nextId, name, args };
-    nextId += 1;
-    const reply = new Promise<T>((resolve, reject) => {
-      open.set(question.id, { resolve: resolve as (value: unknown) => void, reject });
-    });
-    worker.postMessage(question);
-    return reply;
-  }
+  });
 
   return {
     load: async (catalogue, prices) => {
