@@ -1,0 +1,71 @@
+import type { DBSchema } from 'idb';
+import type { JobEdit, JobState, OrderLineRequest, OutcomeReport, ReservationRequest } from '../../catalog-schema/index.ts';
+import type { FieldChange, JobStart } from '../client/index.ts';
+
+// What this device keeps in its own store. `edits`, `requests` and the photographs that wait are work of a person that the server does
+// not have yet: no upgrade and no clearing of space may take one of them away. The rest can be fetched again.
+
+/** What the server, or the network, said to the last try at something that waits. */
+export interface KeptAnswer {
+  readonly kind: 'refused' | 'not-found' | 'taken' | 'signed-out' | 'failed';
+  /** the server's own words; '' where it had none */
+  readonly words: string;
+  readonly at: string;
+}
+
+/** One act of a person on a job: its edits are sent as one batch, and stay here until the server has them. */
+export interface KeptAct {
+  readonly jobId: string;
+  readonly edits: readonly JobEdit[];
+  /** what would take the act back */
+  readonly inverse: readonly FieldChange[];
+  readonly at: string;
+  readonly answer?: KeptAnswer;
+}
+
+/** What a request asks for; each carries an id made on this device, so that sending it twice does it once. */
+export type RequestBody =
+  | { readonly kind: 'start-job'; readonly body: JobStart }
+  | { readonly kind: 'reserve'; readonly body: ReservationRequest }
+  | { readonly kind: 'release'; readonly body: { readonly id: string; readonly jobId?: string } }
+  | { readonly kind: 'order-line'; readonly body: OrderLineRequest }
+  | { readonly kind: 'outcome'; readonly body: OutcomeReport };
+
+/** A request that waits to be sent, or that was answered with a no a person has not seen yet. */
+export type KeptRequest = RequestBody & { readonly jobId?: string; readonly at: string; readonly answer?: KeptAnswer };
+
+/** A photograph of a job: taken here and not sent yet, or only held to be shown. */
+export interface KeptPhotograph {
+  readonly jobId: string;
+  /** SHA-256 of the bytes, hexadecimal */
+  readonly hash: string;
+  readonly picture: Blob;
+  readonly at: string;
+  /** since when it waits to be sent; absent once the server has it whole */
+  readonly waitingSince?: string;
+  /** bytes of it that the server is known to have */
+  readonly sentBytes?: number;
+  readonly answer?: KeptAnswer;
+}
+
+/** Something fetched, as it was answered last. */
+export interface KeptReading {
+  readonly value: unknown;
+  /** the server's ETag of it */
+  readonly tag?: string;
+  readonly at: string;
+}
+
+export interface OfflineSchema extends DBSchema {
+  /** the last state of each job that the server answered, by id; of one begun here, what it was begun with */
+  jobs: { key: string; value: JobState };
+  /** acts in the order they were made */
+  edits: { key: number; value: KeptAct; indexes: { job: string } };
+  /** other requests in the order they were made */
+  requests: { key: number; value: KeptRequest; indexes: { job: string } };
+  photographs: { key: [jobId: string, hash: string]; value: KeptPhotograph; indexes: { waiting: string } };
+  /** readings by name: the snapshot, prices, shelf, lists */
+  kept: { key: string; value: KeptReading };
+  /** what this device knows of itself by name, such as its own id; never cleared for space */
+  device: { key: string; value: unknown };
+}
