@@ -163,7 +163,7 @@ function describeAnonymously(
 }
 
 /** Highest inrush first, then highest continuous rating, then none: the order among a part's contacts, and nothing else of their ratings. */
-function rankRatings(contacts: readonly ContactElement[]): (contact: ContactElement) => number {
+export function rankRatings(contacts: readonly ContactElement[]): (contact: ContactElement) => number {
   const compare = (a: ContactElement, b: ContactElement): number => (
     a.inrushA !== undefined || b.inrushA !== undefined ? (a.inrushA ?? -1) - (b.inrushA ?? -1) : (a.continuousA ?? -1) - (b.continuousA ?? -1));
   return (contact) => contacts.filter((other, index) => compare(other, contact) < 0 && !contacts.slice(0, index).some((earlier) => compare(earlier, other) === 0)).length;
