@@ -28,6 +28,7 @@ export const words = {
 
   faults: {
     unreachable: 'The shop’s server was not reached. Nothing you entered is lost while this page stays open.',
+    'signed-out': 'The server asks who you are first. What you entered is kept on this device and is sent after you have signed in.',
     refused: 'The server did not take this:',
     'not-found': 'There is nothing at this address.',
     taken: 'Not enough is free any more. The shelf has been read again.',

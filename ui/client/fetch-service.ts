@@ -80,6 +80,7 @@ async function readWhole<T>(read: () => Promise<T>, signal: AbortSignal | undefi
 }
 
 function kindOfStatus(status: number): ServiceFaultKind {
+  if (status === 401) return 'signed-out';
   if (status === 404) return 'not-found';
   if (status === 409) return 'taken';
   if (status >= 400 && status < 500) return 'refused';

@@ -39,8 +39,8 @@ export interface Service {
   readHistory(signal?: AbortSignal): Promise<FitHistory>;
 }
 
-/** Why a call did not do its work: the server was not reached, said no, or failed itself. */
-export type ServiceFaultKind = 'unreachable' | 'refused' | 'not-found' | 'taken' | 'failed';
+/** Why a call did not do its work: the server was not reached, wants a sign-in first, said no, or failed itself. */
+export type ServiceFaultKind = 'unreachable' | 'signed-out' | 'refused' | 'not-found' | 'taken' | 'failed';
 
 export class ServiceFault extends Error {
   readonly kind: ServiceFaultKind;
