@@ -1,4 +1,5 @@
 import { z } from 'zod';
+import { leadsTo } from './bench-record.ts';
 import { circuitElement } from './part.ts';
 import { crankFault } from './prove-case.ts';
 
@@ -168,3 +169,33 @@ export const findAnswer = z.strictObject({
   ...spoken,
 });
 export type FindAnswer = z.infer<typeof findAnswer>;
+
+export const TRACE_MEASUREMENTS = [
+  'ohmChassisMade', 'ohmChassisOpen', 'ohmBatteryPlus', 'ohmStarterCable', 'voltsOff', 'voltsRun', 'voltsStart',
+] as const;
+/** What a reading at a wire's free end comes to. */
+export const traceOutcome = z.enum(['live', 'part', 'dead', 'joined', 'through', 'open']);
+export type TraceOutcome = z.infer<typeof traceOutcome>;
+
+/** A reading to take at a wire's free end, and where the wire can still lead after each way it can come out. */
+export const traceNext = measureNextEntry.extend({
+  measure: z.enum(TRACE_MEASUREMENTS),
+  separates: z.array(z.strictObject({ outcome: traceOutcome, leaves: z.array(leadsTo) })),
+  cautions: z.array(z.string()),
+});
+export type TraceNext = z.infer<typeof traceNext>;
+
+/** Of each wire that is not traced, or was traced by readings: where it can still lead, and the reading that tells more, best first. */
+export const traceAnswer = z.strictObject({
+  wires: z.array(z.strictObject({
+    tag: z.string(),
+    /** where it can lead by its readings; empty where they contradict one another */
+    remaining: z.array(leadsTo),
+    /** the one that is left */
+    leadsTo: leadsTo.nullable(),
+    conflicts: z.array(z.strictObject({ paths: z.array(z.string()), why: z.string() })),
+    measureNext: z.array(traceNext),
+  })),
+  worthUnit: z.string(), ...spoken,
+});
+export type TraceAnswer = z.infer<typeof traceAnswer>;

@@ -1,7 +1,7 @@
 import { z } from 'zod';
 import { readInput, type Read } from './input-fault.ts';
 import { LIMITS } from './limits.ts';
-import { measuredAboveZero, measuredZeroOrMore } from './measured.ts';
+import { measured, measuredAboveZero, measuredZeroOrMore } from './measured.ts';
 import { bodySize, facePoint, mountingHole, partClass, starterData, terminalForm, terminalId, twoNodes } from './part.ts';
 import {
   aboveZero, celsius, identifier, pushDuplicates, sealingCode, temperatureRange, text, wanted, zeroOrMore,
@@ -22,6 +22,38 @@ export const wireEnd = z.discriminatedUnion('form', [
 ]);
 export type WireEnd = z.infer<typeof wireEnd>;
 
+const traceOhm = z.union([z.literal('open'), measuredZeroOrMore], { error: 'want:a number of ohms, {value, plusMinus}, or "open"' });
+
+/**
+ * What a meter showed at the free end of a wire that was taken off its terminal, all others on theirs. Volts against the chassis with
+ * the battery connected and the cable off the starter's own stud; ohms with both clamps off the battery.
+ */
+export const traceReadings = z.strictObject({
+  /** key out */
+  voltsOff: measured.optional(),
+  /** key at run, engine standing */
+  voltsRun: measured.optional(),
+  /** START held, every interlock made */
+  voltsStart: measured.optional(),
+  /** to the chassis, every interlock made */
+  ohmChassisMade: traceOhm.optional(),
+  /** to the chassis, the interlocks open, one after the other: the highest reading */
+  ohmChassisOpen: traceOhm.optional(),
+  /** to the lug of the starter's cable, taken off the starter's own stud */
+  ohmStarterCable: traceOhm.optional(),
+  /** to the plus clamp, taken off the battery's post */
+  ohmBatteryPlus: traceOhm.optional(),
+});
+export type TraceReadings = z.infer<typeof traceReadings>;
+export type TraceMeasurement = keyof TraceReadings;
+
+/** How it was found where a wire leads: followed by eye or hand, measured, read from the machine's own diagram, or told by somebody. */
+export const wireTrace = z.strictObject({
+  by: z.enum(['followed', 'meter', 'diagram', 'told']).optional(),
+  readings: traceReadings.optional(),
+});
+export type WireTrace = z.infer<typeof wireTrace>;
+
 export const wire = z.strictObject({
   /** the label tied to the wire */
   tag: identifier,
@@ -31,6 +63,8 @@ export const wire = z.strictObject({
   end: wireEnd.optional(),
   wasOn: identifier,
   leadsTo: leadsTo.optional(),
+  /** how `leadsTo` was found; absent = nobody said */
+  traced: wireTrace.optional(),
 });
 export type Wire = z.infer<typeof wire>;
 

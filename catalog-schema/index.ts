@@ -13,6 +13,7 @@ export * from './money/index.ts';
 export * from './job/job-document.ts';
 export * from './job/job-edit.ts';
 export * from './job/job-photograph.ts';
+export * from './job/wire-code.ts';
 export * from './photograph/index.ts';
 export * from './shop/outcome.ts';
 export * from './shop/shop.ts';

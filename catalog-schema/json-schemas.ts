@@ -22,6 +22,7 @@ const DOCUMENTS: Readonly<Record<string, { schema: z.ZodType; title: string }>> 
   'identify-answer': { schema: answer.identifyAnswer, title: 'Answer of identify' },
   'fit-answer': { schema: answer.fitAnswer, title: 'Answer of fit' },
   'rewire-answer': { schema: answer.rewireAnswer, title: 'Answer of rewire' },
+  'trace-answer': { schema: answer.traceAnswer, title: 'Answer of trace' },
   'prove-answer': { schema: answer.proveAnswer, title: 'Answer of prove' },
   'source-answer': { schema: answer.sourceAnswer, title: 'Answer of source' },
   'find-answer': { schema: answer.findAnswer, title: 'Answer of find' },

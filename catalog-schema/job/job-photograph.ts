@@ -4,6 +4,9 @@ import { measured } from '../measured.ts';
 import { aboveZero, identifier, number, text, wholeAboveZero } from '../scalar.ts';
 import { terminalId } from '../part.ts';
 
+/** Photographs of a job by the SHA-256 of their bytes, in hexadecimal. */
+export const photographHash = z.string().regex(/^[0-9a-f]{64}$/, { error: 'want:a SHA-256 in hexadecimal' });
+
 /** A mark on a photograph: px from its upper left corner, y downwards, and the sigma of the hand that made it, px. */
 export const photographMark = z.strictObject({ xPx: number, yPx: number, noisePx: aboveZero });
 export type PhotographMark = z.infer<typeof photographMark>;
@@ -37,13 +40,12 @@ export const jobPhotograph = z.strictObject({
   longEdge: identifier.optional(),
   /** how far holes and terminals lie above the card's upper face, towards the camera, mm */
   raisedMm: z.strictObject({ holes: measured.optional(), terminals: measured.optional() }).optional(),
+  /** the picture as the camera made it, where it was kept beside this scaled one: its own hash, in the same job */
+  original: photographHash.optional(),
   edges: limitEntries(z.strictObject({ marks }), 4).optional(),
   things: limitEntries(photographThing, LIMITS.photographThings).optional(),
 });
 export type JobPhotograph = z.infer<typeof jobPhotograph>;
-
-/** Photographs of a job by the SHA-256 of their bytes, in hexadecimal. */
-export const photographHash = z.string().regex(/^[0-9a-f]{64}$/, { error: 'want:a SHA-256 in hexadecimal' });
 
 /** What the server answers of a photograph it keeps. Width and height are as it is shown. */
 export const storedPhotograph = z.strictObject({
