@@ -1,4 +1,5 @@
 export { ServiceFault, type JobStart, type Service, type ServiceFaultKind } from './service.ts';
+export { StoreFault, type Device, type Errand, type KeptAnswer, type Lasting, type Reach, type StoreTrouble, type WaitingItem } from './device.ts';
 export { createFetchService } from './fetch-service.ts';
 export type { ChangeResult, FieldChange, SendState, WorkSheet } from './work-sheet.ts';
 export { JobSheet, type SheetWorld } from './job-sheet.ts';

@@ -1,17 +1,9 @@
 import type { DBSchema } from 'idb';
-import type { JobEdit, JobState, OrderLineRequest, OutcomeReport, ReservationRequest } from '../../catalog-schema/index.ts';
-import type { FieldChange, JobStart } from '../client/index.ts';
+import type { JobEdit, JobState } from '../../catalog-schema/index.ts';
+import type { Errand, FieldChange, KeptAnswer } from '../client/index.ts';
 
 // What this device keeps in its own store. `edits`, `requests` and the photographs that wait are work of a person that the server does
 // not have yet: no upgrade and no clearing of space may take one of them away. The rest can be fetched again.
-
-/** What the server, or the network, said to the last try at something that waits. */
-export interface KeptAnswer {
-  readonly kind: 'refused' | 'not-found' | 'taken' | 'signed-out' | 'failed';
-  /** the server's own words; '' where it had none */
-  readonly words: string;
-  readonly at: string;
-}
 
 /** One act of a person on a job: its edits are sent as one batch, and stay here until the server has them. */
 export interface KeptAct {
@@ -23,16 +15,8 @@ export interface KeptAct {
   readonly answer?: KeptAnswer;
 }
 
-/** What a request asks for; each carries an id made on this device, so that sending it twice does it once. */
-export type RequestBody =
-  | { readonly kind: 'start-job'; readonly body: JobStart }
-  | { readonly kind: 'reserve'; readonly body: ReservationRequest }
-  | { readonly kind: 'release'; readonly body: { readonly id: string; readonly jobId?: string } }
-  | { readonly kind: 'order-line'; readonly body: OrderLineRequest }
-  | { readonly kind: 'outcome'; readonly body: OutcomeReport };
-
 /** A request that waits to be sent, or that was answered with a no a person has not seen yet. */
-export type KeptRequest = RequestBody & { readonly jobId?: string; readonly at: string; readonly answer?: KeptAnswer };
+export type KeptRequest = Errand & { readonly jobId?: string; readonly at: string; readonly answer?: KeptAnswer };
 
 /** A photograph of a job: taken here and not sent yet, or only held to be shown. */
 export interface KeptPhotograph {
