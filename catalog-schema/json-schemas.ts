@@ -4,7 +4,8 @@ import { benchRecordSchema } from './bench-record.ts';
 import { catalogueSchema } from './catalogue.ts';
 import { fitHistory } from './fit-options.ts';
 import { jobDocument, jobState } from './job/job-document.ts';
-import { jobEdit } from './job/job-edit.ts';
+import { jobConflict } from './job/job-conflict.ts';
+import { jobEdit, loggedEdit } from './job/job-edit.ts';
 import { storedPhotograph } from './job/job-photograph.ts';
 import { needSchema, pricesSchema } from './need.ts';
 import { partSchema } from './part.ts';
@@ -28,6 +29,8 @@ const DOCUMENTS: Readonly<Record<string, { schema: z.ZodType; title: string }>> 
   'find-answer': { schema: answer.findAnswer, title: 'Answer of find' },
   'job-document': { schema: jobDocument, title: 'What a job holds' },
   'job-edit': { schema: jobEdit, title: 'One edit of a job' },
+  'logged-edit': { schema: loggedEdit, title: 'One edit as a job\'s log keeps it' },
+  'job-conflict': { schema: jobConflict, title: 'An edit that waits for a choice' },
   'job-state': { schema: jobState, title: 'A job as every door shows it' },
   'stored-photograph': { schema: storedPhotograph, title: 'A photograph that the server keeps' },
   'shelf-row': { schema: shelfRow, title: 'One bin of the shelf' },

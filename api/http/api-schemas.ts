@@ -1,10 +1,10 @@
 import { z } from 'zod';
 import {
-  benchRecordSchema, check, circuitElement, findAnswer, fit, fitAnswer, fitHistoryRow, fitWishes, identifyAnswer, jobDocument, jobEdit, jobState,
-  LIMITS, machineSystem, orderLine, orderLineRequest, outcomeReport, partOutcome, partSchema, placement, plan, pricesSchema, refusal, reservation,
+  benchRecordSchema, check, circuitElement, findAnswer, fit, fitAnswer, fitHistoryRow, fitWishes, identifyAnswer, jobConflict, jobDocument, jobEdit, jobState,
+  LIMITS, loggedEdit, machineSystem, newJob, orderLine, orderLineRequest, outcomeReport, partOutcome, partSchema, placement, plan, pricesSchema, refusal, reservation,
   reservationRequest, rewireAnswer, shelfRow, storedPhotograph, terminal, wire,
 } from '../../catalog-schema/index.ts';
-import { editBatch, newJob } from '../services/index.ts';
+import { editBatch } from '../services/index.ts';
 
 // Bodies and answers that only this door has; everything else is the contract's.
 
@@ -32,7 +32,7 @@ export const NAMED_SCHEMAS: Readonly<Record<string, z.ZodType>> = {
   BenchRecord: benchRecordSchema, MachineSystem: machineSystem, Wire: wire, Prices: pricesSchema,
   IdentifyAnswer: identifyAnswer, FitRequest: fitRequest, FitAnswer: fitAnswer, Fit: fit, Check: check, Placement: placement,
   RewireRequest: rewireRequest, RewireAnswer: rewireAnswer, Plan: plan, RefusedPlan: refusal, FindAnswer: findAnswer,
-  NewJob: newJob, EditBatch: editBatch, JobState: jobState, JobDocument: jobDocument, JobEdit: jobEdit, JsonValue: jobEdit.shape.value,
+  NewJob: newJob, EditBatch: editBatch, JobState: jobState, JobDocument: jobDocument, JobEdit: jobEdit, LoggedEdit: loggedEdit, JobConflict: jobConflict, JsonValue: jobEdit.shape.value,
   ShelfRow: shelfRow, ReservationRequest: reservationRequest, Reservation: reservation,
   OrderLineRequest: orderLineRequest, OrderLine: orderLine,
   OutcomeReport: outcomeReport, PartOutcome: partOutcome, FitHistoryRow: fitHistoryRow,

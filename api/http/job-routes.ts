@@ -1,6 +1,6 @@
 import { Hono } from 'hono';
-import { jobEdit, jobState } from '../../catalog-schema/index.ts';
-import { editBatch, newJob, type Services } from '../services/index.ts';
+import { jobState, loggedEdit, newJob } from '../../catalog-schema/index.ts';
+import { editBatch, type Services } from '../services/index.ts';
 import type { ApiDocument } from './open-api.ts';
 import { valueOf } from './problem.ts';
 import { readBody } from './read-request.ts';
@@ -21,7 +21,7 @@ export function makeJobRoutes({ jobs }: Services, document: ApiDocument) {
   });
   document.describe({
     method: 'get', path: '/api/jobs/{id}/edits', summary: 'Every edit of a job in the order in which they count',
-    answers: { 200: { schema: jobEdit.array(), what: 'The edits' } }, problems: ['not-found'],
+    answers: { 200: { schema: loggedEdit.array(), what: 'The edits' } }, problems: ['not-found'],
   });
   document.describe({
     method: 'post', path: '/api/jobs/{id}/edits', body: editBatch,

@@ -1,5 +1,5 @@
 export type { CatalogueSnapshot } from './catalogue/catalogue-service.ts';
 export type { Clock } from './clock.ts';
-export { editBatch, newJob, type NewJob } from './jobs/new-job.ts';
+export { editBatch } from './jobs/new-job.ts';
 export type { Outcome, Refusal } from './outcome.ts';
 export { openServices, type Services, type ServicesOptions } from './open-services.ts';

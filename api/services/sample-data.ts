@@ -1,5 +1,4 @@
-import type { BenchRecord, Part } from '../../catalog-schema/index.ts';
-import type { NewJob } from './jobs/new-job.ts';
+import type { BenchRecord, NewJob, Part } from '../../catalog-schema/index.ts';
 
 // Small invented things for tests.
 

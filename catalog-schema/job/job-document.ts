@@ -3,15 +3,20 @@ import { benchRecordSchema, type BenchRecord } from '../bench-record.ts';
 import { plan } from '../answer.ts';
 import { readInput, type InputFault } from '../input-fault.ts';
 import { identifier, number, text, wholeZeroOrMore, zeroOrMore } from '../scalar.ts';
+import { isTree } from './field-path.ts';
+import { jobConflict } from './job-conflict.ts';
 import type { JobEdit, JsonValue } from './job-edit.ts';
 import { jobPhotograph, photographHash } from './job-photograph.ts';
 
 /** What was chosen on Fits: the part and the plan every later step follows. */
 export const chosenFit = z.strictObject({ partId: identifier, plan: plan.nullable(), title: text.optional() });
 
-/** A step of the As left checklist that somebody has ticked, with the reading it asked for. */
+/**
+ * A step of the As left checklist that somebody has ticked, with the reading it asked for. `of` is the fingerprint of the step as it
+ * was ticked: for another part, wiring or interlock the tick does not count.
+ */
 export const doneStep = z.strictObject({
-  at: z.iso.datetime(), by: text.optional(), reading: number.optional(), outcome: z.enum(['good', 'bad']).optional(),
+  at: z.iso.datetime(), by: text.optional(), reading: number.optional(), outcome: z.enum(['good', 'bad']).optional(), of: text.optional(),
 });
 
 /** What a job holds beside its bench record. Lists are kept as records by key, so that two devices can edit two entries. */
@@ -24,7 +29,8 @@ export const jobDocument = z.strictObject({
   record: z.looseObject({}),
   chosen: chosenFit.optional(),
   asLeft: z.record(identifier, doneStep).optional(),
-  signedOff: z.strictObject({ at: z.iso.datetime(), by: text }).optional(),
+  /** `of` is the fingerprint of what was signed: once wires, choice or ticks are others the sign-off has lapsed */
+  signedOff: z.strictObject({ at: z.iso.datetime(), by: text, of: text.optional() }).optional(),
   /** outcome of a proof made elsewhere than on the Prove screen */
   proved: z.strictObject({ words: text }).optional(),
   minutes: zeroOrMore.optional(),
@@ -33,11 +39,13 @@ export const jobDocument = z.strictObject({
 });
 export type JobDocument = z.infer<typeof jobDocument>;
 
-/** A job as every door shows it. `revision` counts the edits it is made of. */
+/** A job as every door shows it. `revision` counts the edits of its log, those held too. */
 export const jobState = z.strictObject({
   id: z.uuid(), revision: wholeZeroOrMore, document: jobDocument,
   /** the document's record in the contract's shape */
   record: z.custom<BenchRecord>((value) => typeof value === 'object' && value !== null),
+  /** what waits for a person's choice, in the order in which it arrived */
+  conflicts: z.array(jobConflict),
   createdAt: z.iso.datetime(), changedAt: z.iso.datetime(),
 });
 export type JobState = z.infer<typeof jobState>;
@@ -47,7 +55,7 @@ const KEYED_LISTS = { terminals: 'id', wires: 'tag', ohms: undefined } as const;
 
 type Tree = { [key: string]: JsonValue };
 
-/** The document after one more edit; the one given is not changed. Missing branches on the way are made. */
+/** The document after one more edit; the one given is not changed. Missing branches on the way are made, save to take something away. */
 export function applyEdit(document: Readonly<Tree>, edit: Pick<JobEdit, 'field' | 'value'>): Tree {
   const [head, ...rest] = edit.field;
   const copy: Tree = { ...document };
@@ -58,9 +66,9 @@ export function applyEdit(document: Readonly<Tree>, edit: Pick<JobEdit, 'field' 
     else copy[head] = edit.value;
     return copy;
   }
-  const below = copy[head];
-  const branch = typeof below === 'object' && below !== null && !Array.isArray(below) ? below : {};
-  copy[head] = applyEdit(branch, { field: rest, value: edit.value });
+  const below = Object.hasOwn(copy, head) ? copy[head] : undefined;
+  if (!isTree(below) && edit.value === null) return copy;
+  copy[head] = applyEdit(isTree(below) ? below : {}, { field: rest, value: edit.value });
   return copy;
 }
 

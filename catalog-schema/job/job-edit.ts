@@ -36,10 +36,23 @@ export const jobEdit = z.strictObject({
   /** path into the job's document, such as ['record', 'wires', 'W1', 'colour'] */
   field: z.array(identifier).min(1).max(8),
   value: jsonValue,
-  /** the job's revision that the device had when the edit was made */
+  /** the job's revision that the device had when the edit was made: it knew of the edits up to there, and of its own */
   base: wholeZeroOrMore,
   author: text.optional(),
+  /** the browser or program it was made on. Without it the author tells edits apart; without either each comes from a device of its own. */
+  device: z.uuid().optional(),
+  /** the id of the first edit of one act of a person: its edits count together. Absent: an act by itself. */
+  act: z.uuid().optional(),
+  /** held edits that a person decides by this one: `editId` of the job's conflicts, which they have seen */
+  settles: z.array(z.uuid()).min(1).max(MOST_ENTRIES).optional(),
   /** when it was made, by the device's clock, ISO 8601 */
   at: z.iso.datetime(),
 });
 export type JobEdit = z.infer<typeof jobEdit>;
+
+/** An edit as the log keeps it. */
+export const loggedEdit = jobEdit.extend({
+  /** what the server found in its way when it arrived, beyond what the log itself tells: a line each. Such an edit is held. */
+  heldFor: z.array(text).min(1).max(MOST_ENTRIES).optional(),
+});
+export type LoggedEdit = z.infer<typeof loggedEdit>;

@@ -5,7 +5,7 @@ import { ServiceFault, type Service } from './service.ts';
 
 type Tree = Parameters<typeof applyEdit>[0];
 const start = (): JobState => ({
-  id: '00000000-0000-4000-8000-000000000001', revision: 0, createdAt: '2026-11-25T08:00:00.000Z', changedAt: '2026-11-25T08:00:00.000Z',
+  id: '00000000-0000-4000-8000-000000000001', revision: 0, createdAt: '2026-11-25T08:00:00.000Z', changedAt: '2026-11-25T08:00:00.000Z', conflicts: [],
   document: { title: 'Pump', record: { system: { nominalV: 12 }, terminals: { A: { form: 'stud' } } } } as JobDocument,
   record: { system: { nominalV: 12 }, terminals: [{ id: 'A', form: 'stud' }] },
 });

@@ -1,13 +1,12 @@
 import { existsSync, readdirSync, readFileSync } from 'node:fs';
 import { join } from 'node:path';
-import { printFault, readInput, readJsonText, LIMITS, type InputFault, type Read } from '../../../catalog-schema/index.ts';
+import { printFault, readInput, readJsonText, LIMITS, newJob, type InputFault, type NewJob, type Read } from '../../../catalog-schema/index.ts';
 import { readPartsPath } from '../../../catalog-schema/folder/index.ts';
 import {
   findShop, insertOffers, insertShelfBins, insertSuppliers, listJobs, listParts, putShop, type Store, type Tx,
 } from '../../store/index.ts';
 import type { CatalogueService } from '../catalogue/catalogue-service.ts';
 import type { JobService } from '../jobs/job-service.ts';
-import { newJob, type NewJob } from '../jobs/new-job.ts';
 import { readShopFile, type ShopFile } from './shop-file.ts';
 
 export interface DemoLoading {

@@ -1,13 +1,13 @@
 import {
   applyEdit, LIMITS, readJobDocument, recordOfDocument,
-  type BenchRecord, type InputFault, type JobDocument, type JobEdit, type JobState, type JsonValue,
+  type BenchRecord, type InputFault, type JobDocument, type JobEdit, type JobState, type JsonValue, type NewJob,
 } from '../../../catalog-schema/index.ts';
 import {
   appendJobEdits, findJob, findJobsOfEdits, insertJob, listJobEdits, listJobs,
   type JobEditRow, type JobTable, type Store, type Tx,
 } from '../../store/index.ts';
 import { done, refuse, type Outcome } from '../outcome.ts';
-import { editsOfNewJob, type NewJob } from './new-job.ts';
+import { editsOfNewJob } from './new-job.ts';
 
 export interface JobService {
   /** Every job, the one changed last first. */
@@ -105,7 +105,7 @@ function readJobRow(row: JobTable): JobState {
   // It was read by the schema of its day before it was stored: one old job does not hide the others when the schema grows stricter.
   const document = JSON.parse(row.document) as Tree;
   return {
-    id: row.id, revision: row.revision, document: document as unknown as JobDocument, record: recordOfDocument(document) as BenchRecord,
+    id: row.id, revision: row.revision, document: document as unknown as JobDocument, record: recordOfDocument(document) as BenchRecord, conflicts: [],
     createdAt: row.createdAt, changedAt: row.changedAt,
   };
 }
