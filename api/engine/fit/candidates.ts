@@ -8,6 +8,8 @@ export interface Candidate extends Placed {
   readonly row: number;
   readonly slot: number;
   readonly profile: ProfileGate;
+  /** drawn from among those in doubt */
+  readonly doubt: boolean;
 }
 
 /**
@@ -36,7 +38,7 @@ export class Candidates {
     return this.#next?.floor;
   }
 
-  /** The part at the floor, if it is one; undefined also where it turned out not to be. */
+  /** The part at the floor, if it is one; undefined also where it turned out not to be, or to be one of those that will not do. */
   draw(): Candidate | undefined {
     const next = this.#next!;
     const { scan } = next;
@@ -44,12 +46,12 @@ export class Candidates {
     const fate = this.#judge.judge(slot, profile);
     const row = this.#index.rows[slot]!;
     const isWanted = fate !== 'out' && (this.#doubt ? fate === 'doubt' || profile.doubt : fate === 'sure');
-    const candidate = isWanted ? { row, slot, profile, key: this.#prospects.firstKey(slot, profile, this.#doubt), rank: this.#index.snapshot.ranks[row]! } : undefined;
+    const key = isWanted ? this.#prospects.firstKey(slot, profile, this.#doubt) : undefined;
     scan.next();
     if (scan.slot >= 0) next.floor = this.#floorOf(scan);
     else this.#scans.splice(this.#scans.indexOf(next), 1);
     this.#choose();
-    return candidate;
+    return key && { row, slot, profile, doubt: this.#doubt, key, rank: this.#index.snapshot.ranks[row]! };
   }
 
   #open(doubt: boolean): void {

@@ -45,12 +45,17 @@ export function findCost(terms: CostTerms, partId: string, kit: readonly KitItem
 }
 
 /** What the listed work costs, whatever the part does. */
-export function workInMinor(terms: CostTerms, kit: readonly KitItem[], minutes: number, notes: Notes): { kitMinor: number; labourMinor: number } {
-  const { currency } = terms.supply;
-  return {
-    kitMinor: amountInMinor(kit.reduce((sum, { item, qty }) => sum + qty * priceOfKit(terms, item, notes), 0), currency),
-    labourMinor: amountInMinor((minutes / 60) * (terms.rates.labourPerHour ?? 0), currency),
-  };
+function workInMinor(terms: CostTerms, kit: readonly KitItem[], minutes: number, notes: Notes): { kitMinor: number; labourMinor: number } {
+  return { kitMinor: kitInMinor(terms, kit.reduce((sum, { item, qty }) => sum + qty * priceOfKit(terms, item, notes), 0)), labourMinor: labourInMinor(terms, minutes) };
+}
+
+/** @param price of all items together */
+export function kitInMinor({ supply }: CostTerms, price: number): number {
+  return amountInMinor(price, supply.currency);
+}
+
+export function labourInMinor({ supply, rates }: CostTerms, minutes: number): number {
+  return amountInMinor((minutes / 60) * (rates.labourPerHour ?? 0), supply.currency);
 }
 
 export function misfitInMinor({ supply, rates }: CostTerms, fitProbability: number): number {

@@ -43,7 +43,7 @@ export function fitSnapshot(record: BenchRecord, indexed: IndexedCatalogue, opti
 }
 
 /** A part at a stage of being looked at; a lower bound of its place until it was evaluated. */
-type Contender = (Candidate & { readonly stage: 'drawn' }) | (Candidate & { readonly stage: 'wired' }) | (Settled & { readonly stage: 'evaluated' });
+type Contender = (Candidate & { readonly stage: 'drawn' | 'bounded' | 'wired' | 'placed' }) | (Settled & { readonly stage: 'evaluated' });
 interface Settled extends Placed { readonly row: number; readonly evaluated: Evaluated }
 
 class Search {
@@ -108,19 +108,32 @@ class Search {
       }
       if (!first) break;
       heap.pop();
-      if (first.stage === 'drawn') {
-        const key = prospects.fullKey(first.slot, first.profile);
-        if (key) heap.push({ ...first, key: later(key, first.key), stage: 'wired' });
-      } else if (first.stage === 'wired') {
-        const evaluated = this.evaluate(first.row);
-        if (evaluated) heap.push({ row: first.row, rank: first.rank, key: evaluated.key, stage: 'evaluated', evaluated });
-      } else {
+      if (first.stage === 'evaluated') {
         for (const next of queue.pass(first)) {
           if (listed.length < most) listed.push(...keepListed([next], { only: this.#machine.options.only }, this.#machine.cost?.supply));
         }
+        continue;
       }
+      const closer = this.#lookCloser(first, prospects);
+      if (closer) heap.push(closer);
     }
     return listed;
+  }
+
+  /** A contender at its next stage; undefined where it turned out not to do. */
+  #lookCloser(contender: Exclude<Contender, { stage: 'evaluated' }>, prospects: Prospects): Contender | undefined {
+    const { stage, slot, profile, doubt, row, rank } = contender;
+    const at = (next: 'bounded' | 'wired' | 'placed', key: Placed['key'] | undefined): Contender | undefined => key && { ...contender, key: later(key, contender.key), stage: next };
+    switch (stage) {
+      case 'drawn': return at('bounded', prospects.closerKey(slot, profile, doubt));
+      case 'bounded': return at('wired', prospects.fullKey(slot, profile, false));
+      case 'wired': return at('placed', prospects.fullKey(slot, profile, true));
+      case 'placed': {
+        const evaluated = this.evaluate(row);
+        return evaluated && { row, rank, key: evaluated.key, stage: 'evaluated', evaluated };
+      }
+      default: throw new Error(`stage ${String(stage satisfies never)} is not known`);
+    }
   }
 
   evaluate(row: number): Evaluated | undefined {

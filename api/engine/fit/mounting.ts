@@ -1,5 +1,5 @@
-import type { BenchRecord, KitItem, Part, Placement } from '../../../catalog-schema/index.ts';
-import { findPlacement, patternKeyOf, type PlacementAnswer } from '../placement/index.ts';
+import type { BenchRecord, KitItem, Mounting, Part, Placement } from '../../../catalog-schema/index.ts';
+import { findPlacement, HoleNeeds, patternKeyOf, type PlacementAnswer } from '../placement/index.ts';
 import { settingOf } from '../settings.ts';
 import { hasSameTerminals } from './removed-likeness.ts';
 import { askMaker, chanceOf, show, type Finding, type Notes } from './finding.ts';
@@ -8,6 +8,7 @@ import { askMaker, chanceOf, show, type Finding, type Notes } from './finding.ts
 export class PlacementFinder {
   readonly #found = new Map<string, PlacementAnswer>();
   readonly #machine: BenchRecord['mounting'];
+  #needs: HoleNeeds | undefined;
 
   constructor(machine: BenchRecord['mounting']) {
     this.#machine = machine;
@@ -20,6 +21,13 @@ export class PlacementFinder {
     let answer = this.#found.get(key);
     if (!answer) this.#found.set(key, answer = findPlacement(this.#machine, part.mounting));
     return answer;
+  }
+
+  /** New holes that any placement needs at least; undefined where there is none. A few microseconds; asked where the record gives a mounting. */
+  leastNewHoles(mounting: Mounting): number | undefined {
+    if (!this.#machine) return 0;
+    this.#needs ??= new HoleNeeds(this.#machine);
+    return this.#needs.leastNewHoles(mounting);
   }
 }
 

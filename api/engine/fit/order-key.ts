@@ -1,14 +1,19 @@
 import type { Verdict } from '../../../catalog-schema/index.ts';
 
 /**
- * A part's place in the list, compared number by number, the lesser first; ties by id, a superseded part after its successors.
- * With prices: group (direct and adapt, unproven, no), priced before unpriced, total in minor units. Without, and among the unpriced of a
- * group: verdict, fitProbability downwards, minutes of work. Every number is rounded before it is compared.
+ * A place in the order of the contract as two numbers, less is sooner. With prices: verdict group (direct and adapt, unproven, no), priced before
+ * unpriced, total in minor units. Without, and among the unpriced of a group: verdict, fitProbability downwards, minutes of work. Every
+ * number is rounded before it is compared.
  */
-export type OrderKey = readonly [group: number, unpriced: 0 | 1, number, number, number];
+export type OrderKey = readonly [lead: number, rest: number];
 
 const RANK: Readonly<Record<Verdict, number>> = { direct: 0, adapt: 1, unproven: 2, no: 3 };
 const GROUP: Readonly<Record<Verdict, number>> = { direct: 0, adapt: 0, unproven: 2, no: 3 };
+/** More than there are thousandths of a minute in three months: work that long is as long as that. */
+const WORKS = 2 ** 27;
+/** More than there are probabilities of six decimals. */
+const CHANCES = 2 ** 20;
+const MILLION = 1e6;
 
 export interface PlaceInOrder {
   readonly verdict: Verdict;
@@ -22,12 +27,13 @@ export interface PlaceInOrder {
 }
 
 export function orderKeyOf({ verdict, fitProbability, minutes, totalMinor, isPriced }: PlaceInOrder): OrderKey {
-  if (totalMinor !== undefined) return [GROUP[verdict], 0, totalMinor, 0, 0];
-  const [rank, chance, work] = [RANK[verdict], -Math.round(fitProbability * 1e6), Math.round(minutes * 1000)];
-  return isPriced ? [GROUP[verdict], 1, rank, chance, work] : [rank, 0, chance, work, 0];
+  if (totalMinor !== undefined) return [2 * GROUP[verdict], totalMinor];
+  const chance = MILLION - Math.round(fitProbability * MILLION);
+  const rest = chance * WORKS + Math.min(WORKS - 1, Math.round(minutes * 1000));
+  // Together below 2^53: every number is exact.
+  return isPriced ? [2 * GROUP[verdict] + 1, RANK[verdict] * CHANCES * WORKS + rest] : [RANK[verdict], rest];
 }
 
 export function compareKeys(a: OrderKey, b: OrderKey): number {
-  for (let index = 0; index < a.length; index++) if (a[index]! !== b[index]!) return a[index]! - b[index]!;
-  return 0;
+  return a[0] - b[0] || a[1] - b[1];
 }

@@ -1,18 +1,13 @@
 import type { Verdict } from '../../../catalog-schema/index.ts';
 import { roundProbability, judgeFinding, multiplyIndependent } from './evaluate-part.ts';
-import { kitPriceOf, misfitInMinor, workInMinor } from './expected-cost.ts';
+import { labourInMinor, kitInMinor, kitPriceOf, misfitInMinor } from './expected-cost.ts';
 import type { FitGates } from './gates-of.ts';
 import { Notes, type Finding, type Judged } from './finding.ts';
-import { gatherKit } from './gather-kit.ts';
 import type { FitMachine } from './machine.ts';
-import { LeastEnds, leastJumpers } from './least-work.ts';
 import { checkMounting } from './mounting.ts';
 import { orderKeyOf, type OrderKey } from './order-key.ts';
-import { checkStud } from './stud.ts';
-import { checkTab } from './tab.ts';
 import { mostOfUnasked } from './unasked.ts';
-import { checkInterlock, checkPolarity, checkWiring } from './wiring.ts';
-import { factsOf } from '../part-facts.ts';
+import { WiringProspects, type LeastWork, type Wired } from './wiring-prospects.ts';
 import { settingOf } from '../settings.ts';
 import { UNPRICED, type PriceIndex, type ProfileGate, type SlotJudge } from '../retrieve/index.ts';
 import { NO_CODE } from '../snapshot/index.ts';
@@ -26,16 +21,22 @@ interface Extra {
   readonly extraMinor: number;
 }
 
+/** A chance of fitting, and what it costs. */
+interface Chance { readonly chance: number; readonly misfitMinor: number }
+
 /** More than there are masks, and profiles in any catalogue that holds together: they make one number of three. */
 const MASKS = 2 ** 16;
 const PROFILES = 2 ** 14;
 
-/** Rounding in a product of a few dozen factors: a bound takes it in its favour. */
+/** Rounding in a product of a few dozen factors, or a sum: a bound takes it in its favour. */
 const ROUNDING = 1 + 1e-12;
 
+const NO_WORK: LeastWork = { minutes: 0, kitPrice: 0, isSure: true };
+
 /**
- * The best place in the order that one part can still come to, known ever better: by its price and what it leaves unsaid; then with its
- * placement and wiring, each worked out once for all parts that are alike in it. A bound is never behind the place that all checks give:
+ * The best place in the order that one part can still come to, known ever better: by its price and what it leaves unsaid; with the work that its
+ * form of wiring and its pattern of holes ask for at least; then with its own wiring, and its own placement, each worked out once for all
+ * parts that are alike in it. A bound is never behind the place that all checks give:
  * - group: a finding in doubt that is counted here is one of the part's, so its verdict is no better;
  * - probability: a product over some of the part's findings, each at least as probable as the part's own (`gates-of.ts`);
  * - total: part and wait are the part's own; kit, labour and misfit are at least those of the findings counted here.
@@ -45,17 +46,17 @@ export class Prospects {
   readonly #index: PriceIndex;
   readonly #gates: FitGates;
   readonly #judge: SlotJudge;
+  readonly #wiring: WiringProspects;
   readonly #unasked: number;
-  readonly #sure: { readonly chance: number; readonly misfitMinor: number };
+  readonly #sure: Chance;
+  readonly #newHolePrice: number;
   /** by mask, for each profile: most parts share what they leave unsaid */
-  readonly #atFirst = new Map<ProfileGate, Map<number, { chance: number; misfitMinor: number }>>();
+  readonly #atFirst = new Map<ProfileGate, Map<number, Chance>>();
+  /** by pattern; null where no placement can be */
+  readonly #leastHoles = new Map<number, LeastWork | null>();
   readonly #mounted = new Map<number, Judged | null>();
-  /** by pattern, profile and mask, then by wiring */
-  readonly #extras = new Map<number, Map<number, Extra | null>>();
-  /** by profile and list of terminals */
-  readonly #leastWork = new Map<ProfileGate, Map<number, { minutes: number; extraMinor: number }>>();
-  readonly #leastEnds: LeastEnds;
-  readonly #wired = new Map<number, readonly Judged[] | null>();
+  /** by pattern, profile and mask, for each kind of wiring */
+  readonly #extras = new Map<Wired | undefined, Map<number, Extra | null>>();
 
   constructor(machine: FitMachine, index: PriceIndex, gates: FitGates, judge: SlotJudge) {
     this.#machine = machine;
@@ -64,121 +65,134 @@ export class Prospects {
     this.#judge = judge;
     this.#unasked = mostOfUnasked(machine.record, machine.starter);
     this.#sure = this.#chance(1);
-    const { cost } = machine;
-    const priceOf = (item: string): number => (cost ? kitPriceOf(cost, item) : 0);
-    this.#leastEnds = new LeastEnds(machine.record, (items) => items.reduce((least, item) => (priceOf(item) < priceOf(least) ? item : least)));
-  }
-
-  /** By price and what is left unsaid. */
-  firstKey(slot: number, profile: ProfileGate, doubt: boolean): OrderKey {
-    const first = doubt ? this.#chanceAtFirst(profile, this.#index.masks[slot]! & profile.doubtMask) : this.#sure;
-    return this.#gates.isTraced ? this.#keyWithWork(slot, profile, doubt, first) : this.#keyOf(slot, doubt, first);
+    this.#newHolePrice = machine.cost ? kitPriceOf(machine.cost, 'new hole') : 0;
+    this.#wiring = new WiringProspects(machine, index.snapshot, gates.isTraced);
   }
 
   /** The best key of what follows in a profile from a slot on: the slot's price, and of a part in doubt no more than that it is. */
   floorKey(slot: number, profile: ProfileGate, doubt: boolean): OrderKey {
-    return this.#keyOf(slot, doubt, profile.doubt && doubt ? this.#chanceAtFirst(profile, 0) : this.#sure);
+    return this.#keyOf(slot, doubt, profile.doubt && doubt ? this.#chanceAtFirst(profile, 0) : this.#sure, NO_WORK, NO_WORK);
   }
 
-  /** With placement and wiring; undefined where one of them fails. */
-  fullKey(slot: number, profile: ProfileGate): OrderKey | undefined {
+  /** By price, what is left unsaid, and the least work as far as it was found out before; undefined where that says that the part will not do. */
+  firstKey(slot: number, profile: ProfileGate, doubt: boolean): OrderKey | undefined {
+    const row = this.#index.rows[slot]!;
+    const wired = this.#wiring.knownLeast(row);
+    const holes = this.#leastHoles.get(this.#index.snapshot.patterns[row]!);
+    return wired === null || holes === null ? undefined : this.#keyOf(slot, doubt, this.#chanceOfSlot(slot, profile, doubt), wired ?? NO_WORK, holes ?? NO_WORK);
+  }
+
+  /** With the least work of its form of wiring and its pattern of holes; undefined where one of them will not do. */
+  closerKey(slot: number, profile: ProfileGate, doubt: boolean): OrderKey | undefined {
+    const row = this.#index.rows[slot]!;
+    const wired = this.#wiring.leastOf(row, profile.profile);
+    if (wired === null) return undefined;
+    const holes = this.#findLeastHoles(row);
+    return holes === null ? undefined : this.#keyOf(slot, doubt, this.#chanceOfSlot(slot, profile, doubt), wired, holes);
+  }
+
+  /** With its own wiring, and, where `isPlaced`, its own placement; undefined where one of them fails. */
+  fullKey(slot: number, profile: ProfileGate, isPlaced: boolean): OrderKey | undefined {
     const { rows, masks, snapshot, landed } = this.#index;
     const row = rows[slot]!;
+    const wired = this.#wiring.wire(row);
+    if (wired === null) return undefined;
     const mask = masks[slot]! & profile.doubtMask;
     const doubtful = this.#judge.doubtful(slot);
     const pattern = snapshot.patterns[row] === NO_CODE ? 0 : snapshot.patterns[row]! + 1;
-    const alike = ((pattern * PROFILES + profile.profile) * MASKS) + mask;
-    const wiring = snapshot.circuits[row]! * snapshot.terminalLists + snapshot.terminals[row]!;
-    let byWiring = this.#extras.get(alike);
-    if (!byWiring) this.#extras.set(alike, byWiring = new Map());
-    let extra = doubtful === 0 ? byWiring.get(wiring) : undefined;
+    const alike = (((pattern * PROFILES + profile.profile) * MASKS) + mask) * 2 + (isPlaced ? 1 : 0);
+    let byAlike = this.#extras.get(wired);
+    if (!byAlike) this.#extras.set(wired, byAlike = new Map());
+    let extra = doubtful === 0 ? byAlike.get(alike) : undefined;
     if (extra === undefined) {
-      extra = this.#findExtra(row, profile, mask, doubtful, wiring);
-      if (doubtful === 0) byWiring.set(wiring, extra);
+      extra = this.#findExtra(row, profile, mask, doubtful, wired, isPlaced);
+      if (doubtful === 0) byAlike.set(alike, extra);
     }
     if (extra === null) return undefined;
     const isPriced = this.#machine.cost !== undefined;
     return orderKeyOf({ ...extra, totalMinor: isPriced && landed[slot] !== UNPRICED ? landed[slot]! + extra.extraMinor : undefined, isPriced });
   }
 
-  /** All that is counted of a part besides its own price; null where its placement or wiring fails. */
-  #findExtra(row: number, profile: ProfileGate, mask: number, doubtful: number, wiring: number): Extra | null {
-    const mounted = this.#mount(row);
-    if (mounted === null) return null;
-    const wired = this.#wire(row, wiring);
-    if (wired === null) return null;
+  /** All that is counted of a part besides its own price; null where its placement fails. */
+  #findExtra(row: number, profile: ProfileGate, mask: number, doubtful: number, wired: Wired, isPlaced: boolean): Extra | null {
+    const mounted = isPlaced ? this.#mount(row) : undefined;
+    const holes = isPlaced ? NO_WORK : this.#findLeastHoles(row);
+    if (mounted === null || holes === null) return null;
     const findings = [
       ...this.#gates.findingsOf(profile, mask), ...(doubtful > 0 ? this.#gates.findingsAt(profile, row, doubtful) : []),
-    ].filter(({ criterion }) => !wired.some((each) => each.criterion === criterion) && criterion !== mounted?.criterion);
+    ].filter(({ criterion }) => !wired.findings.some((each) => each.criterion === criterion) && criterion !== mounted?.criterion);
     if (mounted) findings.push(mounted);
-    findings.push(...wired);
+    findings.push(...wired.findings);
     const has = (outcome: Finding['outcome']): boolean => findings.some((each) => each.outcome === outcome);
     const { chance, misfitMinor } = this.#chance(multiplyIndependent(findings));
-    const minutes = findings.reduce((sum, each) => sum + (each.minutes ?? 0), 0);
+    const minutes = findings.reduce((sum, each) => sum + (each.minutes ?? 0), holes.minutes);
     const { cost } = this.#machine;
-    const work = cost && workInMinor(cost, gatherKit(findings), minutes, new Notes());
+    const kitPrice = cost ? findings.reduce((sum, { kit = [] }) => kit.reduce((all, { item, qty }) => all + qty * kitPriceOf(cost, item), sum), holes.kitPrice) : 0;
     return {
-      verdict: has('unknown') ? 'unproven' : has('work') ? 'adapt' : 'direct', fitProbability: chance, minutes, extraMinor: work ? work.kitMinor + work.labourMinor + misfitMinor : 0,
+      verdict: has('unknown') ? 'unproven' : has('work') || holes.minutes > 0 ? 'adapt' : 'direct', fitProbability: chance, minutes,
+      extraMinor: this.#workInMinor(minutes, kitPrice) + misfitMinor,
     };
   }
 
-  #keyOf(slot: number, doubt: boolean, { chance, misfitMinor }: { readonly chance: number; readonly misfitMinor: number }): OrderKey {
-    const landed = this.#index.landed[slot]!;
-    const isPriced = this.#machine.cost !== undefined;
-    return orderKeyOf({
-      verdict: doubt ? 'unproven' : 'direct', fitProbability: chance, minutes: 0, totalMinor: isPriced && landed !== UNPRICED ? landed + misfitMinor : undefined, isPriced,
-    });
-  }
-
   /**
-   * With the work that every wiring of the part asks for. A part whose search was cut off is shown no work: it is in doubt then, so this only
-   * matters among those in doubt, and there its misfit is at least that of a doubt about the wiring.
+   * With work that the part asks for in any case. A part whose search for a wiring may be cut off is then shown none of that work: it is in doubt,
+   * so this only matters among those in doubt, and there its misfit is at least that of a doubt about the wiring.
    */
-  #keyWithWork(slot: number, profile: ProfileGate, doubt: boolean, first: { readonly chance: number; readonly misfitMinor: number }): OrderKey {
-    const row = this.#index.rows[slot]!;
-    const code = this.#index.snapshot.terminals[row]!;
-    let byProfile = this.#leastWork.get(profile);
-    if (!byProfile) this.#leastWork.set(profile, byProfile = new Map());
-    let work = byProfile.get(code);
-    if (!work) byProfile.set(code, work = this.#findLeastWork(row, profile));
-    if (work.minutes === 0) return this.#keyOf(slot, doubt, first);
-    const isPriced = this.#machine.cost !== undefined;
-    // Without prices the part cut off would come before by its minutes.
-    if (doubt && !isPriced) return this.#keyOf(slot, doubt, first);
+  #keyOf(slot: number, doubt: boolean, { chance, misfitMinor }: Chance, wired: LeastWork, holes: LeastWork): OrderKey {
     const landed = this.#index.landed[slot]!;
-    const cutOff = this.#machine.cost ? misfitInMinor(this.#machine.cost, roundProbability(first.chance * settingOf('unrecordedHolds') * ROUNDING)) : 0;
-    const extraMinor = doubt ? Math.min(work.extraMinor + first.misfitMinor, cutOff) : work.extraMinor + first.misfitMinor;
-    if (doubt && landed === UNPRICED) return this.#keyOf(slot, doubt, first);
-    return orderKeyOf({
-      verdict: doubt ? 'unproven' : 'adapt', fitProbability: first.chance, minutes: work.minutes,
-      totalMinor: isPriced && landed !== UNPRICED ? landed + extraMinor : undefined, isPriced,
-    });
+    const isPriced = this.#machine.cost !== undefined;
+    const hasPrice = isPriced && landed !== UNPRICED;
+    const isSure = !doubt || wired.isSure;
+    const minutes = wired.minutes + holes.minutes;
+    const verdict = doubt ? 'unproven' : minutes > 0 ? 'adapt' : 'direct';
+    if (!hasPrice) return orderKeyOf({ verdict, fitProbability: chance, minutes: isSure ? minutes : holes.minutes, totalMinor: undefined, isPriced });
+    let extraMinor = misfitMinor;
+    if (minutes > 0) {
+      extraMinor += this.#workInMinor(minutes, wired.kitPrice + holes.kitPrice);
+      if (!isSure) extraMinor = Math.min(extraMinor, this.#misfit(chance * settingOf('unrecordedHolds') * ROUNDING) + this.#workInMinor(holes.minutes, holes.kitPrice));
+    }
+    return orderKeyOf({ verdict, fitProbability: chance, minutes, totalMinor: landed + extraMinor, isPriced });
   }
 
-  #findLeastWork(row: number, { profile }: ProfileGate): { minutes: number; extraMinor: number } {
-    const { snapshot } = this.#index;
-    const jumpers = leastJumpers(this.#machine.record, snapshot.exampleOf(profile).part);
-    const ends = this.#leastEnds.of(snapshot.terminalsAt(row));
-    const minutes = jumpers.minutes + ends.minutes;
+  #workInMinor(minutes: number, kitPrice: number): number {
     const { cost } = this.#machine;
-    const work = cost && workInMinor(cost, [...jumpers.kit, ...ends.kit], minutes, new Notes());
-    return { minutes, extraMinor: work ? work.kitMinor + work.labourMinor : 0 };
+    return cost ? labourInMinor(cost, minutes / ROUNDING) + kitInMinor(cost, kitPrice / ROUNDING) : 0;
   }
 
-  #chanceAtFirst(profile: ProfileGate, mask: number): { chance: number; misfitMinor: number } {
+  #misfit(chance: number): number {
+    return this.#machine.cost ? misfitInMinor(this.#machine.cost, roundProbability(chance)) : 0;
+  }
+
+  #chanceOfSlot(slot: number, profile: ProfileGate, doubt: boolean): Chance {
+    return doubt ? this.#chanceAtFirst(profile, this.#index.masks[slot]! & profile.doubtMask) : this.#sure;
+  }
+
+  #chanceAtFirst(profile: ProfileGate, mask: number): Chance {
     let byMask = this.#atFirst.get(profile);
     if (!byMask) this.#atFirst.set(profile, byMask = new Map());
     let known = byMask.get(mask);
-    if (!known) {
-      byMask.set(mask, known = this.#chance(profile.chanceOf(mask)));
-    }
+    if (!known) byMask.set(mask, known = this.#chance(profile.chanceOf(mask)));
     return known;
   }
 
   /** A chance and what it costs, with the most that may be said of what nobody wrote down. */
-  #chance(product: number): { readonly chance: number; readonly misfitMinor: number } {
+  #chance(product: number): Chance {
     const chance = roundProbability(product * this.#unasked * ROUNDING);
-    return { chance, misfitMinor: this.#machine.cost ? misfitInMinor(this.#machine.cost, chance) : 0 };
+    return { chance, misfitMinor: this.#misfit(chance) };
+  }
+
+  /** The new holes that a row's pattern asks for at least; null where it cannot go on the machine's bolts. */
+  #findLeastHoles(row: number): LeastWork | null {
+    const { snapshot } = this.#index;
+    const pattern = snapshot.patterns[row]!;
+    if (pattern === NO_CODE || this.#machine.record.mounting === undefined) return NO_WORK;
+    let known = this.#leastHoles.get(pattern);
+    if (known === undefined) {
+      const count = this.#machine.placements.leastNewHoles(snapshot.outerAt(row).mounting!);
+      known = count === undefined ? null : count === 0 ? NO_WORK : { minutes: count * settingOf('newHoleMinutes'), kitPrice: count * this.#newHolePrice, isSure: true };
+      this.#leastHoles.set(pattern, known);
+    }
+    return known;
   }
 
   /** The mounting of a row, once for each pattern of holes; undefined where the part gives none: that is one of the gates' findings. */
@@ -189,41 +203,10 @@ export class Prospects {
     let known = this.#mounted.get(pattern);
     if (known === undefined) {
       const check = (part: Parameters<typeof checkMounting>[1], notes: Notes): Finding => checkMounting(this.#machine.record, part, this.#machine.placements, notes).finding;
-      const part = snapshot.partAt(row);
+      const part = snapshot.outerAt(row);
       const finding = check(part, new Notes());
       this.#mounted.set(pattern, known = finding.outcome === 'fail' ? null : judgeFinding(this.#machine, part, finding, check, new Notes()));
     }
     return known;
   }
-
-  /** Wiring, interlock, polarity, studs and tabs of a row, once for each circuit on equal terminals; null where one of them fails. */
-  #wire(row: number, key: number): readonly Judged[] | null {
-    let known = this.#wired.get(key);
-    if (known === undefined) this.#wired.set(key, known = this.#findWiring(row));
-    return known;
-  }
-
-  #findWiring(row: number): readonly Judged[] | null {
-    const machine = this.#machine;
-    const { record } = machine;
-    const part = this.#index.snapshot.partAt(row);
-    const facts = factsOf(part);
-    const notes = new Notes();
-    const found: (Finding | null)[] = [];
-    const isWired = !machine.starter || (facts.coils.length > 0 && part.partClass === 'starter-motor');
-    const hasWires = (record.wires ?? []).length > 0;
-    if (isWired && hasWires && machine.rewirer.isRefused(part)) return null;
-    const first = isWired && hasWires ? machine.rewirer.findFirstPlan(part) : null;
-    if (isWired) found.push(checkWiring(record, part, first), checkInterlock(record, first), facts.hasDiode ? checkPolarity(record, first) : null);
-    if (found.some((finding) => finding?.outcome === 'fail')) return null;
-    found.push(checkStud(record, part, first?.plan ?? null, notes), checkTab(record, part, first?.plan ?? null, notes));
-    // None of these is counted over a class: they follow from the wiring.
-    return found.some((finding) => finding?.outcome === 'fail') ? null
-      : found.flatMap((finding) => (finding ? [judgeFinding(machine, { ...part, id: '' }, finding, neverAsked, notes)] : []));
-  }
 }
-
-function neverAsked(): never {
-  throw new Error('what follows from the wiring is not counted over a class');
-}
-

@@ -14,7 +14,7 @@ export interface OpenedSections { readonly sections: Sections; readonly hash: st
 
 const MAGIC = 'LUGWSNAP';
 /** Grows whenever the meaning of a section changes: an older file is then refused and built anew. */
-const VERSION = 2;
+const VERSION = 3;
 const HASH_AT = 16;
 const HASHED_FROM = 32;
 const HEADER_BYTES = 48;

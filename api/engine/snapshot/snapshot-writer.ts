@@ -2,7 +2,7 @@ import type { Catalogue, Part } from '../../../catalog-schema/index.ts';
 import { normaliseNumber } from '../normalise-number.ts';
 import { factsOf } from '../part-facts.ts';
 import { patternKeyOf } from '../placement/index.ts';
-import { circuitKeyOf } from '../rewire/index.ts';
+import { circuitKeyOf, formKeyOf } from '../rewire/index.ts';
 import { CoilCensus } from './coil-census.ts';
 import { GrowingArray } from './growing-array.ts';
 import { COLUMNS, measureColumns, profileOf, rememberMajors } from './index-columns.ts';
@@ -45,12 +45,14 @@ export function createSnapshotWriter(): SnapshotWriter {
   const patternCodes = new GrowingArray(new Uint32Array(0));
   const circuits = new TextDictionary();
   const circuitCodes = new GrowingArray(new Uint32Array(0));
+  const forms = new TextDictionary();
+  const formCodes = new GrowingArray(new Uint32Array(0));
   const numbers = { hashes: new GrowingArray(new Uint32Array(0)), parts: new GrowingArray(new Uint32Array(0)) };
   const links: { from: number; to: string }[] = [];
   const census = new CoilCensus();
   const majorOf = rememberMajors();
   // What the wiring hangs on is worked out once for each circuit on equal terminals, not for each part.
-  const wirings = new Map<string, number>();
+  const wirings = new Map<string, { readonly circuit: number; readonly form: number }>();
 
   return {
     add: (part) => {
@@ -70,9 +72,10 @@ export function createSnapshotWriter(): SnapshotWriter {
       sealingCodes.push(sealing.codeOf(part.sealing ?? ''));
       patternCodes.push(part.mounting ? patterns.codeOf(patternKeyOf(part.mounting)) : NO_CODE);
       const wiringKey = `${part.partClass} ${codes[0]} ${codes[1]} ${part.mounting?.conductive}`;
-      let circuit = wirings.get(wiringKey);
-      if (circuit === undefined) wirings.set(wiringKey, circuit = circuits.codeOf(circuitKeyOf(part)));
-      circuitCodes.push(circuit);
+      let wiring = wirings.get(wiringKey);
+      if (wiring === undefined) wirings.set(wiringKey, wiring = { circuit: circuits.codeOf(circuitKeyOf(part)), form: forms.codeOf(formKeyOf(part)) });
+      circuitCodes.push(wiring.circuit);
+      formCodes.push(wiring.form);
       for (const { number } of [...(part.numbers ?? []), ...(part.replaces ?? [])]) {
         numbers.hashes.push(hashText(normaliseNumber(number)));
         numbers.parts.push(place);
@@ -108,6 +111,7 @@ export function createSnapshotWriter(): SnapshotWriter {
       sections.set('sealing', narrow(sealingCodes.values, sealing.size));
       sections.set('patterns', pick(patternCodes.values, new Uint32Array(order.length)));
       sections.set('circuits', pick(circuitCodes.values, new Uint32Array(order.length)));
+      sections.set('forms', narrow(formCodes.values, forms.size));
       sections.set('ranks', ranksOf(byId, rowOfPlace)).set('byId', byId.map((place) => rowOfPlace[place]!));
       const found = sortPairs(numbers.hashes.values, numbers.parts.values.map((place) => rowOfPlace[place]!));
       sections.set('numbers.hash', found.keys).set('numbers.row', found.values);

@@ -14,6 +14,9 @@ import type { ValueColumn } from './value-column.ts';
 /** Most parsed pieces kept of each kind; a catalogue whose parts have nothing alike must not fill the memory. */
 const MOST_KEPT = 20_000;
 
+/** What stands for a part's own: id and title, and nothing else. */
+const NOBODYS: readonly unknown[] = ['', '', [], [], []];
+
 /** Parts that fare alike at every check that hangs on no column: rows `start` to before `end`, in order of id. */
 export interface ProfileRows { readonly start: number; readonly end: number }
 
@@ -38,6 +41,8 @@ export class Snapshot {
   readonly ranks: Uint32Array;
   /** equal for parts whose wiring is alike on any machine but for the names and places of their terminals */
   readonly circuits: Uint32Array;
+  /** equal for parts whose wiring hangs on the same things but for ohms, volts and ratings */
+  readonly forms: Uint16Array | Uint32Array;
   /** code of the part's list of terminals; below `terminalLists` */
   readonly terminals: Uint16Array | Uint32Array;
   readonly terminalLists: number;
@@ -58,6 +63,7 @@ export class Snapshot {
     this.ranks = this.#words('ranks');
     this.count = this.ranks.length;
     this.circuits = this.#words('circuits');
+    this.forms = this.#codes('forms');
     this.patterns = this.#words('patterns');
     this.sealing = this.#codes('sealing');
     for (const column of COLUMNS) this.#columns.set(column, { codes: this.#codes(`column.${column}`), values: this.#section(`values.${column}`) as Float64Array });
@@ -74,6 +80,11 @@ export class Snapshot {
   partAt(row: number): Part {
     const own = JSON.parse(this.#own.at(row)) as unknown[];
     return putTogether(this.#piece('keys', row) as string[], own, (piece) => this.#piece(piece, row));
+  }
+
+  /** A part without what is its own alone: nobody's id, title and numbers. A third of the cost of `partAt`. */
+  outerAt(row: number): Part {
+    return putTogether(this.#piece('keys', row) as string[], NOBODYS, (piece) => this.#piece(piece, row));
   }
 
   /** A part that stands for a profile, with its facts; put together once. */
@@ -145,7 +156,7 @@ export class Snapshot {
 
   /** Bytes of the index: what rows are sorted out by, without ids and text. */
   get indexBytes(): number {
-    return [...this.#sections].filter(([name]) => /^(column\.|values\.|ranks$|circuits$|piece\.terminals$|patterns$|sealing$|profiles$)/.test(name))
+    return [...this.#sections].filter(([name]) => /^(column\.|values\.|ranks$|circuits$|forms$|piece\.terminals$|patterns$|sealing$|profiles$)/.test(name))
       .reduce((sum, [, array]) => sum + array.byteLength, 0);
   }
 

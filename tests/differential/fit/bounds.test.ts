@@ -51,13 +51,15 @@ describe.each([{ unfriendly: false, first: 4000 }, { unfriendly: true, first: 50
           expect(walked.possible.has(slot), name).toBe(true);
           if (fate === 'sure') expect(walked.sure.has(slot), name).toBe(true);
           const doubt = fate === 'doubt' || profile.doubt;
-          const full = prospects.fullKey(slot, profile);
+          const keys = [
+            prospects.firstKey(slot, profile, doubt), prospects.closerKey(slot, profile, doubt), prospects.fullKey(slot, profile, false), prospects.fullKey(slot, profile, true),
+          ];
           if (!found) continue;
-          expect(full, name).toBeDefined();
-          const keys = [prospects.floorKey(slot, profile, doubt), prospects.firstKey(slot, profile, doubt), full!, found.key];
-          expect(compareKeys(keys[0]!, keys[1]!), `${name}: floor ${keys[0]!.join()} before first ${keys[1]!.join()}`).toBeLessThanOrEqual(0);
-          expect(compareKeys(keys[1]!, keys[3]!), `${name}: first ${keys[1]!.join()} before ${keys[3]!.join()}`).toBeLessThanOrEqual(0);
-          expect(compareKeys(keys[2]!, keys[3]!), `${name}: full ${keys[2]!.join()} before ${keys[3]!.join()}`).toBeLessThanOrEqual(0);
+          for (const [stage, key] of [prospects.floorKey(slot, profile, doubt), ...keys].entries()) {
+            expect(key, `${name}, stage ${stage}`).toBeDefined();
+            expect(compareKeys(key!, found.key), `${name}, stage ${stage}: ${key!.join()} before ${found.key.join()}`).toBeLessThanOrEqual(0);
+          }
+          expect(compareKeys(prospects.floorKey(slot, profile, doubt), keys[0]!), name).toBeLessThanOrEqual(0);
         }
       }
     }

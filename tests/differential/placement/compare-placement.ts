@@ -1,4 +1,4 @@
-import { findPlacement, type PlacementAnswer } from '../../../api/engine/placement/index.ts';
+import { findPlacement, HoleNeeds, type PlacementAnswer } from '../../../api/engine/placement/index.ts';
 import type { Placement } from '../../../catalog-schema/index.ts';
 import type { PatternCase } from './pattern-generator.ts';
 import { CLEAR_DRILLED_MM, CLEAR_MM, searchGrid, type GridAnswer } from './plain-grid.ts';
@@ -13,7 +13,7 @@ export interface PlacementComparison {
 export function comparePlacement({ machine, part }: PatternCase): PlacementComparison {
   const answer = findPlacement(machine, part);
   const grid = searchGrid(machine, part);
-  const differences = checkPose(machine, part, answer);
+  const differences = [...checkPose(machine, part, answer), ...checkNeeds(machine, part, answer)];
   const verdict = verdictOf(machine, part, grid);
   const isDrilled = (answer.placement?.newHoles.length ?? 0) > 0;
   const found = answer.outcome === 'fail' ? 'fail' : isDrilled ? 'new holes' : answer.placement!.flipped ? 'turned over' : 'pass';
@@ -46,6 +46,13 @@ function verdictOf(machine: PatternCase['machine'], part: PatternCase['part'], {
   if (drilled.some((margin) => margin >= CLEAR_DRILLED_MM)) return 'new holes';
   // With every bolt in a new hole the part may lie anywhere: there the grid does not look.
   return 'not clear';
+}
+
+/** Is what any placement needs at least no more than what this one takes? */
+function checkNeeds(machine: PatternCase['machine'], part: PatternCase['part'], { outcome, placement }: PlacementAnswer): string[] {
+  const least = new HoleNeeds(machine).leastNewHoles(part);
+  if (least === undefined) return outcome === 'fail' ? [] : ['a placement was found where none can be'];
+  return placement && placement.newHoles.length < least ? [`${placement.newHoles.length} new holes where ${least} are needed at least`] : [];
 }
 
 /** Does the answer's own placement keep the contract's rules? */
