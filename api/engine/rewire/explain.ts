@@ -2,8 +2,9 @@ import type { RefusalCode } from '../../../catalog-schema/index.ts';
 import { CRANKING_FEED, STARTER, BATTERY, type JudgedState, type MachineSide, type MachineWire } from './machine-side.ts';
 import { coilsOf, limitOf } from './nets-judge.ts';
 import type { PartSide } from './part-side.ts';
-import { findWireAmps, isOverLimit, listLimited, type Jumper, type Ties } from './search.ts';
+import type { Jumper } from './jumper-sets.ts';
 import type { TrialCircuit, Trials, Variant } from './trial-circuit.ts';
+import { findWireAmps, isOverLimit, listLimited, type Ties } from './wire-currents.ts';
 
 /** One thing that would go wrong, with the figures that say how badly. */
 export interface Trouble {

@@ -3,7 +3,8 @@ import type { PartNames } from './circuit-shape.ts';
 import type { Trouble } from './explain.ts';
 import { FIRST_PART_NODE, type JudgedState, type MachineSide, type MachineWire, type Role } from './machine-side.ts';
 import { nameCoil, nameNode, type PartSide } from './part-side.ts';
-import { nameJumper, type Jumper } from './search.ts';
+import type { Jumper } from './jumper-sets.ts';
+import { nameJumper } from './search.ts';
 import { LEFT_OFF } from './wire-places.ts';
 
 /** The worst first: what melts, then what hurts, then what does not work. */

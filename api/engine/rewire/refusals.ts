@@ -4,7 +4,8 @@ import { findTroubles, type Trouble, type Wiring } from './explain.ts';
 import { BATTERY, CHASSIS, FIRST_PART_NODE, INTERLOCKED_RETURN, listStates, STARTER, type MachineSide, type MachineWire, type Role } from './machine-side.ts';
 import { nameNode, type PartSide } from './part-side.ts';
 import { describeTrouble, describeWire, REFUSAL_ORDER } from './refusal-words.ts';
-import { nameJumper, Search, type Candidate, type CaseWays, type Jumper, type SearchResult } from './search.ts';
+import type { CaseWays, Jumper } from './jumper-sets.ts';
+import { nameJumper, Search, type Candidate, type SearchResult } from './search.ts';
 import { joinNets, layNoWires, type Trials } from './trial-circuit.ts';
 import { capacityOf, LEFT_OFF } from './wire-places.ts';
 
