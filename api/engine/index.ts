@@ -8,3 +8,4 @@ export {
 } from './photograph/index.ts';
 export { rewire, type RewireOptions } from './rewire/index.ts';
 export { createSnapshotWriter, openSnapshot, writeSnapshot, type Snapshot, type SnapshotWriter } from './snapshot/index.ts';
+export { trace } from './trace/index.ts';

@@ -66,6 +66,9 @@ export const SETTINGS = {
   snapMostNoise: { value: 1, unit: 'px', source: practice, reason: 'places that scatter more about their line are not one edge' },
   snapLineFloor: { value: 0.05, unit: 'px', source: practice, reason: 'no snapped edge is taken to be known better as a whole: its places share the pixel grid and the blur' },
 
+  standingA: { value: 0.05, unit: 'A', source: 'common practice: service instructions for road vehicles allow 25 to 50 mA with the key off', reason: 'most a machine may draw from its battery with the switch off' },
+  coilOhmShare: { value: 0.2, unit: 'of the catalogue ohms', source: practice, reason: 'how far the ohms of a new coil may lie from its catalogue entry: meter and temperature are in it' },
+
   moveWireMinutes: { value: 3, unit: 'min', source: practice, reason: 'work: a wire on another terminal' },
   newEndMinutes: { value: 6, unit: 'min', source: practice, reason: 'work: a new lug or receptacle crimped on' },
   jumperMinutes: { value: 10, unit: 'min', source: practice, reason: 'work: a lead made up and put on' },
@@ -126,6 +129,14 @@ export const SETTINGS = {
   botherOfMeter: { value: 0.02, unit: 'bit', source: practice, reason: 'bother of an ohmmeter reading at rest' },
   botherOfSupply: { value: 0.08, unit: 'bit', source: practice, reason: 'bother of volts over amps with a supply' },
   botherOfHolding: { value: 0.12, unit: 'bit', source: practice, reason: 'bother of holding the coil in while reading, on top' },
+
+  botherOfTraceCable: { value: 0.1, unit: 'bit', source: practice, reason: 'bother of a reading for which a heavy cable is taken off as well' },
+  botherOfTraceLive: { value: 0.1, unit: 'bit', source: practice, reason: 'bother of a reading at an end that may be live' },
+  botherOfTraceKey: { value: 0.3, unit: 'bit', source: practice, reason: 'bother of a reading with the key at run or in START: the starter\'s cable comes off first, somebody sits at the key' },
+  traceLiveOfNominal: { value: 0.75, unit: 'of nominal voltage', source: practice, reason: 'volts from here up at the free end of a wire are the battery\'s, be it half empty' },
+  traceDeadOfNominal: { value: 0.04, unit: 'of nominal voltage', source: practice, reason: 'volts up to here at the free end of a wire are what a meter picks up from its neighbours' },
+  traceMostOfNominal: { value: 1.35, unit: 'of nominal voltage', source: practice, reason: 'more than this no battery gives, charged or charging' },
+  traceJoinedOhm: { value: 2, unit: 'Ohm', source: practice, reason: 'up to here there is nothing but wire, joints, switches and the meter\'s own leads' },
 
   strayReadingShare: { value: 0.01, unit: 'of readings', source: practice, reason: 'ohm reading that is a slip of the probe, the pen or the range switch' },
   jointOhm: { value: 0.1, unit: 'Ohm', source: practice, reason: 'sigma of what leads, probes and a closed contact put on a reading of nearly nothing' },

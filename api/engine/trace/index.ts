@@ -1,0 +1,1 @@
+export { trace } from './trace.ts';
