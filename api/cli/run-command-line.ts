@@ -6,6 +6,7 @@ import { addIdentifyCommand } from './identify-command.ts';
 import { addRewireCommand } from './rewire-command.ts';
 import { addSnapshotCommand } from './snapshot-command.ts';
 import { EXIT, InputRefused } from './tell.ts';
+import { addTraceCommand } from './trace-command.ts';
 
 /** Runs one command; the answer is its exit code: 0 answered, 2 input refused (a line a fault on standard error), 1 the program failed. */
 export async function runCommandLine(args: readonly string[]): Promise<number> {
@@ -16,6 +17,7 @@ export async function runCommandLine(args: readonly string[]): Promise<number> {
   addIdentifyCommand(program);
   addFitCommand(program);
   addRewireCommand(program);
+  addTraceCommand(program);
   addFindCommand(program);
   addGaugeCommand(program);
   addSnapshotCommand(program);

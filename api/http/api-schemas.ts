@@ -2,7 +2,7 @@ import { z } from 'zod';
 import {
   benchRecordSchema, check, circuitElement, findAnswer, fit, fitAnswer, fitHistoryRow, fitWishes, identifyAnswer, jobConflict, jobDocument, jobEdit, jobState,
   LIMITS, loggedEdit, machineSystem, newJob, orderLine, orderLineRequest, outcomeReport, partOutcome, partSchema, placement, plan, pricesSchema, refusal, reservation,
-  reservationRequest, rewireAnswer, shelfRow, storedPhotograph, terminal, wire,
+  reservationRequest, rewireAnswer, shelfRow, storedPhotograph, terminal, traceAnswer, wire,
 } from '../../catalog-schema/index.ts';
 import { editBatch } from '../services/index.ts';
 
@@ -18,6 +18,8 @@ export const rewireRequest = z.strictObject({
     context.issues.push({ code: 'custom', input: partId, path: ['partId'], message: `want:${part ? 'it left out beside part' : 'the id of a part, or part'}` });
   }
 });
+/** `tags` asks for some wires alone; without it every wire that is not traced, or has readings, is answered. */
+export const traceRequest = z.strictObject({ record: benchRecordSchema, tags: z.array(z.string().min(1).max(LIMITS.stringCharacters)).max(LIMITS.wires).optional() });
 /** A query that may name a job. */
 export const ofJob = z.strictObject({ jobId: z.uuid().optional() });
 export const health = z.strictObject({ status: z.literal('ok'), parts: z.int() });
@@ -32,6 +34,7 @@ export const NAMED_SCHEMAS: Readonly<Record<string, z.ZodType>> = {
   BenchRecord: benchRecordSchema, MachineSystem: machineSystem, Wire: wire, Prices: pricesSchema,
   IdentifyAnswer: identifyAnswer, FitRequest: fitRequest, FitAnswer: fitAnswer, Fit: fit, Check: check, Placement: placement,
   RewireRequest: rewireRequest, RewireAnswer: rewireAnswer, Plan: plan, RefusedPlan: refusal, FindAnswer: findAnswer,
+  TraceRequest: traceRequest, TraceAnswer: traceAnswer,
   NewJob: newJob, EditBatch: editBatch, JobState: jobState, JobDocument: jobDocument, JobEdit: jobEdit, LoggedEdit: loggedEdit, JobConflict: jobConflict, JsonValue: jobEdit.shape.value,
   ShelfRow: shelfRow, ReservationRequest: reservationRequest, Reservation: reservation,
   OrderLineRequest: orderLineRequest, OrderLine: orderLine,

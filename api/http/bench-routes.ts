@@ -1,10 +1,10 @@
 import { Hono } from 'hono';
 import { z } from 'zod';
 import {
-  benchRecordSchema, findAnswer, fitAnswer, identifyAnswer, LIMITS, rewireAnswer,
+  benchRecordSchema, findAnswer, fitAnswer, identifyAnswer, LIMITS, rewireAnswer, traceAnswer,
 } from '../../catalog-schema/index.ts';
 import type { Services } from '../services/index.ts';
-import { fitRequest, rewireRequest } from './api-schemas.ts';
+import { fitRequest, rewireRequest, traceRequest } from './api-schemas.ts';
 import type { ApiDocument } from './open-api.ts';
 import { valueOf } from './problem.ts';
 import { readBody, readQuery } from './read-request.ts';
@@ -28,6 +28,10 @@ export function makeBenchRoutes({ bench }: Services, document: ApiDocument) {
     method: 'get', path: '/api/find', summary: 'Parts by number or words', query: findQuery,
     answers: { 200: { schema: findAnswer, what: 'Hits, best first' } }, problems: ['refused-input', 'busy'],
   });
+  document.describe({
+    method: 'post', path: '/api/trace', summary: 'Where wires lead by readings at their free ends, and which reading tells more', body: traceRequest,
+    answers: { 200: { schema: traceAnswer, what: 'Of each wire what remains, what contradicts, what to measure next' } }, problems: ['refused-input', 'busy'],
+  });
   return new Hono()
     .post('/identify', readBody(benchRecordSchema), async (c) => c.json(valueOf(c, await bench.identify(c.req.valid('json'))), 200))
     .post('/fit', readBody(fitRequest), async (c) => {
@@ -37,6 +41,10 @@ export function makeBenchRoutes({ bench }: Services, document: ApiDocument) {
     .post('/rewire', readBody(rewireRequest), async (c) => {
       const { record, part, partId } = c.req.valid('json');
       return c.json(valueOf(c, await bench.rewire(record, part ?? { partId: partId! })), 200);
+    })
+    .post('/trace', readBody(traceRequest), async (c) => {
+      const { record, tags } = c.req.valid('json');
+      return c.json(valueOf(c, await bench.trace(record, tags)), 200);
     })
     .get('/find', readQuery(findQuery), async (c) => c.json(valueOf(c, await bench.find(c.req.valid('query').text)), 200));
 }

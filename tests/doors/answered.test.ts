@@ -2,9 +2,9 @@ import { mkdtempSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'n
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-import { fit, identify, rewire } from '../../api/engine/index.ts';
+import { fit, identify, rewire, trace } from '../../api/engine/index.ts';
 import {
-  fitAnswer, identifyAnswer, readInput, rewireAnswer, type BenchRecord, type Catalogue, type Prices,
+  fitAnswer, identifyAnswer, readInput, rewireAnswer, traceAnswer, type BenchRecord, type Catalogue, type Prices,
 } from '../../catalog-schema/index.ts';
 import { readCataloguePath } from '../../catalog-schema/folder/index.ts';
 import { ENGINE_FUNCTIONS } from '../../ui/worker/engine-functions.ts';
@@ -118,6 +118,30 @@ describe('every door', () => {
     expect((await http.post('/api/identify', JSON.stringify(record))).body).toEqual(answer);
     expect(await command(['identify', save(record)])).toEqual(answer);
   }, 30_000);
+
+  const measured: BenchRecord = { ...untraced, wires: untraced.wires!.map((wire) => (wire.tag === 'W4' ? { ...wire, traced: { by: 'meter', readings: { ohmChassisMade: 0.4, voltsOff: 0 } } } : wire)) };
+  it.each([...RECORDS.slice(0, 5), { name: 'a wire with readings', record: measured }])('traces $name alike', async ({ record }) => {
+    for (const tags of [undefined, (record.wires ?? []).slice(0, 2).map(({ tag }) => tag)]) {
+      if (tags?.length === 0) continue;
+      const answer = plain(trace(record, tags));
+      expect(readInput(traceAnswer, answer)).toMatchObject({ ok: true });
+      expect(plain(ENGINE_FUNCTIONS.trace(record, tags))).toEqual(answer);
+      expect((await http.post('/api/trace', JSON.stringify({ record, tags }))).body).toEqual(answer);
+      expect(await command(['trace', save(record), ...(tags === undefined ? [] : ['--wire', ...tags])])).toEqual(answer);
+    }
+  }, 30_000);
+
+  it('refuses to trace a wire that is not in the record', async () => {
+    const { status, body } = await http.post('/api/trace', JSON.stringify({ record: goodRecord, tags: ['W1', 'W9'] }));
+    expect([status, (body as { faults: { line: string }[] }).faults.map(({ line }) => line)]).toEqual([422, ['tags[1]: found "W9", want the tag of a wire of this record']]);
+    expect(await runCli(['trace', save(goodRecord), '--wire', 'W9'])).toMatchObject({ exitCode: 2, out: '', err: '--wire: found "W9", want the tag of a wire of this record\n' });
+  });
+
+  it('prints for a person what to measure at an untraced wire, and how without harm', async () => {
+    const { exitCode, out } = await runCli(['trace', save(measured)]);
+    expect(exitCode).toBe(0);
+    expect(out).toMatch(/Wire W4: leads to one of starter, chassis, interlocked-return.*\n {2}Measure next: ohms .*interlocks opened.*highest reading\n.*\n {4}Take care\n {6}- Key out, both clamps off/);
+  });
 
   it('gives an answer that does not depend on the order of the catalogue', () => {
     const ids = (parts: Catalogue) => fit(goodRecord, parts, { all: true }).fits.map((entry) => entry.partId);

@@ -1,5 +1,5 @@
 import type {
-  BenchRecord, FindAnswer, FitAnswer, FitFilter, FitHistory, IdentifyAnswer, Part, Prices, RewireAnswer,
+  BenchRecord, FindAnswer, FitAnswer, FitFilter, FitHistory, IdentifyAnswer, Part, Prices, RewireAnswer, TraceAnswer,
 } from '../../catalog-schema/index.ts';
 import { createAsker } from './ask-worker.ts';
 import type { EngineQuestion } from './engine-protocol.ts';
@@ -24,6 +24,7 @@ export interface EngineClient {
   fit(record: BenchRecord, question?: FitQuestion): Promise<FitAnswer>;
   rewire(record: BenchRecord, part: Part): Promise<RewireAnswer>;
   identify(record: BenchRecord): Promise<IdentifyAnswer>;
+  trace(record: BenchRecord, tags?: readonly string[]): Promise<TraceAnswer>;
   find(text: string): Promise<FindAnswer>;
 }
 
@@ -51,6 +52,7 @@ export function createEngineClient(): EngineClient {
     fit: (record, question = {}) => ask('fit', record, question),
     rewire: (record, part) => ask('rewire', record, part),
     identify: (record) => ask('identify', record),
+    trace: (record, tags) => ask('trace', record, tags),
     find: (text) => ask('find', text),
   };
 }

@@ -1,6 +1,6 @@
-import { find, identify, openSnapshot, rewire, SnapshotFitter, writeSnapshot } from '../../api/engine/index.ts';
+import { find, identify, openSnapshot, rewire, SnapshotFitter, trace, writeSnapshot } from '../../api/engine/index.ts';
 import type {
-  BenchRecord, FindAnswer, FitAnswer, IdentifyAnswer, Part, Prices, RewireAnswer,
+  BenchRecord, FindAnswer, FitAnswer, IdentifyAnswer, Part, Prices, RewireAnswer, TraceAnswer,
 } from '../../catalog-schema/index.ts';
 import type { FitQuestion } from './engine-client.ts';
 
@@ -37,6 +37,7 @@ export const ENGINE_FUNCTIONS = {
   },
   rewire(record: BenchRecord, part: Part): RewireAnswer { return rewire(record, part); },
   identify(record: BenchRecord): IdentifyAnswer { return identify(record); },
+  trace(record: BenchRecord, tags?: readonly string[]): TraceAnswer { return trace(record, tags); },
   find(text: string): FindAnswer {
     parts ??= Array.from(fitter.snapshot.rowsById, (row) => fitter.snapshot.partAt(row));
     return find(text, parts);

@@ -1,5 +1,5 @@
 import type {
-  BenchRecord, Catalogue, FindAnswer, FitAnswer, FitHistory, IdentifyAnswer, Part, RewireAnswer,
+  BenchRecord, Catalogue, FindAnswer, FitAnswer, FitHistory, IdentifyAnswer, Part, RewireAnswer, TraceAnswer,
 } from '../../../catalog-schema/index.ts';
 import type { CatalogueService } from '../catalogue/catalogue-service.ts';
 import { done, refuseFault, type Outcome } from '../outcome.ts';
@@ -13,6 +13,8 @@ export interface BenchService {
   fit(record: BenchRecord, wishes: FitWishes): Promise<Outcome<FitAnswer>>;
   rewire(record: BenchRecord, part: Part | { readonly partId: string }): Promise<Outcome<RewireAnswer>>;
   find(text: string): Promise<Outcome<FindAnswer>>;
+  /** Where wires lead by their readings; `tags` names some of the record's. */
+  trace(record: BenchRecord, tags?: readonly string[]): Promise<Outcome<TraceAnswer>>;
   /** The catalogue as a file that a browser's worker or a command answers from; made once for each state of the catalogue. */
   snapshot(): Promise<Outcome<CatalogueFile>>;
 }
@@ -26,6 +28,12 @@ export function createBenchService(catalogue: CatalogueService, engine: EngineQu
       return engine.run({ kind: 'fit', record, wishes: { ...wishes, history } }, catalogue.current().parts);
     },
     find: (text) => engine.run({ kind: 'find', text }, catalogue.current().parts),
+    trace: async (record, tags) => {
+      const known = new Set((record.wires ?? []).map(({ tag }) => tag));
+      const strange = tags?.findIndex((tag) => !known.has(tag)) ?? -1;
+      if (strange >= 0) return refuseFault(`tags[${strange}]`, JSON.stringify(tags![strange]), 'the tag of a wire of this record');
+      return engine.run({ kind: 'trace', record, ...(tags === undefined ? {} : { tags }) }, catalogue.current().parts);
+    },
     snapshot: async () => {
       const { parts } = catalogue.current();
       if (made?.parts === parts) return done(made.file);

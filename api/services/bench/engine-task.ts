@@ -1,5 +1,5 @@
 import type {
-  BenchRecord, Catalogue, FindAnswer, FitAnswer, FitFilter, FitHistory, IdentifyAnswer, Part, Prices, RewireAnswer,
+  BenchRecord, Catalogue, FindAnswer, FitAnswer, FitFilter, FitHistory, IdentifyAnswer, Part, Prices, RewireAnswer, TraceAnswer,
 } from '../../../catalog-schema/index.ts';
 
 /** What can be asked of the engine's thread, and what it answers. */
@@ -8,6 +8,7 @@ export interface EngineAnswers {
   fit: FitAnswer;
   rewire: RewireAnswer;
   find: FindAnswer;
+  trace: TraceAnswer;
   snapshot: CatalogueFile;
 }
 /** The whole catalogue as one binary file; `hash` names its content. */
@@ -29,6 +30,7 @@ export type EngineTask =
   | { readonly kind: 'fit'; readonly record: BenchRecord; readonly wishes: FitWishes }
   | { readonly kind: 'rewire'; readonly record: BenchRecord; readonly part: Part }
   | { readonly kind: 'find'; readonly text: string }
+  | { readonly kind: 'trace'; readonly record: BenchRecord; readonly tags?: readonly string[] }
   | { readonly kind: 'snapshot' };
 export type AnswerTo<T extends EngineTask> = EngineAnswers[T['kind']];
 

@@ -1,6 +1,6 @@
 import { parentPort } from 'node:worker_threads';
 import type { Catalogue } from '../../../catalog-schema/index.ts';
-import { find, identify, openSnapshot, rewire, SnapshotFitter, warmUpIdentify, writeSnapshot } from '../../engine/index.ts';
+import { find, identify, openSnapshot, rewire, SnapshotFitter, trace, warmUpIdentify, writeSnapshot } from '../../engine/index.ts';
 import type { EngineAnswers, EngineTask, FromThread, ToThread } from './engine-task.ts';
 
 // The engine on a thread of its own: a long computation holds up nobody who only wants to read or write a job.
@@ -46,6 +46,7 @@ function compute(task: EngineTask): EngineAnswers[keyof EngineAnswers] {
     case 'snapshot': return { bytes: openCatalogue().bytes, hash: openCatalogue().fitter.snapshot.hash };
     case 'rewire': return rewire(task.record, task.part);
     case 'find': return find(task.text, catalogue);
+    case 'trace': return trace(task.record, task.tags);
     default: throw new Error(`no such task: ${JSON.stringify(task satisfies never)}`);
   }
 }
