@@ -100,12 +100,12 @@ test.each([
 
 test('marks on a photograph are edits of the job like any other, and bad ones are refused', async () => {
   const hash = 'b'.repeat(64);
-  const edit = (n: number, field: string[], value: unknown) => ({ id: makeUuid(100 + n), field: ['photographs', hash, ...field], value, base: 2, at: '2026-11-25T10:00:00Z' });
+  const edit = (n: number, field: string[], value: unknown, base = 2) => ({ id: makeUuid(100 + n), field: ['photographs', hash, ...field], value, base, at: '2026-11-25T10:00:00Z' });
   const edits = `/api/jobs/${makeUuid(1)}/edits`;
   const kept = { name: 'face.jpg', at: '2026-11-25T10:00:00Z', widthPx: 4000, heightPx: 3000 };
   const thing = { what: 'hole', by: 'middle', marks: [{ xPx: 1, yPx: 2, noisePx: 1 }] };
   expect((await server.post(edits, { edits: [edit(1, [], kept), edit(2, ['things', 'h1'], thing)] })).status).toBe(200);
-  const bad = await readProblem(await server.post(edits, { edits: [edit(3, ['things', 'h1', 'marks'], [{ xPx: 'left', yPx: 2, noisePx: 1 }])] }));
+  const bad = await readProblem(await server.post(edits, { edits: [edit(3, ['things', 'h1', 'marks'], [{ xPx: 'left', yPx: 2, noisePx: 1 }], 4)] }));
   expect(bad.faults.map((fault) => fault.line.replace(/b+…/, 'HASH'))).toEqual(['photographs.HASH.things.h1.marks[0].xPx: found "left", want a number']);
   const job = await (await server.get(`/api/jobs/${makeUuid(1)}`)).json() as { document: { photographs: unknown } };
   expect(job.document.photographs).toEqual({ [hash]: { ...kept, things: { h1: thing } } });

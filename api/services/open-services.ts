@@ -4,9 +4,10 @@ import { EngineQueue } from './bench/engine-queue.ts';
 import { createCatalogueService, type CatalogueService } from './catalogue/catalogue-service.ts';
 import { systemClock, type Clock } from './clock.ts';
 import { loadDemo } from './demo/load-demo.ts';
-import { createJobService, type JobService } from './jobs/job-service.ts';
+import { createJobService, type JobChecks, type JobService } from './jobs/job-service.ts';
 import { createOrderService, type OrderService } from './orders/order-service.ts';
 import { createOutcomeService, type OutcomeService } from './outcomes/outcome-service.ts';
+import { createPeopleService, type PeopleService } from './people/people-service.ts';
 import { createPhotographService, type PhotographService } from './photographs/photograph-service.ts';
 import { createPriceService, type PriceService } from './prices/price-service.ts';
 import { createShelfService, type ShelfService } from './shelf/shelf-service.ts';
@@ -17,6 +18,7 @@ export interface Services {
   readonly jobs: JobService;
   readonly orders: OrderService;
   readonly outcomes: OutcomeService;
+  readonly people: PeopleService;
   readonly photographs: PhotographService;
   readonly prices: PriceService;
   readonly shelf: ShelfService;
@@ -29,23 +31,25 @@ export interface ServicesOptions {
   /** a folder laid out as demo-catalog/, loaded into a database that holds nothing yet */
   readonly demoFolder?: string;
   readonly clock?: Clock;
+  readonly checks?: JobChecks;
   /** told, one line each, what was left out of the demo folder */
   readonly report?: (line: string) => void;
 }
 
 /** Opens the store and everything that stands on it. */
 export async function openServices(options: ServicesOptions): Promise<Services> {
-  const { file, demoFolder, clock = systemClock, report = () => undefined } = options;
+  const { file, demoFolder, clock = systemClock, checks = {}, report = () => undefined } = options;
   const store = await openStore(file);
   const engine = new EngineQueue();
   const catalogue = await createCatalogueService(store);
-  const jobs = createJobService(store);
+  const jobs = createJobService(store, checks);
   if (demoFolder !== undefined) await loadDemo(demoFolder, { store, catalogue, jobs, report });
   const outcomes = createOutcomeService(store, catalogue);
   return {
     catalogue, jobs, outcomes,
     bench: createBenchService(catalogue, engine, outcomes.history),
     orders: createOrderService(store, catalogue, clock),
+    people: createPeopleService(store, clock),
     photographs: createPhotographService(store, clock),
     prices: createPriceService(store, clock),
     shelf: createShelfService(store, catalogue),

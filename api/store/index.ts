@@ -1,11 +1,16 @@
 export type { Db, Tx } from './database.ts';
 export { openStore, type Store } from './open-store.ts';
-export { appendJobEdits, findJob, findJobsOfEdits, insertJob, listJobEdits, listJobs, type JobEditRow } from './job.repository.ts';
+export { appendJobEdits, findJob, findJobsOfEdits, insertJob, listCountedEdits, listJobEdits, listJobs, type JobEditRow, type PlacedEditRow } from './job.repository.ts';
 export type { JobTable } from './job.table.ts';
 export { deleteOrderLine, findOrderLine, insertOrderLine, listOrderLines } from './order.repository.ts';
 export type { OrderLineTable } from './order.table.ts';
 export { findOutcome, insertOutcome, listLastOutcomes, listOutcomes, type OutcomeRow } from './outcome.repository.ts';
 export { listParts, putParts } from './part.repository.ts';
+export {
+  deleteGuess, deleteOldGuesses, deleteOldSessions, deletePerson, deleteSession, deleteSessionsOf, findGuess, findPerson, findPersonByName,
+  findSession, insertPerson, insertSession, listGuessesAtNames, listPeople, putGuess, updatePin, updateSeen,
+} from './person.repository.ts';
+export type { GuessTable, PersonTable } from './person.table.ts';
 export { findPhotograph, insertPhotograph, readPhotographBytes, sumPhotographBytes } from './photograph.repository.ts';
 export type { PhotographTable } from './photograph.table.ts';
 export {

@@ -1,15 +1,11 @@
 import type { Db, Tx } from './database.ts';
-import type { JobTable } from './job.table.ts';
+import type { JobEditTable, JobTable } from './job.table.ts';
 
-/** One edit as the log holds it; `field` and `value` are JSON. */
-export interface JobEditRow {
-  id: string;
-  field: string;
-  value: string;
-  base: number;
-  author: string | null;
-  at: string;
-}
+/** One edit as the log holds it; `field`, `value`, `settles` and `heldFor` are JSON. */
+export type JobEditRow = Omit<JobEditTable, 'seq' | 'jobId' | 'revision'>;
+export type PlacedEditRow = JobEditRow & { revision: number };
+
+const EDIT_COLUMNS = ['id', 'field', 'value', 'base', 'author', 'device', 'act', 'settles', 'heldFor', 'held', 'at'] as const;
 
 /** Every job, the one changed last first. */
 export function listJobs(db: Db): Promise<JobTable[]> {
@@ -22,8 +18,13 @@ export function findJob(db: Db, id: string): Promise<JobTable | undefined> {
 
 /** A job's edits in the order in which they count. */
 export function listJobEdits(db: Db, jobId: string): Promise<JobEditRow[]> {
-  return db.selectFrom('jobEdit').select(['id', 'field', 'value', 'base', 'author', 'at'])
-    .where('jobId', '=', jobId).orderBy('revision').execute();
+  return db.selectFrom('jobEdit').select(EDIT_COLUMNS).where('jobId', '=', jobId).orderBy('revision').execute();
+}
+
+/** The edits of a job behind a revision that counted when they arrived, in order. */
+export function listCountedEdits(db: Db, jobId: string, after: number): Promise<PlacedEditRow[]> {
+  return db.selectFrom('jobEdit').select([...EDIT_COLUMNS, 'revision'])
+    .where('jobId', '=', jobId).where('revision', '>', after).where('held', '=', 0).orderBy('revision').execute();
 }
 
 /** Which of these edits are in the log already, and of which job. */
@@ -38,11 +39,11 @@ export async function findJobsOfEdits(db: Db, editIds: readonly string[]): Promi
 
 /** A job with nothing in its log; its first edits are appended in the same transaction. */
 export async function insertJob(tx: Tx, job: { id: string; createdAt: string }): Promise<void> {
-  await tx.insertInto('job').values({ ...job, revision: 0, document: '{}', changedAt: job.createdAt, lastSeq: 0 }).execute();
+  await tx.insertInto('job').values({ ...job, revision: 0, document: '{}', conflicts: '[]', changedAt: job.createdAt, lastSeq: 0 }).execute();
 }
 
-/** Appends edits to a job's log and keeps beside them what they add up to. */
-export async function appendJobEdits(tx: Tx, job: { id: string; revision: number; document: string }, edits: readonly JobEditRow[]): Promise<void> {
+/** Appends edits to a job's log behind `revision` and keeps beside them what they add up to. */
+export async function appendJobEdits(tx: Tx, job: { id: string; revision: number; document: string; conflicts: string }, edits: readonly JobEditRow[]): Promise<void> {
   for (let start = 0; start < edits.length; start += 100) {
     await tx.insertInto('jobEdit').values(edits.slice(start, start + 100).map((edit, index) => ({
       ...edit, jobId: job.id, revision: job.revision + start + index + 1,
@@ -50,7 +51,7 @@ export async function appendJobEdits(tx: Tx, job: { id: string; revision: number
   }
   const revision = job.revision + edits.length;
   await tx.updateTable('job').set((eb) => ({
-    revision, document: job.document, changedAt: edits.at(-1)!.at,
+    revision, document: job.document, conflicts: job.conflicts, changedAt: edits.at(-1)!.at,
     lastSeq: eb.selectFrom('jobEdit').select((e) => e.fn.max<number>('seq').as('seq')).where('jobId', '=', job.id),
   })).where('id', '=', job.id).execute();
 }

@@ -5,6 +5,8 @@ export interface JobTable {
   id: string;
   revision: number;
   document: string;
+  /** what waits for a choice, as JSON */
+  conflicts: string;
   createdAt: string;
   changedAt: string;
   lastSeq: number;
@@ -20,5 +22,13 @@ export interface JobEditTable {
   value: string;
   base: number;
   author: string | null;
+  device: string | null;
+  act: string | null;
+  /** ids of held edits, as JSON */
+  settles: string | null;
+  /** lines, as JSON */
+  heldFor: string | null;
+  /** 1: it did not count when it arrived. That never changes: what arrives later cannot change what an edit met. */
+  held: number;
   at: string;
 }

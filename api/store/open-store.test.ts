@@ -41,7 +41,8 @@ async function writeFixture(name: string): Promise<void> {
 }
 
 const edit = (n: number, more: Partial<JobEditRow> = {}): JobEditRow => ({
-  id: `1b0c6a52-3d1e-4c57-9a41-6f2f0f8f1b${String(n).padStart(2, '0')}`, field: '["notes"]', value: `"${n}"`, base: 0, author: null, at: '2026-11-25T11:00:00Z', ...more,
+  id: `1b0c6a52-3d1e-4c57-9a41-6f2f0f8f1b${String(n).padStart(2, '0')}`, field: '["notes"]', value: `"${n}"`, base: 0, author: null, device: null, act: null, settles: null, heldFor: null, held: 0,
+  at: '2026-11-25T11:00:00Z', ...more,
 });
 
 test('an empty file gets every table, and opening it again changes nothing', async () => {
@@ -90,7 +91,7 @@ test('a file of a later version is refused with its name, and left as it was', a
 
 test('an edit in the log can be neither changed nor taken away', async () => {
   const store = await open();
-  const job = { id: '0b0c6a52-3d1e-4c57-9a41-6f2f0f8f1a02', revision: 0, document: '{"title":"x"}' };
+  const job = { id: '0b0c6a52-3d1e-4c57-9a41-6f2f0f8f1a02', revision: 0, document: '{"title":"x"}', conflicts: '[]' };
   await store.transact(async (tx) => {
     await insertJob(tx, { id: job.id, createdAt: '2026-11-25T11:00:00Z' });
     await appendJobEdits(tx, job, [edit(1), edit(2)]);
@@ -124,7 +125,7 @@ test('the log gives edits back in the order of their appending, however they are
   const many = Array.from({ length: 250 }, (_, n) => edit(99 - n, { id: `e${(n * 7919) % 1000}`, at: `2026-11-25T11:00:${String(59 - (n % 60)).padStart(2, '0')}Z` }));
   await store.transact(async (tx) => {
     await insertJob(tx, { id, createdAt: '2026-11-25T11:00:00Z' });
-    await appendJobEdits(tx, { id, revision: 0, document: '{}' }, many);
+    await appendJobEdits(tx, { id, revision: 0, document: '{}', conflicts: '[]' }, many);
   });
   expect((await listJobEdits(store.db, id)).map((row) => row.id)).toEqual(many.map((row) => row.id));
   expect(await findJob(store.db, id)).toMatchObject({ revision: 250, lastSeq: 250, changedAt: many.at(-1)!.at });

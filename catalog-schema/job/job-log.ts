@@ -97,6 +97,19 @@ export function stepJobLog(log: JobLog, act: readonly LoggedEdit[]): LogStep {
   return makeStep(log, edits, why, after, faults);
 }
 
+/**
+ * What is wrong with an act by itself: on what its device knew, which is the log up to the act's base and the device's own edits
+ * behind it. `log` is the whole log, `held` the ids of its edits that do not count.
+ */
+export function findOwnFaults(log: readonly LoggedEdit[], held: ReadonlySet<string>, act: readonly LoggedEdit[]): InputFault[] {
+  const first = act[0];
+  if (first === undefined) return [];
+  const known = log.filter((edit, index) => (index < first.base ? !held.has(edit.id) : originOf(edit) === originOf(first)))
+    .reduce<Tree>((before, edit) => applyEdit(before, edit), {});
+  // What the device showed can only be guessed where its earlier acts did not read on top of what it fetched meanwhile.
+  return findFaults(known).length > 0 ? [] : findFaults(act.reduce<Tree>((before, edit) => applyEdit(before, edit), known));
+}
+
 function makeStep(log: JobLog, edits: readonly PlacedEdit[], why: ReadonlyMap<PlacedEdit, Why>, after: Pick<JobLog, 'tree' | 'conflicts'>, faults: readonly InputFault[]): LogStep {
   return {
     log: { ...after, revision: log.revision + edits.length, counted: [...log.counted, ...edits.filter((edit) => !why.has(edit))] },

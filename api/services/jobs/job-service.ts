@@ -1,33 +1,43 @@
 import {
-  applyEdit, LIMITS, readJobDocument, recordOfDocument,
-  type BenchRecord, type InputFault, type JobDocument, type JobEdit, type JobState, type JsonValue, type NewJob,
+  EMPTY_LOG, findOwnFaults, groupActs, printFault, readJobDocument, stateOfJob, stepJobLog,
+  type BenchRecord, type InputFault, type JobConflict, type JobDocument, type JobEdit, type JobLog, type JobState, type JsonValue, type LoggedEdit, type NewJob,
 } from '../../../catalog-schema/index.ts';
 import {
-  appendJobEdits, findJob, findJobsOfEdits, insertJob, listJobEdits, listJobs,
+  appendJobEdits, findJob, findJobsOfEdits, insertJob, listCountedEdits, listJobEdits, listJobs,
   type JobEditRow, type JobTable, type Store, type Tx,
 } from '../../store/index.ts';
-import { done, refuse, type Outcome } from '../outcome.ts';
+import { done, refuse, type Outcome, type Refusal } from '../outcome.ts';
 import { editsOfNewJob } from './new-job.ts';
 
 export interface JobService {
   /** Every job, the one changed last first. */
   list(): Promise<JobState[]>;
   read(id: string): Promise<Outcome<JobState>>;
-  readEdits(id: string): Promise<Outcome<JobEdit[]>>;
+  readEdits(id: string): Promise<Outcome<LoggedEdit[]>>;
   /** A job with this id that is there already is answered as it stands, with `created` false. */
   create(job: NewJob): Promise<Outcome<{ created: boolean; job: JobState }>>;
   /**
-   * Appends edits: all of them, or none when the document they lead to would not read.
-   * An edit whose id is in the log already changes nothing.
+   * Appends edits, act by act: all of them, or none. An edit whose id is in the log already changes nothing.
+   * An act that another device's edits have overtaken is taken into the log and held where it cannot count; one that knows all
+   * that is in the log and leads to a document that would not read, or to a sign-off before its time, is refused.
    */
   append(jobId: string, edits: readonly JobEdit[]): Promise<Outcome<JobState>>;
+  /** Takes in a job made elsewhere with its whole log, as it stands there; refused where there is such a job already. */
+  takeLog(id: string, edits: readonly LoggedEdit[]): Promise<Outcome<JobState>>;
   /** `create` inside a transaction that does more. */
   createIn(tx: Tx, job: NewJob): Promise<Outcome<{ created: boolean; job: JobState }>>;
+  /** `takeLog` inside a transaction that does more. */
+  takeLogIn(tx: Tx, id: string, edits: readonly LoggedEdit[]): Promise<Outcome<JobState>>;
+}
+
+export interface JobChecks {
+  /** What is still open before a job whose document reads so may be signed off; nothing: it may. */
+  readonly findSignOffBlocks?: (document: JobDocument, record: BenchRecord) => Promise<readonly InputFault[]>;
 }
 
 type Tree = { [key: string]: JsonValue };
 
-export function createJobService(store: Store): JobService {
+export function createJobService(store: Store, { findSignOffBlocks = async () => [] }: JobChecks = {}): JobService {
   const service: JobService = {
     list: async () => (await listJobs(store.db)).map(readJobRow),
     read: async (id) => {
@@ -44,52 +54,134 @@ export function createJobService(store: Store): JobService {
       if (present) return done({ created: false, job: readJobRow(present) });
       const faults = findUnkeyable(job);
       if (faults.length > 0) return refuse({ kind: 'faults', faults });
-      const edits = editsOfNewJob(job);
-      const added = addUp({}, edits);
-      if (!added.ok) return added;
-      await insertJob(tx, { id: job.id, createdAt: job.at });
-      await appendJobEdits(tx, { id: job.id, revision: 0, document: added.value }, edits.map(writeEditRow));
-      return done({ created: true, job: readJobRow((await findJob(tx, job.id))!) });
+      const taken = await service.takeLogIn(tx, job.id, editsOfNewJob(job));
+      return taken.ok ? done({ created: true, job: taken.value }) : taken;
+    },
+    takeLog: (id, edits) => store.transact((tx) => service.takeLogIn(tx, id, edits)),
+    takeLogIn: async (tx, id, given) => {
+      const edits = given.map(cleanAuthor);
+      if (await findJob(tx, id)) return refuse({ kind: 'conflict', why: `there is a job ${id} already` });
+      const jobOf = await findJobsOfEdits(tx, edits.map((edit) => edit.id));
+      const faults = [...findEditFaults(edits, id, jobOf), ...findRepeats(edits)];
+      if (edits.length === 0) faults.push({ path: 'edits', found: 'an empty list', want: 'at least one edit' });
+      if (faults.length > 0) return refuse({ kind: 'faults', faults });
+      let log = EMPTY_LOG;
+      const rows: JobEditRow[] = [];
+      for (const act of groupActs(edits)) {
+        const step = stepJobLog(log, act);
+        rows.push(...act.map((edit) => writeEditRow(edit, step.heldIds.has(edit.id))));
+        log = step.log;
+      }
+      const read = readJobDocument(log.tree);
+      if (!read.ok) return refuse({ kind: 'faults', faults: read.faults });
+      await insertJob(tx, { id, createdAt: edits[0]!.at });
+      await appendJobEdits(tx, { id, revision: 0, ...writeLog(log) }, rows);
+      return done(readJobRow((await findJob(tx, id))!));
     },
     append: (jobId, edits) => store.transact(async (tx) => {
       const row = await findJob(tx, jobId);
       if (!row) return refuseUnknown(jobId);
       const jobOf = await findJobsOfEdits(tx, edits.map((edit) => edit.id));
-      const faults = edits.flatMap((edit, index) => findEditFaults(edit, index, jobId, jobOf));
+      const faults = findEditFaults(edits, jobId, jobOf, row.revision);
       if (faults.length > 0) return refuse({ kind: 'faults', faults });
       const seen = new Set(jobOf.keys());
-      const fresh = edits.filter((edit) => !seen.has(edit.id) && seen.add(edit.id));
+      const fresh = edits.filter((edit) => !seen.has(edit.id) && seen.add(edit.id)).map(cleanAuthor);
       if (fresh.length === 0) return done(readJobRow(row));
-      const added = addUp(JSON.parse(row.document) as Tree, fresh);
-      if (!added.ok) return added;
-      await appendJobEdits(tx, { id: jobId, revision: row.revision, document: added.value }, fresh.map(writeEditRow));
+      const acts = groupActs(markAct(fresh));
+      const broken = acts.flatMap((act) => act.filter((edit) => edit.act !== undefined && edit.act !== act[0]!.id));
+      if (broken.length > 0) return refuse({ kind: 'faults', faults: broken.map((edit) => wantAct(edits, edit.id, edit.act)) });
+
+      let log = await readLog(tx, row, Math.min(...fresh.map((edit) => edit.base)));
+      const rows: JobEditRow[] = [];
+      for (const act of acts) {
+        const met = await meetAct(tx, log, act, row);
+        if (!met.ok) return met;
+        rows.push(...met.rows);
+        log = met.log;
+      }
+      await appendJobEdits(tx, { id: jobId, revision: row.revision, ...writeLog(log) }, rows);
       return done(readJobRow((await findJob(tx, jobId))!));
     }),
   };
+
+  /** The log with an act taken in; or why it is refused, where what is wrong with it is not what arrived meanwhile. */
+  async function meetAct(tx: Tx, log: JobLog, act: readonly JobEdit[], row: JobTable): Promise<{ ok: true; log: JobLog; rows: JobEditRow[] } | { ok: false; refusal: Refusal }> {
+    const knowsAll = act.every((edit) => edit.base >= row.revision);
+    let logged: readonly LoggedEdit[] = act;
+    let step = stepJobLog(log, logged);
+    if (step.heldIds.size > 0 || step.faults.length > 0) {
+      const faults = knowsAll ? step.faults : await findFaultsAtHome(tx, row.id, act);
+      if (faults.length > 0) return refuse({ kind: 'faults', faults });
+    }
+    const signature = act.find((edit) => edit.field[0] === 'signedOff' && edit.value !== null && !step.heldIds.has(edit.id));
+    if (signature !== undefined) {
+      const read = readJobDocument(step.log.tree);
+      const blocks = read.ok ? await findSignOffBlocks(read.document, read.record) : read.faults;
+      if (knowsAll && blocks.length > 0) return refuse({ kind: 'faults', faults: blocks });
+      if (blocks.length > 0) {
+        logged = act.map((edit) => (edit === signature ? { ...edit, heldFor: blocks.map(printFault) } : edit));
+        step = stepJobLog(log, logged);
+      }
+    }
+    return { ok: true, log: step.log, rows: logged.map((edit) => writeEditRow(edit, step.heldIds.has(edit.id))) };
+  }
   return service;
 }
 
-/** The document after these edits as JSON, or why it would not read. */
-function addUp(document: Tree, edits: readonly JobEdit[]): Outcome<string> {
-  const after = edits.reduce<Tree>((tree, edit) => applyEdit(tree, edit), document);
-  const read = readJobDocument(after);
-  if (!read.ok) return refuse({ kind: 'faults', faults: read.faults });
-  const json = JSON.stringify(after);
-  if (json.length > LIMITS.jsonRequestBytes) {
-    return refuse({ kind: 'faults', faults: [{ path: '', found: `a job of ${json.length} characters`, want: `at most ${LIMITS.jsonRequestBytes}` }] });
-  }
-  return done(json);
+/** What is wrong with an act on the device where it was made, whatever arrived meanwhile. */
+async function findFaultsAtHome(tx: Tx, jobId: string, act: readonly JobEdit[]): Promise<InputFault[]> {
+  const rows = await listJobEdits(tx, jobId);
+  return findOwnFaults(rows.map(readEditRow), new Set(rows.filter((row) => row.held === 1).map((row) => row.id)), act);
 }
 
-function findEditFaults(edit: JobEdit, index: number, jobId: string, jobOf: ReadonlyMap<string, string>): InputFault[] {
-  const faults: InputFault[] = [];
-  const owner = jobOf.get(edit.id);
-  if (owner !== undefined && owner !== jobId) {
-    faults.push({ path: `edits[${index}].id`, found: JSON.stringify(edit.id), want: 'an id that no other job uses' });
-  }
-  const step = edit.field.indexOf('__proto__');
-  if (step >= 0) faults.push({ path: `edits[${index}].field[${step}]`, found: '"__proto__"', want: 'another name' });
-  return faults;
+/** What a job's rows say of its log: all that an act with this base can meet. */
+async function readLog(tx: Tx, row: JobTable, base: number): Promise<JobLog> {
+  const counted = await listCountedEdits(tx, row.id, base);
+  return {
+    tree: JSON.parse(row.document) as Tree, revision: row.revision, conflicts: JSON.parse(row.conflicts) as JobConflict[],
+    counted: counted.map(({ revision, ...edit }) => ({ ...readEditRow(edit), revision })),
+  };
+}
+
+function writeLog({ tree, conflicts }: JobLog): { document: string; conflicts: string } {
+  return { document: JSON.stringify(tree), conflicts: JSON.stringify(conflicts) };
+}
+
+/** Edits sent together are one act, unless they say otherwise. */
+function markAct(edits: readonly JobEdit[]): readonly JobEdit[] {
+  if (edits.length < 2 || edits.some((edit) => edit.act !== undefined)) return edits;
+  return edits.map((edit) => ({ ...edit, act: edits[0]!.id }));
+}
+
+function wantAct(edits: readonly JobEdit[], id: string, act: string | undefined): InputFault {
+  return { path: `edits[${edits.findIndex((edit) => edit.id === id)}].act`, found: JSON.stringify(act), want: 'the id of the first edit of its act, sent with it' };
+}
+
+/** Half a surrogate pair cannot be stored as text; in JSON it is an escape. */
+function cleanAuthor<E extends JobEdit>(edit: E): E {
+  return edit.author === undefined ? edit : { ...edit, author: edit.author.replace(/\p{Surrogate}/gu, '\uFFFD') };
+}
+
+function findEditFaults(edits: readonly JobEdit[], jobId: string, jobOf: ReadonlyMap<string, string>, revision = Infinity): InputFault[] {
+  return edits.flatMap((edit, index) => {
+    const faults: InputFault[] = [];
+    const owner = jobOf.get(edit.id);
+    if (owner !== undefined && owner !== jobId) {
+      faults.push({ path: `edits[${index}].id`, found: JSON.stringify(edit.id), want: 'an id that no other job uses' });
+    }
+    const step = edit.field.indexOf('__proto__');
+    if (edit.base > revision) faults.push({ path: `edits[${index}].base`, found: String(edit.base), want: `at most ${revision}, the revision that the job has` });
+    if (step >= 0) faults.push({ path: `edits[${index}].field[${step}]`, found: '"__proto__"', want: 'another name' });
+    return faults;
+  });
+}
+
+function findRepeats(edits: readonly JobEdit[]): InputFault[] {
+  const seen = new Set<string>();
+  return edits.flatMap(({ id }, index) => {
+    if (!seen.has(id)) return seen.add(id) && [];
+    return [{ path: `edits[${index}].id`, found: JSON.stringify(id), want: 'an id that is not used twice' }];
+  });
 }
 
 /** Names that cannot be keys of a document: an entry under one would be lost without a word. */
@@ -103,22 +195,23 @@ function findUnkeyable({ record }: NewJob): InputFault[] {
 
 function readJobRow(row: JobTable): JobState {
   // It was read by the schema of its day before it was stored: one old job does not hide the others when the schema grows stricter.
-  const document = JSON.parse(row.document) as Tree;
+  const { id, revision, createdAt, changedAt } = row;
+  return stateOfJob({ id, createdAt, changedAt }, { revision, tree: JSON.parse(row.document) as Tree, conflicts: JSON.parse(row.conflicts) as JobConflict[] });
+}
+
+function readEditRow({ field, value, author, device, act, settles, heldFor, id, base, at }: JobEditRow): LoggedEdit {
   return {
-    id: row.id, revision: row.revision, document: document as unknown as JobDocument, record: recordOfDocument(document) as BenchRecord, conflicts: [],
-    createdAt: row.createdAt, changedAt: row.changedAt,
+    id, field: JSON.parse(field) as string[], value: JSON.parse(value) as JsonValue, base, at,
+    ...(author === null ? {} : { author }), ...(device === null ? {} : { device }), ...(act === null ? {} : { act }),
+    ...(settles === null ? {} : { settles: JSON.parse(settles) as string[] }), ...(heldFor === null ? {} : { heldFor: JSON.parse(heldFor) as string[] }),
   };
 }
 
-function readEditRow({ author, field, value, ...row }: JobEditRow): JobEdit {
+function writeEditRow({ id, field, value, base, author, device, act, settles, heldFor, at }: LoggedEdit, held: boolean): JobEditRow {
   return {
-    ...row, field: JSON.parse(field) as string[], value: JSON.parse(value) as JsonValue, ...(author === null ? {} : { author }),
+    id, field: JSON.stringify(field), value: JSON.stringify(value), base, at, held: held ? 1 : 0,
+    author: author ?? null, device: device ?? null, act: act ?? null, settles: settles === undefined ? null : JSON.stringify(settles), heldFor: heldFor === undefined ? null : JSON.stringify(heldFor),
   };
-}
-
-function writeEditRow({ id, field, value, base, author, at }: JobEdit): JobEditRow {
-  // Half a surrogate pair cannot be stored as text; in JSON it is an escape.
-  return { id, field: JSON.stringify(field), value: JSON.stringify(value), base, author: author?.replace(/\p{Surrogate}/gu, '\uFFFD') ?? null, at };
 }
 
 function refuseUnknown(id: string): { readonly ok: false; readonly refusal: { kind: 'not-found'; what: string } } {
