@@ -147,7 +147,10 @@ function weigh(log: JobLog, edits: readonly PlacedEdit[], why: ReadonlyMap<Place
     return by === undefined ? conflict : { ...conflict, standing: writtenBy(by, null) };
   });
   const lines = faults.map(printFault);
-  for (const [edit, reason] of why) conflicts = holdEdit(conflicts, edit, reason, lines, log.counted);
+  for (const edit of edits) {
+    const reason = why.get(edit);
+    if (reason !== undefined) conflicts = holdEdit(conflicts, edit, reason, lines, log.counted);
+  }
   return {
     tree,
     conflicts: conflicts.map((conflict): JobConflict => ({ ...conflict, standing: { ...conflict.standing, value: findValue(tree, conflict.field) } }))
