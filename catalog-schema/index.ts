@@ -8,6 +8,7 @@ export * from './limits.ts';
 export * from './measured.ts';
 export * from './need.ts';
 export * from './part.ts';
+export * from './person.ts';
 export * from './prove-case.ts';
 export * from './money/index.ts';
 export * from './job/field-path.ts';

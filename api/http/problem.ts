@@ -11,6 +11,12 @@ export const PROBLEMS = {
   'not-found': { status: 404, title: 'There is no such thing here' },
   conflict: { status: 409, title: 'It cannot be done as things stand' },
   'other-origin': { status: 403, title: 'Asked from another site' },
+  'other-host': { status: 421, title: 'Asked under a name that is not this server’s' },
+  'signed-out': { status: 401, title: 'Somebody has to sign in first' },
+  'wrong-pin': { status: 403, title: 'The name and the PIN do not belong together' },
+  'other-person': { status: 403, title: 'Said in the name of somebody else' },
+  'only-here': { status: 403, title: 'This is done on the machine itself' },
+  wait: { status: 429, title: 'Too many wrong PINs' },
   busy: { status: 503, title: 'Too much to compute at once' },
   'our-mistake': { status: 500, title: 'The program failed' },
 } as const;
@@ -39,6 +45,10 @@ export function problemOf(refusal: Refusal): Problem {
     case 'not-found': return makeProblem('not-found', refusal.what);
     case 'conflict': return makeProblem('conflict', refusal.why);
     case 'busy': return makeProblem('busy', refusal.why);
+    case 'signed-out': return makeProblem('signed-out', 'Sign in with your name and your PIN; what you entered waits on your device until then.');
+    case 'wrong-pin': return makeProblem('wrong-pin', 'There is nobody here with this name and this PIN.');
+    case 'other-person': return makeProblem('other-person', refusal.why);
+    case 'wait': return makeProblem('wait', `Too many wrong PINs: nothing is tried before ${refusal.until.toISOString()}.`);
     default: throw new Error(`no such refusal: ${JSON.stringify(refusal satisfies never)}`);
   }
 }

@@ -5,6 +5,12 @@ export type Refusal =
   | { readonly kind: 'faults'; readonly faults: readonly InputFault[] }
   | { readonly kind: 'not-found'; readonly what: string }
   | { readonly kind: 'conflict'; readonly why: string }
+  | { readonly kind: 'signed-out' }
+  | { readonly kind: 'wrong-pin' }
+  /** too many wrong PINs: nothing is tried before this moment */
+  | { readonly kind: 'wait'; readonly until: Date }
+  /** something is said in the name of another than who asks */
+  | { readonly kind: 'other-person'; readonly why: string }
   | { readonly kind: 'busy'; readonly why: string };
 
 export type Outcome<T> = { readonly ok: true; readonly value: T } | { readonly ok: false; readonly refusal: Refusal };

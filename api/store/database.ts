@@ -1,8 +1,10 @@
 import type { Kysely, Transaction } from 'kysely';
+import type { CarriedTable } from './carried.table.ts';
 import type { JobEditTable, JobTable } from './job.table.ts';
 import type { OrderLineTable } from './order.table.ts';
 import type { OutcomeTable } from './outcome.table.ts';
 import type { PartTable } from './part.table.ts';
+import type { GuessTable, PersonTable, SessionTable } from './person.table.ts';
 import type { PhotographTable } from './photograph.table.ts';
 import type { ReservationBinTable, ReservationTable, ShelfBinTable } from './shelf.table.ts';
 import type { OfferTable, ShopTable, SupplierTable } from './shop.table.ts';
@@ -18,6 +20,10 @@ export interface Tables {
   orderLine: OrderLineTable;
   outcome: OutcomeTable;
   photograph: PhotographTable;
+  person: PersonTable;
+  session: SessionTable;
+  guess: GuessTable;
+  jobCarried: CarriedTable;
   job: JobTable;
   jobEdit: JobEditTable;
 }
