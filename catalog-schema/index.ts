@@ -11,6 +11,7 @@ export * from './part.ts';
 export * from './person.ts';
 export * from './prove-case.ts';
 export * from './money/index.ts';
+export * from './job/as-left-answer.ts';
 export * from './job/field-path.ts';
 export * from './job/job-conflict.ts';
 export * from './job/job-document.ts';

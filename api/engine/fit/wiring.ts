@@ -133,7 +133,7 @@ function describeChanges(plan: Plan): string {
 }
 
 /** What the plan's new ends and leads are made of. Lugs whose hole alone is wrong are the business of `stud`. */
-function listPlanKit(record: BenchRecord, part: Part, plan: Plan): KitItem[] {
+export function listPlanKit(record: BenchRecord, part: Part, plan: Plan): KitItem[] {
   const terminals = new Map(part.terminals.map((terminal) => [terminal.id, terminal]));
   const ends = plan.wires.filter(({ newEnd }) => newEnd).map(({ tag, to }): KitItem => {
     const wire = record.wires?.find((each) => each.tag === tag);

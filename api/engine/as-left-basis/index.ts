@@ -1,0 +1,1 @@
+export { findAsLeftBasis } from './find-basis.ts';
