@@ -1,6 +1,7 @@
 import type { MachineMounting, Mounting, MountingHole, Placement } from '../../../catalog-schema/index.ts';
 import { readBoltMm } from './bolt-size.ts';
 import { drillHoles } from './drill-holes.ts';
+import { HoleNeeds } from './hole-needs.ts';
 import { matchHoles, type Bolt, type Hole } from './match-holes.ts';
 import { turnSpot, type Spot } from './offset.ts';
 import type { Pose } from './solve-pose.ts';
@@ -42,8 +43,12 @@ export function findPlacement(machine: MachineMounting, part: Mounting): Placeme
 
   if (bolts.length === 0) return answer('pass', noTurn(), 'the machine has no bolts to line up', null);
 
+  const may = { bracket: part.drillable === true, panel: machine.drillable === true };
+  const least = new HoleNeeds(machine).leastNewHoles(part);
+  if (least === undefined) return answer('fail', null, explainFailure(bolts, part, may), null);
   // Each bolt surely in a hole; then, with the bolts' uncertainty in our favour.
-  for (const extraRoom of spread > 0 ? [-spread, spread] : [0]) {
+  const rooms = spread > 0 ? [-spread, spread] : [0];
+  for (const extraRoom of least === 0 ? rooms : []) {
     for (const { flipped, holes } of sides) {
       const match = matchHoles(bolts, holes, extraRoom);
       if (!match) continue;
@@ -58,9 +63,8 @@ export function findPlacement(machine: MachineMounting, part: Mounting): Placeme
     }
   }
 
-  const may = { bracket: part.drillable === true, panel: machine.drillable === true };
-  for (const extraRoom of spread > 0 ? [-spread, spread] : [0]) {
-    const drilled = drillHoles(bolts, sides, may, extraRoom);
+  for (const extraRoom of rooms) {
+    const drilled = drillHoles(bolts, sides, may, extraRoom, Math.max(1, least));
     if (!drilled) continue;
     const placement: Placement = { ...placementOf(drilled.pose, drilled.flipped), newHoles: drilled.newHoles };
     const marginMm = drilled.passing > 0 ? -drilled.pose.excess - (drilled.passing > 1 ? extraRoom : 0) : null;

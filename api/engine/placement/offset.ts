@@ -56,6 +56,10 @@ export function measureToSpot(x: number, y: number, { x: cx, y: cy, halfX, halfY
 
 /** Least and greatest distance between a point of one spot and a point of the other, mm. */
 export function measureSpan(a: Spot, b: Spot): { least: number; greatest: number } {
+  if (isPoint(a) && isPoint(b)) {
+    const apart = Math.hypot(a.x - b.x, a.y - b.y);
+    return { least: apart, greatest: apart };
+  }
   let least = Number.POSITIVE_INFINITY;
   let greatest = 0;
   for (const s of [-1, 1]) {
@@ -95,6 +99,10 @@ function write(out: Offset, dx: number, dy: number): Offset {
   out.alongX = distance === 0 ? 0 : dx / distance;
   out.alongY = distance === 0 ? 0 : dy / distance;
   return out;
+}
+
+function isPoint({ halfX, halfY }: Spot): boolean {
+  return halfX === 0 && halfY === 0;
 }
 
 function crossEachOther(a: Spot, b: Spot): boolean {
