@@ -34,9 +34,9 @@ export function createApp({ services, screens, report = (error) => console.error
   const document = new ApiDocument();
   const app = new Hono();
   app.use(secureHeaders({
-    // Everything comes from this server. Style attributes are allowed: the drawings set some.
+    // Everything comes from this server. Style attributes are allowed: the drawings set some. WebAssembly is: the reader of codes is such.
     contentSecurityPolicy: {
-      defaultSrc: ["'self'"], scriptSrc: ["'self'"], styleSrc: ["'self'"], styleSrcAttr: ["'unsafe-inline'"],
+      defaultSrc: ["'self'"], scriptSrc: ["'self'", "'wasm-unsafe-eval'"], styleSrc: ["'self'"], styleSrcAttr: ["'unsafe-inline'"],
       imgSrc: ["'self'", 'data:', 'blob:'], workerSrc: ["'self'"], connectSrc: ["'self'"], fontSrc: ["'self'"],
       objectSrc: ["'none'"], baseUri: ["'self'"], formAction: ["'self'"], frameAncestors: ["'none'"],
     },

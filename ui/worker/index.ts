@@ -1,3 +1,4 @@
+export { createCodeClient, type CodeClient } from './code-client.ts';
 export { createEngineClient, type EngineClient, type FitQuestion } from './engine-client.ts';
 export { createPictureClient, type PictureClient } from './picture-client.ts';
 export type { PreparedPicture } from './picture-functions.ts';
