@@ -157,6 +157,9 @@ export const SETTINGS = {
 
 export type SettingName = keyof typeof SETTINGS;
 
+/** Written once: a fit over a large catalogue asks for them thousands of times. */
+const LINES = Object.fromEntries(Object.entries(SETTINGS).map(([name, { value, unit, reason, source }]) => [name, `${value} ${unit}: ${reason} (${source})`])) as Record<SettingName, string>;
+
 /** The value of a setting, in the unit its row gives. */
 export function settingOf(name: SettingName): number {
   return SETTINGS[name].value;
@@ -164,8 +167,7 @@ export function settingOf(name: SettingName): number {
 
 /** The line an answer lists when it used the setting: '30 s: longest cranking when the record does not say (common practice, no source)'. */
 export function describeSetting(name: SettingName): string {
-  const { value, unit, reason, source } = SETTINGS[name];
-  return `${value} ${unit}: ${reason} (${source})`;
+  return LINES[name];
 }
 
 /** The line an answer lists when a bare number took its instrument's half-width. */

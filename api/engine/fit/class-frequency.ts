@@ -1,8 +1,7 @@
 import { PART_CLASSES, type BenchRecord, type Criterion, type Part, type PartClass } from '../../../catalog-schema/index.ts';
-import { factsOf } from '../part-facts.ts';
 import { settingOf } from '../settings.ts';
 import type { CatalogueSample } from './catalogue-sample.ts';
-import { Notes, type Finding } from './finding.ts';
+import { UNHEARD, type Finding, type Notes } from './finding.ts';
 import type { PlainCheck } from './plain-checks.ts';
 
 /** Compares one part in one criterion; null where the criterion makes no demand. */
@@ -46,7 +45,7 @@ export class ClassFrequency {
       counts = new Map<string, number>();
       for (const each of partClass === undefined ? PART_CLASSES : [partClass]) {
         for (const { part, failed } of this.#failsOf(each)) {
-          const other = failed.size > 0 ? undefined : check(part, new Notes())?.like;
+          const other = failed.size > 0 ? undefined : check(part, UNHEARD)?.like;
           if (other !== undefined) counts.set(other, (counts.get(other) ?? 0) + 1);
         }
       }
@@ -65,7 +64,7 @@ export class ClassFrequency {
     for (const { part, failed } of this.#failsOf(partClass)) {
       const isAlike = failed.size === 0 || (failed.size === 1 && failed.has(criterion));
       if (!isPlain && !isAlike) continue;
-      const finding = check(part, new Notes());
+      const finding = check(part, UNHEARD);
       if (!finding || finding.unsaid) continue;
       for (const counts of isAlike ? [all, alike] : [all]) {
         counts.known++;
@@ -82,11 +81,10 @@ export class ClassFrequency {
   #failsOf(partClass: PartClass): readonly { readonly part: Part; readonly failed: ReadonlySet<Criterion> }[] {
     let rows = this.#failed.get(partClass);
     if (!rows) {
-      rows = this.#sample.sampleOf(partClass).map((part) => {
-        const facts = factsOf(part);
+      rows = this.#sample.sampleOf(partClass).map(({ part, facts }) => {
         const failed = new Set<Criterion>();
         for (const check of this.#checks) {
-          const finding = check(this.#record, part, facts, new Notes());
+          const finding = check(this.#record, part, facts, UNHEARD);
           if (finding?.outcome === 'fail') failed.add(finding.criterion);
           // A coil always says its voltage: what fails there is not alike, whatever is asked about.
           if (failed.size > 1 || failed.has('coil-voltage')) break;

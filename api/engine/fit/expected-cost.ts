@@ -1,7 +1,7 @@
 import { amountInMinor, fromMinor, type Fit, type KitItem, type Prices } from '../../../catalog-schema/index.ts';
 import { describeSetting, settingOf, type SettingName } from '../settings.ts';
 import type { OneUnit, Supply } from '../source/index.ts';
-import { Notes } from './finding.ts';
+import { UNHEARD, type Notes } from './finding.ts';
 
 /** What one unit of everything costs here, and what a misfit and an hour's work do. */
 export interface CostTerms {
@@ -83,7 +83,7 @@ export function noteCost({ rates }: CostTerms, notes: Notes): void {
 
 /** The price of a kit item as an answer would count it; nothing is noted. */
 export function kitPriceOf(terms: CostTerms, item: string): number {
-  return priceOfKit(terms, item, new Notes());
+  return priceOfKit(terms, item, UNHEARD);
 }
 
 function priceOfKit({ kitPrices }: CostTerms, item: string, notes: Notes): number {

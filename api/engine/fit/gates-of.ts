@@ -9,7 +9,7 @@ import { checkCoilVoltage } from './coil-voltage.ts';
 import { checkContactForm } from './contact-form.ts';
 import { checkContactContinuous, checkContactInrush } from './contact-rating.ts';
 import { judgeFinding, multiplyIndependent } from './evaluate-part.ts';
-import { Notes, type Finding, type Judged } from './finding.ts';
+import { UNHEARD, type Finding, type Judged, type Notes } from './finding.ts';
 import type { FitMachine } from './machine.ts';
 import { checkMounting } from './mounting.ts';
 import { checkPullIn } from './pull-in.ts';
@@ -209,7 +209,7 @@ function createClassGate(machine: FitMachine, partClass: PartClass, asks: readon
   const judged = new Map<PlainAnswer, Judged>();
   const judge = (answer: PlainAnswer): Judged => {
     let known = judged.get(answer);
-    if (!known) judged.set(answer, known = judgeFinding(machine, answer.part, answer.finding, answer.check, new Notes()));
+    if (!known) judged.set(answer, known = judgeFinding(machine, answer.part, answer.finding, answer.check, UNHEARD));
     return known;
   };
   return {
@@ -238,10 +238,10 @@ function judgeProfile(machine: FitMachine, example: Part): Judged[] | undefined 
     : [(each) => checkCoilVoltage(record, factsOf(each)), (each) => checkContactForm(record, each, factsOf(each))];
   const findings: Judged[] = [];
   for (const check of checks) {
-    const finding = check(part, new Notes());
+    const finding = check(part, UNHEARD);
     if (finding?.outcome === 'fail') return undefined;
     if (finding?.outcome !== 'unknown') continue;
-    const found = judgeFinding(machine, part, finding, check, new Notes());
+    const found = judgeFinding(machine, part, finding, check, UNHEARD);
     // The module is not the profile's: how often others are like it in that may be anything.
     findings.push(finding.criterion === 'pinion' && finding.ifUnlike !== undefined ? { ...found, probability: 1 } : found);
   }
@@ -262,13 +262,13 @@ function findUntraced(machine: FitMachine, sample: PartClass): Judged[] {
     throw new Error('what follows from the wiring is not counted over a class');
   };
   return [checkWiring(record, part, first), checkInterlock(record, first)].filter(({ outcome }) => outcome === 'unknown')
-    .map((finding) => judgeFinding(machine, part, finding, nobody, new Notes()));
+    .map((finding) => judgeFinding(machine, part, finding, nobody, UNHEARD));
 }
 
 function gateOf(machine: FitMachine, snapshot: Snapshot, ask: Ask, partClass: PartClass): ColumnGate | undefined {
   const { record } = machine;
   const check = ask.check(machine);
-  const outcomeAt = (value: number): Finding['outcome'] | undefined => check(exampleOf(partClass, record, ask.example(value)), new Notes())?.outcome;
+  const outcomeAt = (value: number): Finding['outcome'] | undefined => check(exampleOf(partClass, record, ask.example(value)), UNHEARD)?.outcome;
   const best = bestOf(ask, record);
   if (outcomeAt(best) === undefined) return undefined;
   const { values } = snapshot.column(ask.column);
@@ -319,13 +319,13 @@ function sealingGate(machine: FitMachine, snapshot: Snapshot, partClass: PartCla
 interface PlainAnswer { readonly part: Part; readonly finding: Finding; readonly check: Check }
 
 function plainAsk(check: Check, part: Part): PlainAnswer | undefined {
-  const finding = check(part, new Notes());
+  const finding = check(part, UNHEARD);
   return finding ? { part, finding, check } : undefined;
 }
 
 function askCheck(machine: FitMachine, check: Check, part: Part): Judged | undefined {
-  const finding = check(part, new Notes());
-  return finding ? judgeFinding(machine, part, finding, check, new Notes()) : undefined;
+  const finding = check(part, UNHEARD);
+  return finding ? judgeFinding(machine, part, finding, check, UNHEARD) : undefined;
 }
 
 /** A part that is at its best but for what the example says. Its id is nobody's, so no number and no history speaks for it. */

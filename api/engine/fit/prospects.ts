@@ -2,7 +2,7 @@ import type { Verdict } from '../../../catalog-schema/index.ts';
 import { roundProbability, judgeFinding, multiplyIndependent } from './evaluate-part.ts';
 import { labourInMinor, kitInMinor, kitPriceOf, misfitInMinor } from './expected-cost.ts';
 import type { FitGates } from './gates-of.ts';
-import { Notes, type Finding, type Judged } from './finding.ts';
+import { UNHEARD, type Finding, type Judged, type Notes } from './finding.ts';
 import type { FitMachine } from './machine.ts';
 import { checkMounting } from './mounting.ts';
 import { orderKeyOf, type OrderKey } from './order-key.ts';
@@ -204,8 +204,8 @@ export class Prospects {
     if (known === undefined) {
       const check = (part: Parameters<typeof checkMounting>[1], notes: Notes): Finding => checkMounting(this.#machine.record, part, this.#machine.placements, notes).finding;
       const part = snapshot.outerAt(row);
-      const finding = check(part, new Notes());
-      this.#mounted.set(pattern, known = finding.outcome === 'fail' ? null : judgeFinding(this.#machine, part, finding, check, new Notes()));
+      const finding = check(part, UNHEARD);
+      this.#mounted.set(pattern, known = finding.outcome === 'fail' ? null : judgeFinding(this.#machine, part, finding, check, UNHEARD));
     }
     return known;
   }

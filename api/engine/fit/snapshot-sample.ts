@@ -1,13 +1,13 @@
 import { PART_CLASSES, type Part, type PartClass } from '../../../catalog-schema/index.ts';
 import type { Snapshot } from '../snapshot/index.ts';
 import { normaliseNumber } from '../normalise-number.ts';
-import { pickEvenly, type CatalogueSample } from './catalogue-sample.ts';
+import { pickEvenly, withFacts, type CatalogueSample, type SamplePart } from './catalogue-sample.ts';
 import type { CoilMedian } from './coil-median.ts';
 import { compareText } from './compare-text.ts';
 
 /** The same of a snapshot as `sampleCatalogue` of its parts; what was counted is kept, so make one for each snapshot. */
 export function sampleSnapshot(snapshot: Snapshot): CatalogueSample {
-  const samples = new Map<PartClass, readonly Part[]>();
+  const samples = new Map<PartClass, readonly SamplePart[]>();
   let medians: readonly CoilMedian[] | undefined;
   const partsAt = (rows: readonly number[]): Part[] => rows.map((row) => snapshot.partAt(row));
   return {
@@ -17,7 +17,7 @@ export function sampleSnapshot(snapshot: Snapshot): CatalogueSample {
     },
     sampleOf: (partClass) => {
       let sample = samples.get(partClass);
-      if (!sample) samples.set(partClass, sample = partsAt(pickRows(snapshot, partClass)));
+      if (!sample) samples.set(partClass, sample = withFacts(partsAt(pickRows(snapshot, partClass))));
       return sample;
     },
     findPart: (id) => {

@@ -1,6 +1,6 @@
 import { judgeFinding } from './evaluate-part.ts';
 import { kitPriceOf } from './expected-cost.ts';
-import { Notes, type Finding, type Judged } from './finding.ts';
+import { UNHEARD, type Finding, type Judged } from './finding.ts';
 import { LeastEnds, leastJumpers } from './least-work.ts';
 import type { FitMachine } from './machine.ts';
 import { checkStud } from './stud.ts';
@@ -85,7 +85,6 @@ export class WiringProspects {
     const { record } = machine;
     const part = this.#snapshot.outerAt(row);
     const facts = factsOf(part);
-    const notes = new Notes();
     const found: (Finding | null)[] = [];
     const isWired = !machine.starter || (facts.coils.length > 0 && part.partClass === 'starter-motor');
     const hasWires = (record.wires ?? []).length > 0;
@@ -93,10 +92,10 @@ export class WiringProspects {
     const first = isWired && hasWires ? machine.rewirer.findFirstPlan(part) : null;
     if (isWired) found.push(checkWiring(record, part, first), checkInterlock(record, first), facts.hasDiode ? checkPolarity(record, first) : null);
     if (found.some((finding) => finding?.outcome === 'fail')) return null;
-    found.push(checkStud(record, part, first?.plan ?? null, notes), checkTab(record, part, first?.plan ?? null, notes));
+    found.push(checkStud(record, part, first?.plan ?? null, UNHEARD), checkTab(record, part, first?.plan ?? null, UNHEARD));
     if (found.some((finding) => finding?.outcome === 'fail')) return null;
     // None of these is counted over a class: they follow from the wiring.
-    return { findings: found.flatMap((finding) => (finding ? [judgeFinding(machine, part, finding, neverAsked, notes)] : [])) };
+    return { findings: found.flatMap((finding) => (finding ? [judgeFinding(machine, part, finding, neverAsked, UNHEARD)] : [])) };
   }
 }
 
