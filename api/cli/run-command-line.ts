@@ -5,6 +5,7 @@ import { addGaugeCommand } from './gauge-command.ts';
 import { addIdentifyCommand } from './identify-command.ts';
 import { addRewireCommand } from './rewire-command.ts';
 import { addSnapshotCommand } from './snapshot-command.ts';
+import { addSourceCommand } from './source-command.ts';
 import { EXIT, InputRefused } from './tell.ts';
 import { addTraceCommand } from './trace-command.ts';
 
@@ -21,6 +22,7 @@ export async function runCommandLine(args: readonly string[]): Promise<number> {
   addFindCommand(program);
   addGaugeCommand(program);
   addSnapshotCommand(program);
+  addSourceCommand(program);
   for (const command of program.commands) command.exitOverride();
   try {
     await program.parseAsync([...args], { from: 'user' });

@@ -3,3 +3,4 @@ export type { Clock } from './clock.ts';
 export { editBatch } from './jobs/new-job.ts';
 export type { Outcome, Refusal } from './outcome.ts';
 export { openServices, type Services, type ServicesOptions } from './open-services.ts';
+export { openSolver } from './solver/open-solver.ts';

@@ -1,4 +1,6 @@
 import { fromMinor, lineInMinor, type Offer, type ShelfEntry, type Supplier, type UnitSource } from '../../../catalog-schema/index.ts';
+import { addDays } from './days.ts';
+import { reachGoods, toPacks } from './line-quantities.ts';
 
 /** One unit of a part, needed today: what it costs to have it here, and when it is. */
 export interface OneUnit {
@@ -68,7 +70,7 @@ function listOrders(offer: Offer, supplier: Supplier, { currency, waitCostPerDay
     const price = stretch < 0 ? offer.price : breaks[stretch]!.price;
     const last = Math.min(inStock, (breaks[stretch + 1]?.minQty ?? Number.POSITIVE_INFINITY) - 1);
     const goodsOf = (qty: number): number => lineInMinor(price, qty, currency);
-    const first = reach(floorMinor, toPacks(Math.max(stretch < 0 ? 1 : breaks[stretch]!.minQty, minQty), pack), last, pack, goodsOf);
+    const first = reachGoods(floorMinor, toPacks(Math.max(stretch < 0 ? 1 : breaks[stretch]!.minQty, minQty), pack), last, pack, goodsOf);
     if (first === undefined) continue;
     const take = (qty: number): void => {
       const goods = goodsOf(qty);
@@ -76,40 +78,8 @@ function listOrders(offer: Offer, supplier: Supplier, { currency, waitCostPerDay
       orders.push({ partMinor: goods + freightMinor, waitMinor, leadDays, from: offer.supplierId, qty, unitPrice: price, freightMinor });
     };
     take(first);
-    const free = freeMinor < goodsOf(first) + fullFreight ? reach(freeMinor, first, last, pack, goodsOf) : undefined;
+    const free = freeMinor < goodsOf(first) + fullFreight ? reachGoods(freeMinor, first, last, pack, goodsOf) : undefined;
     if (free !== undefined && free > first) take(free);
   }
   return orders;
-}
-
-function toPacks(units: number, pack: number): number {
-  return pack === 1 ? units : Math.ceil(units / pack) * pack;
-}
-
-/** The least whole packs from `first` to `last` whose goods reach an amount; goods rise with the quantity. */
-function reach(wantedMinor: number, first: number, last: number, pack: number, goodsOf: (qty: number) => number): number | undefined {
-  if (first > last) return undefined;
-  if (goodsOf(first) >= wantedMinor) return first;
-  const most = Math.floor((last - first) / pack);
-  let below = 0;
-  let above = 1;
-  // Doubling, then halving: the quantity may be any, and a price of nothing never reaches.
-  while (above < most && goodsOf(first + above * pack) < wantedMinor) {
-    below = above;
-    above *= 2;
-  }
-  above = Math.min(above, most);
-  if (above < 1 || goodsOf(first + above * pack) < wantedMinor) return undefined;
-  while (above - below > 1) {
-    const middle = Math.floor((below + above) / 2);
-    if (goodsOf(first + middle * pack) < wantedMinor) below = middle;
-    else above = middle;
-  }
-  return first + above * pack;
-}
-
-/** A calendar day so many days later, at most the last of the calendar; days are counted in UTC, so no change of the clocks moves one. */
-function addDays(day: string, days: number): string {
-  const last = Date.parse('9999-12-31T00:00:00Z');
-  return new Date(Math.min(last, Date.parse(`${day}T00:00:00Z`) + days * 86_400_000)).toISOString().slice(0, 10);
 }
