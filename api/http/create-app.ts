@@ -20,6 +20,7 @@ import { refuseTooLarge } from './read-request.ts';
 import { refuseOtherOrigins } from './same-origin.ts';
 import { makeShelfRoutes } from './shelf-routes.ts';
 import { serveScreens } from './static-files.ts';
+import { makeUploadRoutes, takesPiece } from './upload-routes.ts';
 
 export interface AppOptions {
   readonly services: Services;
@@ -59,8 +60,10 @@ export function createApp({ services, screens, report = (error) => console.error
 const limitJson = bodyLimit({ maxSize: LIMITS.jsonRequestBytes, onError: (c) => refuseTooLarge(c, LIMITS.jsonRequestBytes) });
 const limitPhotograph = bodyLimit({ maxSize: LIMITS.photographBytes, onError: (c) => refuseTooLarge(c, LIMITS.photographBytes) });
 
-/** A photograph may be larger than any JSON. */
-const limitBody: MiddlewareHandler = (context, next) => (takesPhotograph(context) ? limitPhotograph : limitJson)(context, next);
+/** A photograph may be larger than any JSON; a piece of one is counted and kept as it arrives. */
+const limitBody: MiddlewareHandler = (context, next) => (
+  takesPiece(context) ? next() : (takesPhotograph(context) ? limitPhotograph : limitJson)(context, next)
+);
 
 function makeApi(services: Services, document: ApiDocument): Hono {
   const api = new Hono()
@@ -69,6 +72,7 @@ function makeApi(services: Services, document: ApiDocument): Hono {
     .route('/', makeBenchRoutes(services, document))
     .route('/jobs', makeJobRoutes(services, document))
     .route('/jobs', makePhotographRoutes(services, document))
+    .route('/jobs', makeUploadRoutes(services, document))
     .route('/shelf', makeShelfRoutes(services, document))
     .route('/prices', makePriceRoutes(services, document))
     .route('/orders', makeOrderRoutes(services, document))

@@ -6,7 +6,7 @@ import { PROBLEMS, type ProblemCode } from './problem.ts';
 
 /** What the document says of one route; the route itself stands beside it. */
 export interface RouteWords {
-  readonly method: 'get' | 'post' | 'delete';
+  readonly method: 'get' | 'post' | 'patch' | 'delete';
   /** as OpenAPI writes it: `/api/jobs/{id}` */
   readonly path: string;
   readonly summary: string;

@@ -4,12 +4,14 @@ import type { Services } from '../services/index.ts';
 import type { ApiDocument } from './open-api.ts';
 import { valueOf } from './problem.ts';
 import { refuseWhole } from './read-request.ts';
+import { beginUpload } from './upload-routes.ts';
 
 const PICTURE_TYPES = ['image/jpeg', 'image/png', 'image/webp'] as const;
 /** The address names the bytes by their hash: what it answers never changes. */
 const LASTING = 'private, max-age=31536000, immutable';
 
-export function makePhotographRoutes({ photographs }: Services, document: ApiDocument) {
+export function makePhotographRoutes(services: Services, document: ApiDocument) {
+  const { photographs } = services;
   document.describe({
     method: 'post', path: '/api/jobs/{id}/photographs', bytesIn: PICTURE_TYPES,
     summary: 'Keep a photograph of a job, up to 20 MB, as its bytes are; what they are is told by themselves, and their SHA-256 is its name',
@@ -27,6 +29,8 @@ export function makePhotographRoutes({ photographs }: Services, document: ApiDoc
       if (!/^(?:image\/[\w.+-]+|application\/octet-stream)\s*(?:;|$)/i.test(type ?? '')) {
         return refuseWhole(c, type === undefined ? 'a body of no stated type' : JSON.stringify(type.slice(0, 60)), 'a photograph, of type image/jpeg, image/png or image/webp') as never;
       }
+      const begun = await beginUpload(c, services);
+      if (begun !== undefined) return begun as never;
       const { created, photograph } = valueOf(c, await photographs.keep(c.req.param('id'), new Uint8Array(await c.req.arrayBuffer())));
       return created ? c.json(photograph, 201) : c.json(photograph, 200);
     })

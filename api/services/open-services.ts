@@ -9,6 +9,7 @@ import { createOrderService, type OrderService } from './orders/order-service.ts
 import { createOutcomeService, type OutcomeService } from './outcomes/outcome-service.ts';
 import { createPeopleService, type PeopleService } from './people/people-service.ts';
 import { createPhotographService, type PhotographService } from './photographs/photograph-service.ts';
+import { createUploadService, type UploadService } from './photographs/upload-service.ts';
 import { createPriceService, type PriceService } from './prices/price-service.ts';
 import { createShelfService, type ShelfService } from './shelf/shelf-service.ts';
 
@@ -21,6 +22,7 @@ export interface Services {
   readonly people: PeopleService;
   readonly photographs: PhotographService;
   readonly prices: PriceService;
+  readonly uploads: UploadService;
   readonly shelf: ShelfService;
   close(): Promise<void>;
 }
@@ -45,14 +47,15 @@ export async function openServices(options: ServicesOptions): Promise<Services> 
   const jobs = createJobService(store, checks);
   if (demoFolder !== undefined) await loadDemo(demoFolder, { store, catalogue, jobs, report });
   const outcomes = createOutcomeService(store, catalogue);
+  const photographs = createPhotographService(store, clock);
   return {
-    catalogue, jobs, outcomes,
+    photographs, catalogue, jobs, outcomes,
     bench: createBenchService(catalogue, engine, outcomes.history),
     orders: createOrderService(store, catalogue, clock),
     people: createPeopleService(store, clock),
-    photographs: createPhotographService(store, clock),
     prices: createPriceService(store, clock),
     shelf: createShelfService(store, catalogue),
+    uploads: createUploadService(store, photographs, clock),
     close: async () => {
       await engine.close();
       await store.close();

@@ -7,6 +7,7 @@ import type { PartTable } from './part.table.ts';
 import type { GuessTable, PersonTable, SessionTable } from './person.table.ts';
 import type { PhotographTable } from './photograph.table.ts';
 import type { ReservationBinTable, ReservationTable, ShelfBinTable } from './shelf.table.ts';
+import type { UploadPieceTable, UploadTable } from './upload.table.ts';
 import type { OfferTable, ShopTable, SupplierTable } from './shop.table.ts';
 
 export interface Tables {
@@ -20,6 +21,8 @@ export interface Tables {
   orderLine: OrderLineTable;
   outcome: OutcomeTable;
   photograph: PhotographTable;
+  upload: UploadTable;
+  uploadPiece: UploadPieceTable;
   person: PersonTable;
   session: SessionTable;
   guess: GuessTable;

@@ -13,6 +13,10 @@ export {
 } from './person.repository.ts';
 export type { GuessTable, PersonTable } from './person.table.ts';
 export { findPhotograph, insertPhotograph, readPhotographBytes, sumPhotographBytes } from './photograph.repository.ts';
+export {
+  deleteUpload, deleteUploadsBefore, findUpload, insertUpload, insertUploadPiece, readUploadPieces, sumUploadBytes, sumUploadLengths,
+} from './upload.repository.ts';
+export type { UploadTable } from './upload.table.ts';
 export type { PhotographTable } from './photograph.table.ts';
 export {
   deleteReservation, findReservation, insertReservation, insertShelfBins, listReservations, listShelfBins,

@@ -6,6 +6,7 @@ import { photographs } from './20261125-1530-photographs.ts';
 import { heldEdits } from './20261125-1700-held-edits.ts';
 import { people } from './20261125-1710-people.ts';
 import { carried } from './20261125-1711-carried.ts';
+import { uploads } from './20261125-1720-uploads.ts';
 
 /** Every version of the tables, oldest first by name. A migration that has left this house is never changed: add another. */
 export const MIGRATIONS: Readonly<Record<string, Migration>> = {
@@ -16,4 +17,5 @@ export const MIGRATIONS: Readonly<Record<string, Migration>> = {
   '20261125-1700-held-edits': heldEdits,
   '20261125-1710-people': people,
   '20261125-1711-carried': carried,
+  '20261125-1720-uploads': uploads,
 };
