@@ -1,6 +1,7 @@
 import type { Criterion, TerminalRole } from '../catalog-schema/index.ts';
 import type { Lack, StepName, StepState } from './screens/step-states.ts';
 import { fitsWords } from './words/fits.ts';
+import { offlineWords } from './words/offline.ts';
 import { outcomeWords } from './words/outcomes.ts';
 import { photographWords } from './words/photograph.ts';
 
@@ -27,7 +28,7 @@ export const words = {
   nav: { label: 'Pages', jobs: 'Jobs', counter: 'Counter', settings: 'Settings' },
 
   faults: {
-    unreachable: 'The shop’s server was not reached. Nothing you entered is lost while this page stays open.',
+    unreachable: 'The shop’s server was not reached.',
     'signed-out': 'The server asks who you are first. What you entered is kept on this device and is sent after you have signed in.',
     refused: 'The server did not take this:',
     'not-found': 'There is nothing at this address.',
@@ -519,6 +520,7 @@ export const words = {
   },
 
   fits: fitsWords,
+  offline: offlineWords,
   outcomes: outcomeWords,
   photograph: photographWords,
 

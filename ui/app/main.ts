@@ -1,40 +1,45 @@
 import '../tokens.css';
 import './app.css';
-import { createFetchService, makeUuid, PhotographKeeper, Settings, Shop, type Desk, type SettingValues } from '../client/index.ts';
+import { createFetchService, makeUuid, Settings, Shop, type Desk, type SettingValues } from '../client/index.ts';
 import { createEngineClient, createPictureClient } from '../worker/index.ts';
 import { AppShell } from './app-shell.ts';
+import { openDevice } from './open-device.ts';
 import { OpenSheets } from './open-sheets.ts';
 import { startRouter } from './router.ts';
 
-const settings = new Settings(findStorage());
+/** How often the jobs that are open are read again, ms. */
+const LOOK_AGAIN_MS = 15_000;
+
+const storage = findStorage();
+const settings = new Settings(storage);
 showTheme(settings.values);
 settings.addEventListener('change', () => showTheme(settings.values));
 
-const service = createFetchService();
+const { service, sender, device, edits, photographs, catalogue } = openDevice(createFetchService(), storage);
 const engine = createEngineClient();
 const now = (): Date => new Date();
 const newId = makeUuid;
 
-const later = (work: () => void, ms: number): (() => void) => {
-  const timer = setTimeout(work, ms);
-  return () => clearTimeout(timer);
-};
-
-const sheets = new OpenSheets(service, {
-  now, newId, later,
+const sheets = new OpenSheets(service, edits, {
+  now, newId,
   author: () => (settings.values.author === '' ? undefined : settings.values.author),
 });
-const photographs = new PhotographKeeper(service, later);
 addEventListener('online', () => {
-  sheets.sendAll();
-  photographs.sendNow();
+  void sheets.refresh();
+  void sender.wake();
 });
-document.addEventListener('visibilitychange', () => { if (document.visibilityState === 'visible') void sheets.refresh(); });
-addEventListener('beforeunload', (event) => { if (sheets.waiting + photographs.waiting > 0) event.preventDefault(); });
+// What other devices do to the jobs that are open here is seen without asking for it.
+setInterval(() => { if (document.visibilityState === 'visible' && navigator.onLine) void sheets.refresh(); }, LOOK_AGAIN_MS);
+document.addEventListener('visibilitychange', () => {
+  if (document.visibilityState !== 'visible') return;
+  void sheets.refresh();
+  void sender.wake();
+});
+addEventListener('beforeunload', (event) => { if (sheets.unkept + photographs.unkept > 0) event.preventDefault(); });
 
 const shell = new AppShell();
 const desk: Desk = {
-  service, engine, shop: new Shop(service, engine), photographs, pictures: createPictureClient(), settings, now, newId,
+  service, engine, shop: new Shop(service, engine, catalogue), device, photographs, pictures: createPictureClient(), settings, now, newId,
   go: (path) => go(path),
 };
 shell.desk = desk;

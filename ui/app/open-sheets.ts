@@ -1,18 +1,17 @@
-import { CounterSheet, JobSheet, type Service, type SheetWorld } from '../client/index.ts';
+import { CounterSheet, JobSheet, type ActKeeper, type Service, type SheetWorld } from '../client/index.ts';
 
-/**
- * The sheets this page has opened. A job stays open when the person goes elsewhere, so that what waits to be sent goes on
- * being sent.
- */
+/** The sheets this page has opened. A job stays open when the person goes elsewhere, and with it what could be undone. */
 export class OpenSheets extends EventTarget {
   counter: CounterSheet | undefined;
   #jobs = new Map<string, JobSheet>();
   #service: Service;
+  #keeper: ActKeeper;
   #world: SheetWorld;
 
-  constructor(service: Service, world: SheetWorld) {
+  constructor(service: Service, keeper: ActKeeper, world: SheetWorld) {
     super();
     this.#service = service;
+    this.#keeper = keeper;
     this.#world = world;
   }
 
@@ -21,13 +20,15 @@ export class OpenSheets extends EventTarget {
 
   /** Fetches a job, or the newest state of one that is open. */
   async open(id: string): Promise<JobSheet> {
-    const state = await this.#service.readJob(id);
+    const fetched = await this.#service.readJob(id);
+    const { state: kept, acts } = await this.#keeper.read(id);
+    const state = kept !== undefined && kept.revision > fetched.revision ? kept : fetched;
     const opened = this.#jobs.get(id);
     if (opened !== undefined) {
       opened.takeState(state);
       return opened;
     }
-    const sheet = new JobSheet(state, this.#service, this.#world);
+    const sheet = new JobSheet(state, this.#keeper, this.#world, acts);
     sheet.addEventListener('change', () => this.dispatchEvent(new Event('change')));
     this.#jobs.set(id, sheet);
     return sheet;
@@ -45,18 +46,13 @@ export class OpenSheets extends EventTarget {
     this.counter = undefined;
   }
 
-  /** Changes in all open jobs that the server does not have. */
-  get waiting(): number {
-    return [...this.#jobs.values()].reduce((sum, sheet) => sum + sheet.sendState.waiting, 0);
+  /** Acts on all open jobs that go with this page. */
+  get unkept(): number {
+    return [...this.#jobs.values()].reduce((sum, { sendState }) => sum + sendState.keeping + sendState.inMemory, 0);
   }
 
   /** Fetches the newest state of every open job: another device may have worked on it. What cannot be reached stays as it is. */
   async refresh(): Promise<void> {
     await Promise.allSettled([...this.#jobs.keys()].map((id) => this.open(id)));
-  }
-
-  /** Tries every job again at once, as when the network has come back. */
-  sendAll(): void {
-    for (const sheet of this.#jobs.values()) if (sheet.sendState.waiting > 0) sheet.sendNow();
   }
 }

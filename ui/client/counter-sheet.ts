@@ -5,7 +5,9 @@ import type { ChangeResult, FieldChange, SendState, WorkSheet } from './work-she
 /** A sheet at the counter: nothing is sent; it lives as long as the page does, unless it is made a job. */
 export class CounterSheet extends EventTarget implements WorkSheet {
   readonly jobId = undefined;
-  readonly sendState: SendState = { waiting: 0, reached: true, refused: '' };
+  readonly sendState: SendState = { waiting: 0, keeping: 0, inMemory: 0, reached: true, refused: '' };
+  readonly conflicts = [];
+  readonly refused = [];
   document: JobDocument;
   record: BenchRecord;
   #tree: Tree;
@@ -38,6 +40,11 @@ export class CounterSheet extends EventTarget implements WorkSheet {
     this.#take(applyChanges(this.#tree, inverse).tree);
     this.dispatchEvent(new Event('change'));
   }
+
+  // Nothing is sent, so nothing is held or refused.
+  settle(): ChangeResult { return { ok: true }; }
+  mendRefused(): ChangeResult { return { ok: true }; }
+  dropRefused(): void {}
 
   close(): void { this.#undo = []; }
 

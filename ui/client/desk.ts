@@ -1,4 +1,5 @@
 import type { EngineClient, PictureClient } from '../worker/index.ts';
+import type { Device } from './device.ts';
 import type { PhotographKeeper } from './photograph-keeper.ts';
 import type { Service } from './service.ts';
 import type { Settings } from './settings.ts';
@@ -9,6 +10,7 @@ export interface Desk {
   readonly service: Service;
   readonly engine: EngineClient;
   readonly shop: Shop;
+  readonly device: Device;
   readonly photographs: PhotographKeeper;
   readonly pictures: PictureClient;
   readonly settings: Settings;

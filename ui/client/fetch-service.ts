@@ -1,7 +1,7 @@
 import type {
-  FitHistory, JobState, OrderLine, Part, PartOutcome, Prices, Reservation, ShelfRow, StoredPhotograph,
+  FitHistory, JobState, OrderLine, Part, PartOutcome, Prices, Reservation, ShelfRow,
 } from '../../catalog-schema/index.ts';
-import { ServiceFault, type Service, type ServiceFaultKind } from './service.ts';
+import { ServiceFault, type Service, type ServiceFaultKind, type UploadState } from './service.ts';
 
 /** The service over HTTP. `base` is the address in front of `/api`, '' for the page's own server. */
 export function createFetchService(base = ''): Service {
@@ -12,10 +12,23 @@ export function createFetchService(base = ''): Service {
     startJob: (start) => ask<JobState>('POST', at('/jobs'), start),
     readJob: (id, signal) => ask<JobState>('GET', at(`/jobs/${encodeURIComponent(id)}`), undefined, signal),
     postEdits: (id, edits) => ask<JobState>('POST', at(`/jobs/${encodeURIComponent(id)}/edits`), { edits }),
-    keepPhotograph: (id, picture) => readJson<StoredPhotograph>(send('POST', at(`/jobs/${encodeURIComponent(id)}/photographs`), { body: picture, patienceMs: UPLOAD_PATIENCE_MS })),
+    beginUpload: async (id, { hash, type, bytes }) => readUpload(await send('POST', at(`/jobs/${encodeURIComponent(id)}/photographs`), {
+      body: new Blob([], { type: type === '' ? 'application/octet-stream' : type }),
+      headers: { 'upload-complete': '?0', 'upload-length': String(bytes), 'repr-digest': `sha-256=:${writeBase64(hash)}:` },
+    })),
+    askUpload: async (id, hash) => readUpload(await send('HEAD', at(`/jobs/${encodeURIComponent(id)}/photographs/${hash}/upload`))),
+    appendUpload: async (id, hash, { offset, piece, last }) => readUpload(await send('PATCH', at(`/jobs/${encodeURIComponent(id)}/photographs/${hash}/upload`), {
+      body: new Blob([piece], { type: 'application/partial-upload' }), patienceMs: UPLOAD_PATIENCE_MS,
+      headers: { 'upload-offset': String(offset), 'upload-complete': last ? '?1' : '?0' },
+    })),
     readPhotograph: (id, hash, signal) => readBlob(send('GET', at(`/jobs/${encodeURIComponent(id)}/photographs/${hash}`), { signal, patienceMs: UPLOAD_PATIENCE_MS }), signal),
     readCatalogue: (signal) => ask<Part[]>('GET', at('/catalogue'), undefined, signal),
-    readSnapshot: async (signal) => (await readBlob(send('GET', at('/catalogue/snapshot'), { signal }), signal)).arrayBuffer(),
+    readSnapshot: async (knownTag, signal) => {
+      const answer = send('GET', at('/catalogue/snapshot'), { signal, ...(knownTag === undefined ? {} : { headers: { 'if-none-match': knownTag } }) });
+      const response = await answer;
+      if (response.status === 304) return 'unchanged';
+      return { bytes: await (await readBlob(answer, signal)).arrayBuffer(), tag: response.headers.get('etag') ?? '' };
+    },
     readPrices: (signal) => ask<Prices>('GET', at('/prices'), undefined, signal),
     readShelf: (signal) => ask<ShelfRow[]>('GET', at('/shelf'), undefined, signal),
     listReservations: (jobId, signal) => ask<Reservation[]>('GET', at(`/shelf/reservations${jobQuery(jobId)}`), undefined, signal),
@@ -31,23 +44,28 @@ export function createFetchService(base = ''): Service {
 
 /** A server that does not answer in this time counts as not reached; the caller tries again. */
 const PATIENCE_MS = 15_000;
-/** 20 MB over a slow shop's network. */
+/** A picture of 20 MB read, or a piece of one sent, over a slow shop's network. */
 const UPLOAD_PATIENCE_MS = 180_000;
 
-interface Sending { readonly body?: string | Blob; readonly signal?: AbortSignal | undefined; readonly patienceMs?: number }
+interface Sending {
+  readonly body?: string | Blob;
+  readonly signal?: AbortSignal | undefined;
+  readonly patienceMs?: number;
+  readonly headers?: Readonly<Record<string, string>>;
+}
 
 function ask<T>(method: 'GET' | 'POST' | 'DELETE', url: string, body?: unknown, signal?: AbortSignal): Promise<T> {
   return readJson<T>(send(method, url, { ...(body === undefined ? {} : { body: JSON.stringify(body) }), signal }), signal);
 }
 
 /** The answer, where it is a good one. JSON is sent as text, a picture as it is. */
-async function send(method: 'GET' | 'POST' | 'DELETE', url: string, { body, signal, patienceMs = PATIENCE_MS }: Sending): Promise<Response> {
+async function send(method: 'GET' | 'HEAD' | 'POST' | 'PATCH' | 'DELETE', url: string, { body, signal, patienceMs = PATIENCE_MS, headers = {} }: Sending = {}): Promise<Response> {
   const patience = AbortSignal.timeout(patienceMs);
   let response: Response;
   try {
     response = await fetch(url, {
       method,
-      headers: { accept: 'application/json', ...(body === undefined ? {} : { 'content-type': typeof body === 'string' ? 'application/json' : body.type }) },
+      headers: { accept: 'application/json', ...(body === undefined ? {} : { 'content-type': typeof body === 'string' ? 'application/json' : body.type }), ...headers },
       ...(body === undefined ? {} : { body }),
       signal: signal === undefined ? patience : AbortSignal.any([signal, patience]),
     });
@@ -55,8 +73,18 @@ async function send(method: 'GET' | 'POST' | 'DELETE', url: string, { body, sign
     if (signal?.aborted) throw error;
     throw new ServiceFault('unreachable', '');
   }
-  if (!response.ok) throw new ServiceFault(kindOfStatus(response.status), await readProblem(response));
+  if (!response.ok && response.status !== 304) throw new ServiceFault(kindOfStatus(response.status), await readProblem(response));
   return response;
+}
+
+/** What the answer says of an upload, as the IETF's draft of resumable uploads has it. */
+function readUpload({ headers }: Response): UploadState {
+  return { offset: Number(headers.get('upload-offset') ?? 0), whole: headers.get('upload-complete') === '?1' };
+}
+
+/** Hexadecimal digits as base64, as a digest field wants them. */
+function writeBase64(hex: string): string {
+  return btoa(String.fromCharCode(...(hex.match(/../g) ?? []).map((pair) => Number.parseInt(pair, 16))));
 }
 
 async function readJson<T>(answer: Promise<Response>, signal?: AbortSignal): Promise<T> {

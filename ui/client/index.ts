@@ -1,11 +1,13 @@
-export { ServiceFault, type JobStart, type Service, type ServiceFaultKind } from './service.ts';
+export { ServiceFault, type CatalogueFile, type JobStart, type Service, type ServiceFaultKind, type UploadState } from './service.ts';
 export { StoreFault, type Device, type Errand, type KeptAnswer, type Lasting, type Reach, type StoreTrouble, type WaitingItem } from './device.ts';
 export { createFetchService } from './fetch-service.ts';
-export type { ChangeResult, FieldChange, SendState, WorkSheet } from './work-sheet.ts';
+export { actIdOf, type Act, type ActKeeper } from './act-keeper.ts';
+export type { ChangeResult, FieldChange, RefusedAct, SendState, WorkSheet } from './work-sheet.ts';
 export { JobSheet, type SheetWorld } from './job-sheet.ts';
-export { PhotographKeeper, type PhotographState } from './photograph-keeper.ts';
+export type { PhotographKeeper, PhotographState } from './photograph-keeper.ts';
 export { CounterSheet } from './counter-sheet.ts';
 export { Settings, type LengthUnit, type SettingValues, type Theme } from './settings.ts';
-export { Shop } from './shop.ts';
+export { Shop, type CatalogueKeeper } from './shop.ts';
+export type { ShopParts } from './shop-parts.ts';
 export type { Desk } from './desk.ts';
 export { makeUuid } from './new-id.ts';

@@ -1,79 +1,127 @@
-import type { BenchRecord, JobDocument, JobEdit, JobState } from '../../catalog-schema/index.ts';
+import {
+  findValue, isSameValue, type BenchRecord, type JobConflict, type JobDocument, type JobEdit, type JobState, type JsonValue,
+} from '../../catalog-schema/index.ts';
+import { actIdOf, type Act, type ActKeeper } from './act-keeper.ts';
 import { applyChanges, readTree, type Tree } from './apply-changes.ts';
-import { ServiceFault, type Service } from './service.ts';
-import type { ChangeResult, FieldChange, SendState, WorkSheet } from './work-sheet.ts';
-
-/** One act of a person: the edits to send, and what would take it back. */
-interface Act { readonly edits: readonly JobEdit[]; readonly inverse: readonly FieldChange[] }
+import type { ChangeResult, FieldChange, RefusedAct, SendState, WorkSheet } from './work-sheet.ts';
 
 /** What the sheet needs of the world, so that a test can bring its own. */
 export interface SheetWorld {
   readonly now: () => Date;
   readonly newId: () => string;
   readonly author: () => string | undefined;
-  /** runs later; returns what calls it off */
-  readonly later: (work: () => void, ms: number) => () => void;
 }
 
-/** Pauses between tries while the server is not reached, ms; the last one repeats. */
-export const RETRY_MS = [1_000, 3_000, 10_000, 30_000] as const;
+/** `keeping` until the store has answered, then where the act is. */
+interface Entry { readonly act: Act; readonly how: 'keeping' | 'kept' | 'in-memory' }
+
+/** What would take an act back, and what the act left in each of those fields. */
+interface Undo { readonly act: Act; readonly steps: readonly { readonly change: FieldChange; readonly left: JsonValue }[] }
 
 /**
- * A job of the server's with the edits made here laid over it. An act shows at once, waits in memory until the server
- * has it, and is sent again as often as it takes: an edit's id makes a repeat harmless. What waits is lost when the
- * page is closed before it is sent.
+ * A job of the server's with the acts made on this device laid over it, until the server has them. An act shows at once, and outlives
+ * the page once the keeper has it; the keeper sends it and tells when the server's answer is in.
  */
 export class JobSheet extends EventTarget implements WorkSheet {
   readonly jobId: string;
   document!: JobDocument;
   record!: BenchRecord;
-  sendState: SendState = { waiting: 0, reached: true, refused: '' };
-  #service: Service;
+  sendState!: SendState;
+  conflicts!: readonly JobConflict[];
+  refused!: readonly RefusedAct[];
+  #keeper: ActKeeper;
   #world: SheetWorld;
   #base: JobState;
-  #waiting: Act[] = [];
-  #undo: (readonly FieldChange[])[] = [];
-  #sending = false;
-  #tries = 0;
-  #callOff: () => void = () => {};
+  #entries: readonly Entry[];
+  #tree!: Tree;
+  #undo: Undo[] = [];
+  #reading = false;
+  #readAgain = false;
   #closed = false;
+  #endFollow: () => void;
 
-  constructor(state: JobState, service: Service, world: SheetWorld) {
+  /** @throws where the server's document does not read */
+  constructor(state: JobState, keeper: ActKeeper, world: SheetWorld, acts: readonly Act[] = []) {
     super();
     this.jobId = state.id;
     this.#base = state;
-    this.#service = service;
+    this.#keeper = keeper;
     this.#world = world;
+    this.#entries = acts.map((act) => ({ act, how: 'kept' }));
+    this.#endFollow = keeper.follow(this.jobId, () => { void this.#refresh(); });
     this.#show();
+    let tree = state.document as unknown as Tree;
+    for (const { act } of this.#entries.filter((entry) => entry.act.answer === undefined)) {
+      tree = applyChanges(tree, act.edits).tree;
+      this.#undo.push(undoOf(act, tree));
+    }
   }
 
   get canUndo(): boolean { return this.#undo.length > 0; }
   get revision(): number { return this.#base.revision; }
+  /** this device's id, as it stands beside its edits */
+  get device(): string { return this.#keeper.device; }
 
   change(changes: readonly FieldChange[]): ChangeResult {
-    const result = this.#act(changes);
-    if (!result.ok) return result;
-    this.#undo.push(result.inverse);
+    if (changes.length === 0) return { ok: true };
+    const act = this.#make(changes);
+    if (!act.ok) return act;
+    this.#keep(act.act);
+    this.#undo.push(undoOf(act.act, this.#tree));
     this.#tell();
     return { ok: true };
   }
 
   undo(): void {
-    const inverse = this.#undo.pop();
-    if (inverse === undefined) return;
-    this.#act(inverse);
+    const last = this.#undo.pop();
+    if (last === undefined) return;
+    const changes = last.steps.flatMap(({ change, left }): FieldChange[] => {
+      // What waits for a choice was never written: taking it back is choosing what stands.
+      const held = this.conflicts.find((conflict) => last.act.edits.some((edit) => edit.id === conflict.editId) && isSamePath(conflict.field, change.field));
+      if (held !== undefined) return [{ field: held.field, value: held.standing.value, settles: [held.editId] }];
+      return isSameValue(withoutEmpty(findValue(this.#tree, change.field)), withoutEmpty(left)) ? [change] : [];
+    });
+    const act = changes.length === 0 ? undefined : this.#make(changes);
+    if (act?.ok) this.#keep(act.act);
     this.#tell();
   }
 
-  /** Sends what waits now instead of at the next try. */
-  sendNow(): void {
-    this.#callOff();
-    void this.#send();
+  settle(choices: readonly { readonly editId: string; readonly value: JsonValue }[]): ChangeResult {
+    const changes = choices.flatMap(({ editId, value }): FieldChange[] => {
+      const chosen = this.conflicts.find((conflict) => conflict.editId === editId);
+      if (chosen === undefined) return [];
+      const { field } = chosen;
+      return [{ field, value, settles: this.conflicts.filter((conflict) => isSamePath(conflict.field, field)).map((conflict) => conflict.editId) }];
+    });
+    if (changes.length === 0) return { ok: true };
+    const act = this.#make(changes);
+    if (!act.ok) return act;
+    this.#keep(act.act);
+    this.#tell();
+    return { ok: true };
   }
 
-  /** Takes a newer state of the server's, made on another device; what waits here stays laid over it. */
+  mendRefused(actId: string, changes?: readonly FieldChange[]): ChangeResult {
+    const entry = this.#findRefused(actId);
+    if (entry === undefined) return { ok: true };
+    const act = this.#make(changes ?? changesOf(entry.act));
+    if (!act.ok) return act;
+    this.#replace(entry, act.act);
+    this.#undo.push(undoOf(act.act, this.#tree));
+    return { ok: true };
+  }
+
+  dropRefused(actId: string): void {
+    const entry = this.#findRefused(actId);
+    if (entry !== undefined) this.#replace(entry);
+  }
+
+  /** Sends what waits now instead of at the next try. */
+  sendNow(): void { this.#keeper.sendNow(); }
+
+  /** Takes a newer state of the server's; what waits here stays laid over it. */
   takeState(state: JobState): void {
-    if (state.revision < this.#base.revision) return;
+    if (state.revision <= this.#base.revision) return;
     this.#base = state;
     this.#show();
     this.#tell();
@@ -81,83 +129,128 @@ export class JobSheet extends EventTarget implements WorkSheet {
 
   close(): void {
     this.#closed = true;
-    this.#callOff();
+    this.#endFollow();
   }
 
-  #act(changes: readonly FieldChange[]): { ok: true; inverse: FieldChange[] } | { ok: false; why: string } {
-    const applied = applyChanges(this.#tree(), changes);
+  /** An act of these changes made now, where the document reads with it. */
+  #make(changes: readonly FieldChange[]): { ok: true; act: Act } | { ok: false; why: string } {
+    const applied = applyChanges(this.#tree, changes);
     const read = readTree(applied.tree);
     if (!read.ok) return read;
     const at = this.#world.now().toISOString();
     const author = this.#world.author();
-    this.#waiting.push({
-      edits: changes.map((change) => ({
-        id: this.#world.newId(), field: [...change.field], value: change.value, base: this.#base.revision, at,
-        ...(author === undefined ? {} : { author }),
-      })),
-      inverse: applied.inverse,
-    });
+    const ids = changes.map(() => this.#world.newId());
+    const edits = changes.map(({ field, value, settles }, index): JobEdit => ({
+      id: ids[index]!, field: [...field], value, base: this.#base.revision, device: this.#keeper.device, at,
+      ...(author === undefined ? {} : { author }), ...(changes.length > 1 ? { act: ids[0]! } : {}), ...(settles === undefined ? {} : { settles: [...settles] }),
+    }));
+    return { ok: true, act: { jobId: this.jobId, edits, inverse: applied.inverse, at } };
+  }
+
+  #keep(act: Act): void {
+    this.#entries = [...this.#entries, { act, how: 'keeping' }];
     this.#show();
-    this.sendNow();
-    return { ok: true, inverse: applied.inverse };
+    void this.#keeper.keep(act).then((how) => this.#place(act, how));
   }
 
-  /** The server's document with everything that waits here on top. */
-  #tree(): Tree {
-    const base = this.#base.document as unknown as Tree;
-    return applyChanges(base, this.#waiting.flatMap((act) => act.edits)).tree;
+  /** The keeper has taken an act over: from here on its list says whether the act still waits. */
+  #place(act: Act, how: Entry['how']): void {
+    this.#entries = this.#entries.map((entry) => (entry.act === act ? { act, how } : entry));
+    this.#show();
+    this.#tell();
+    void this.#refresh();
   }
 
-  #show(): void {
-    const read = readTree(this.#tree());
-    if (!read.ok) throw new Error(`the job's document does not read: ${read.why}`);
-    this.document = read.document;
-    this.record = read.record;
-    this.sendState = { ...this.sendState, waiting: this.#waiting.length };
+  #replace(entry: Entry, instead?: Act): void {
+    this.#entries = [...this.#entries.filter((each) => each !== entry), ...(instead === undefined ? [] : [{ act: instead, how: 'keeping' } as const])];
+    this.#show();
+    this.#tell();
+    void this.#keeper.replace(this.jobId, actIdOf(entry.act), instead).then(
+      () => { if (instead !== undefined) this.#place(instead, 'kept'); },
+      // The store could not be written: what was to be dropped is still there, and shown again.
+      () => {
+        this.#entries = this.#entries.filter((each) => each.act !== instead);
+        void this.#refresh();
+      },
+    );
   }
 
-  #tell(): void { this.dispatchEvent(new Event('change')); }
+  #findRefused(actId: string): Entry | undefined {
+    return this.#entries.find(({ act }) => act.answer !== undefined && actIdOf(act) === actId);
+  }
 
-  async #send(): Promise<void> {
-    if (this.#sending) return;
-    this.#sending = true;
-    while (this.#waiting.length > 0 && !this.#closed) {
-      const act = this.#waiting[0]!;
-      try {
-        const state = await this.#service.postEdits(this.jobId, act.edits);
-        if (state.revision >= this.#base.revision) this.#base = state;
-        this.#waiting.shift();
-        this.#tries = 0;
-        this.sendState = { ...this.sendState, reached: true };
-      } catch (error) {
-        if (error instanceof ServiceFault && (error.kind === 'refused' || error.kind === 'not-found')) {
-          // The server will never take this one: it goes, and the person is told; what came after may still stand.
-          this.#waiting.shift();
-          this.#undo = this.#undo.filter((inverse) => inverse !== act.inverse);
-          this.sendState = { ...this.sendState, reached: true, refused: error.detail || error.kind };
-        } else {
-          this.sendState = { ...this.sendState, reached: false };
-          const pause = RETRY_MS[Math.min(this.#tries, RETRY_MS.length - 1)]!;
-          this.#tries += 1;
-          this.#callOff = this.#world.later(() => { void this.#send(); }, pause);
-          break;
-        }
-      }
-      this.#showOrDrop();
+  /** Reads again what waits and what the server answered; news that come meanwhile are read in one more turn. */
+  async #refresh(): Promise<void> {
+    this.#readAgain = true;
+    if (this.#reading) return;
+    this.#reading = true;
+    while (this.#readAgain && !this.#closed) {
+      this.#readAgain = false;
+      const taken = new Set(this.#entries.filter(({ how }) => how !== 'keeping').map(({ act }) => actIdOf(act)));
+      const { state, acts } = await this.#keeper.read(this.jobId);
+      const listed = new Set(acts.map(actIdOf));
+      const known = new Map(this.#entries.map((entry) => [actIdOf(entry.act), entry]));
+      this.#entries = [
+        ...acts.map((act): Entry => ({ act, how: known.get(actIdOf(act))?.how ?? 'kept' })),
+        ...this.#entries.filter(({ act }) => !listed.has(actIdOf(act)) && !taken.has(actIdOf(act))),
+      ];
+      if (state !== undefined && state.revision > this.#base.revision) this.#base = state;
+      const refused = new Set(acts.filter((act) => act.answer !== undefined).map(actIdOf));
+      this.#undo = this.#undo.filter(({ act }) => !refused.has(actIdOf(act)));
+      this.#show();
       this.#tell();
     }
-    this.#sending = false;
-    this.#tell();
+    this.#reading = false;
   }
 
-  /** After another device's edits came in, what waits here may no longer read on top of them: the oldest such act goes. */
-  #showOrDrop(): void {
-    for (;;) {
-      const read = readTree(this.#tree());
-      if (read.ok) return this.#show();
-      const dropped = this.#waiting.shift();
-      if (dropped === undefined) throw new Error(`the server's document does not read: ${read.why}`);
-      this.sendState = { ...this.sendState, refused: read.why };
+  /** Lays what waits over the server's document. An act that does not read on top waits without being shown: the server will hold it. */
+  #show(): void {
+    const base = this.#base.document as unknown as Tree;
+    const waiting = this.#entries.map(({ act }) => act).filter((act) => act.answer === undefined);
+    let tree = applyChanges(base, waiting.flatMap((act) => act.edits)).tree;
+    let read = readTree(tree);
+    if (!read.ok) {
+      tree = base;
+      read = readTree(base);
+      for (const act of waiting) {
+        const next = applyChanges(tree, act.edits).tree;
+        const nextRead = readTree(next);
+        if (nextRead.ok) [tree, read] = [next, nextRead];
+      }
     }
+    if (!read.ok) throw new Error(`the server's document does not read: ${read.why}`);
+    this.#tree = tree;
+    this.document = read.document;
+    this.record = read.record;
+    const settled = new Set(waiting.flatMap((act) => act.edits.flatMap((edit) => edit.settles ?? [])));
+    this.conflicts = this.#base.conflicts.filter(({ editId }) => !settled.has(editId));
+    this.refused = this.#entries.flatMap(({ act }) => (act.answer === undefined ? [] : [{ actId: actIdOf(act), changes: changesOf(act), words: act.answer.words, at: act.answer.at }]));
+    const count = (how: Entry['how']): number => this.#entries.filter((entry) => entry.how === how && entry.act.answer === undefined).length;
+    this.sendState = {
+      waiting: waiting.length, keeping: count('keeping'), inMemory: count('in-memory'), reached: this.#keeper.reach === 'reached',
+      refused: this.#entries.flatMap(({ act }) => (act.answer === undefined ? [] : [act.answer.words || act.answer.kind])).join('\n'),
+    };
   }
+
+  #tell(): void { if (!this.#closed) this.dispatchEvent(new Event('change')); }
+}
+
+/** What would take back an act that led to this tree. */
+function undoOf(act: Act, tree: Tree): Undo {
+  return { act, steps: act.inverse.map((change) => ({ change, left: findValue(tree, change.field) })) };
+}
+
+function changesOf({ edits }: Act): FieldChange[] {
+  return edits.map(({ field, value, settles }) => ({ field, value, ...(settles === undefined ? {} : { settles }) }));
+}
+
+function isSamePath(one: readonly string[], other: readonly string[]): boolean {
+  return one.length === other.length && one.every((step, index) => step === other[index]);
+}
+
+/** The value without branches that hold nothing: taking something back leaves them behind. */
+function withoutEmpty(value: JsonValue): JsonValue {
+  if (typeof value !== 'object' || value === null || Array.isArray(value)) return value;
+  const entries = Object.entries(value).map(([key, entry]): [string, JsonValue] => [key, withoutEmpty(entry)]).filter(([, entry]) => entry !== null);
+  return entries.length === 0 ? null : Object.fromEntries(entries);
 }

@@ -1,5 +1,5 @@
 import type {
-  BenchRecord, FitHistory, JobEdit, JobState, OrderLine, OrderLineRequest, OutcomeReport, Part, PartOutcome, Prices, Reservation, ReservationRequest, ShelfRow, StoredPhotograph,
+  BenchRecord, FitHistory, JobEdit, JobState, OrderLine, OrderLineRequest, OutcomeReport, Part, PartOutcome, Prices, Reservation, ReservationRequest, ShelfRow,
 } from '../../catalog-schema/index.ts';
 
 /** What a new job starts from. The id comes from the device, so that sending it twice makes one job. */
@@ -12,6 +12,12 @@ export interface JobStart {
   readonly at: string;
 }
 
+/** Bytes of a picture that the server has, and whether it has them all. */
+export interface UploadState { readonly offset: number; readonly whole: boolean }
+
+/** The catalogue as one file, and the server's tag of it. */
+export interface CatalogueFile { readonly bytes: ArrayBuffer; readonly tag: string }
+
 /**
  * Everything the screens ask of the shop's server. Elements receive this and never speak HTTP.
  * Each call rejects with a `ServiceFault`; nothing else is thrown for what a network or a server can do.
@@ -21,12 +27,16 @@ export interface Service {
   startJob(start: JobStart): Promise<JobState>;
   readJob(id: string, signal?: AbortSignal): Promise<JobState>;
   postEdits(id: string, edits: readonly JobEdit[]): Promise<JobState>;
-  /** Keeps a picture of a job; the same bytes again change nothing. */
-  keepPhotograph(jobId: string, picture: Blob): Promise<StoredPhotograph>;
+  /** Begins to send a picture, or goes on with one that was begun: the same bytes again change nothing. */
+  beginUpload(jobId: string, picture: { readonly hash: string; readonly type: string; readonly bytes: number }): Promise<UploadState>;
+  /** How much of a picture the server has. */
+  askUpload(jobId: string, hash: string): Promise<UploadState>;
+  /** Adds a piece at an offset. Rejects as 'taken' where the server is at another. */
+  appendUpload(jobId: string, hash: string, piece: { readonly offset: number; readonly piece: Blob; readonly last: boolean }): Promise<UploadState>;
   readPhotograph(jobId: string, hash: string, signal?: AbortSignal): Promise<Blob>;
   readCatalogue(signal?: AbortSignal): Promise<Part[]>;
-  /** the catalogue as the file that the engine answers from */
-  readSnapshot(signal?: AbortSignal): Promise<ArrayBuffer>;
+  /** the catalogue as the file that the engine answers from; 'unchanged' where it is still the one of this tag */
+  readSnapshot(knownTag: string | undefined, signal?: AbortSignal): Promise<CatalogueFile | 'unchanged'>;
   readPrices(signal?: AbortSignal): Promise<Prices>;
   readShelf(signal?: AbortSignal): Promise<ShelfRow[]>;
   listReservations(jobId?: string, signal?: AbortSignal): Promise<Reservation[]>;
@@ -34,7 +44,7 @@ export interface Service {
   releaseReservation(id: string): Promise<void>;
   listOrderLines(jobId?: string, signal?: AbortSignal): Promise<OrderLine[]>;
   draftOrderLine(request: OrderLineRequest): Promise<OrderLine>;
-  listOutcomes(jobId: string, signal?: AbortSignal): Promise<PartOutcome[]>;
+  listOutcomes(jobId?: string, signal?: AbortSignal): Promise<PartOutcome[]>;
   reportOutcome(report: OutcomeReport): Promise<PartOutcome>;
   readHistory(signal?: AbortSignal): Promise<FitHistory>;
 }

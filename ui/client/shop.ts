@@ -1,25 +1,37 @@
 import type { FitHistory, Part, Prices, ShelfRow } from '../../catalog-schema/index.ts';
 import type { EngineClient } from '../worker/index.ts';
-import type { Service } from './service.ts';
+import type { CatalogueFile, Service } from './service.ts';
+import { ShopParts } from './shop-parts.ts';
+
+/** Where the catalogue's file outlives the page. */
+export interface CatalogueKeeper {
+  read(): Promise<CatalogueFile | undefined>;
+  keep(file: CatalogueFile): Promise<void>;
+}
 
 /**
- * The catalogue, prices, shelf and what the shop has learned, fetched once and given to the engine. Tells of news by an event named 'change'.
- * Where prices or history cannot be read the catalogue still serves: a fit then has no cost, or stands on the catalogue alone.
+ * The catalogue, prices, shelf and what the shop has learned, given to the engine. Tells of news by an event named 'change'. The catalogue's
+ * file that was kept serves at once; a newer one of the server's takes its place when it has come. Where prices or history cannot be read
+ * the catalogue still serves: a fit then has no cost, or stands on the catalogue alone.
  */
 export class Shop extends EventTarget {
-  parts: ReadonlyMap<string, Part> = new Map();
+  readonly parts: ShopParts;
   prices: Prices | undefined;
   shelf: readonly ShelfRow[] = [];
-  /** what the shop has learned of fitted parts; a new list whenever it has been read anew */
+  /** what the shop has learned of fitted parts; a new list whenever it, or the catalogue, has been read anew */
   history: FitHistory = [];
   #service: Service;
   #engine: EngineClient;
+  #keeper: CatalogueKeeper;
   #opened: Promise<void> | undefined;
 
-  constructor(service: Service, engine: EngineClient) {
+  constructor(service: Service, engine: EngineClient, keeper: CatalogueKeeper) {
     super();
     this.#service = service;
     this.#engine = engine;
+    this.#keeper = keeper;
+    this.parts = new ShopParts(engine);
+    this.parts.addEventListener('change', () => this.dispatchEvent(new Event('change')));
   }
 
   /** Fetches what the screens need, once; tried again by the next call after a failure. */
@@ -44,19 +56,48 @@ export class Shop extends EventTarget {
   }
 
   async #load(): Promise<void> {
-    const [parts, snapshot, prices, shelf, history] = await Promise.all([
-      this.#service.readCatalogue(),
-      // Where the server is too busy to make one the engine takes the parts themselves.
-      this.#service.readSnapshot().catch(() => undefined),
+    const kept = await this.#keeper.read();
+    const [catalogue, prices, shelf, history] = await Promise.all([
+      kept?.bytes ?? this.#fetchCatalogue(),
       this.#service.readPrices().catch(() => undefined),
       this.#service.readShelf().catch(() => []),
       this.#service.readHistory().catch(() => []),
     ]);
-    this.parts = new Map(parts.map((part) => [part.id, part]));
     this.prices = prices;
     this.shelf = shelf;
     this.history = history;
-    await this.#engine.load(snapshot ?? parts, prices);
-    this.dispatchEvent(new Event('change'));
+    try {
+      this.parts.reset(await this.#engine.load(catalogue, prices));
+    } catch (error) {
+      // What was kept may have been written by another version of the product.
+      if (kept === undefined) throw error;
+      this.parts.reset(await this.#engine.load(await this.#fetchCatalogue(), prices));
+      return;
+    }
+    if (kept !== undefined) void this.#renew(kept.tag).catch(() => {});
+  }
+
+  async #fetchCatalogue(): Promise<ArrayBuffer | readonly Part[]> {
+    let fresh: CatalogueFile | 'unchanged';
+    try {
+      fresh = await this.#service.readSnapshot(undefined);
+    } catch (error) {
+      // Where the server is too busy to make the file the engine takes the parts themselves.
+      return this.#service.readCatalogue().catch(() => { throw error; });
+    }
+    if (fresh === 'unchanged') throw new Error('the server answered unchanged to a question without a tag');
+    await this.#keeper.keep(fresh);
+    return fresh.bytes;
+  }
+
+  /** Takes the server's catalogue in place of the kept one, where it is another. */
+  async #renew(tag: string): Promise<void> {
+    const fresh = await this.#service.readSnapshot(tag);
+    if (fresh === 'unchanged') return;
+    const count = await this.#engine.load(fresh.bytes, this.prices);
+    await this.#keeper.keep(fresh);
+    // Answers hang on the catalogue as they hang on the history: a new list makes them be asked for anew.
+    this.history = [...this.history];
+    this.parts.reset(count);
   }
 }

@@ -1,2 +1,12 @@
 export { DATABASE_NAME, openDatabase, type Database, type DatabaseNews } from './open-database.ts';
-export type { KeptAct, KeptPhotograph, KeptReading, KeptRequest, OfflineSchema } from './kept-shapes.ts';
+export type { KeptPhotograph, KeptReading, KeptRequest, OfflineSchema } from './kept-shapes.ts';
+export { createCatalogueKeeper } from './catalogue-keeper.ts';
+export { DeviceStore } from './device-store.ts';
+export { EditOutbox } from './edit-outbox.ts';
+export { ErrandQueue } from './errand-queue.ts';
+export { KeptDevice } from './kept-device.ts';
+export { LastingStorage } from './lasting.ts';
+export { NewsChannel, type News } from './news.ts';
+export { OfflineService } from './offline-service.ts';
+export { PhotographQueue } from './photograph-queue.ts';
+export { Sender, type Drained, type Queue } from './sender.ts';

@@ -1,19 +1,9 @@
 import type { DBSchema } from 'idb';
-import type { JobEdit, JobState } from '../../catalog-schema/index.ts';
-import type { Errand, FieldChange, KeptAnswer } from '../client/index.ts';
+import type { JobState } from '../../catalog-schema/index.ts';
+import type { Act, Errand, KeptAnswer } from '../client/index.ts';
 
 // What this device keeps in its own store. `edits`, `requests` and the photographs that wait are work of a person that the server does
 // not have yet: no upgrade and no clearing of space may take one of them away. The rest can be fetched again.
-
-/** One act of a person on a job: its edits are sent as one batch, and stay here until the server has them. */
-export interface KeptAct {
-  readonly jobId: string;
-  readonly edits: readonly JobEdit[];
-  /** what would take the act back */
-  readonly inverse: readonly FieldChange[];
-  readonly at: string;
-  readonly answer?: KeptAnswer;
-}
 
 /** A request that waits to be sent, or that was answered with a no a person has not seen yet. */
 export type KeptRequest = Errand & { readonly jobId?: string; readonly at: string; readonly answer?: KeptAnswer };
@@ -44,7 +34,7 @@ export interface OfflineSchema extends DBSchema {
   /** the last state of each job that the server answered, by id; of one begun here, what it was begun with */
   jobs: { key: string; value: JobState };
   /** acts in the order they were made */
-  edits: { key: number; value: KeptAct; indexes: { job: string } };
+  edits: { key: number; value: Act; indexes: { job: string } };
   /** other requests in the order they were made */
   requests: { key: number; value: KeptRequest; indexes: { job: string } };
   photographs: { key: [jobId: string, hash: string]; value: KeptPhotograph; indexes: { waiting: string } };

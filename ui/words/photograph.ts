@@ -19,7 +19,7 @@ export const photographWords = {
   refused: (found: string, want: string): string => `This is ${found}. Wanted is ${want}.`,
   refusedHint: 'A telephone set to “most compatible” takes JPEG pictures.',
   notHere: 'The server does not have this picture yet: it waits on the device that took it.',
-  waiting: (reached: boolean): string => (reached ? 'The picture is being sent.' : 'The picture is not sent yet. The server is not reached; it is tried again by itself. Keep this page open until then.'),
+  waiting: (sent: number, bytes: number): string => `The picture is kept on this device and waits to be sent${sent === 0 ? '' : `: ${Math.floor((100 * sent) / bytes)} % has arrived`}.`,
   sendRefused: (why: string): string => `The server did not take the picture: ${why}`,
   jobOnly: 'A photograph is kept with a job. Make this sheet a job to measure from one.',
 

@@ -71,6 +71,7 @@ export class OpenedFit extends PlainElement {
     const fit = [...(findings.fit?.fits ?? []), ...(this.own?.fits ?? [])].find((entry) => entry.partId === this.partId);
     if (findings.fit === undefined || (part !== undefined && fit === undefined && this.failed === '')) return html`<p role="status">${words.working}</p>`;
     const back = html`<p><a class="button" href="${base}/fits">${words.fits.backToList}</a></p>`;
+    if (part === undefined && this.view.desk.shop.parts.isOnItsWay(this.partId)) return html`<p role="status">${words.working}</p>`;
     if (part === undefined || fit === undefined) return html`${back}<p>${this.failed === '' ? words.fits.notInCatalogue(this.partId) : this.failed}</p>`;
     const mounted = { record: this.view.sheet.record, part, fit, unit: this.view.desk.settings.values.unit };
     return html`<div class="screen-only">${back}

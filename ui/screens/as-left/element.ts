@@ -34,7 +34,7 @@ export class AsLeftScreen extends PlainElement {
     }
     const part = desk.shop.parts.get(chosen.partId);
     if (part === undefined) {
-      return html`<h1>${words.steps.names['as-left']}</h1><p role="status">${desk.shop.parts.size === 0 ? words.loading : words.fits.notInCatalogue(chosen.partId)}</p>`;
+      return html`<h1>${words.steps.names['as-left']}</h1><p role="status">${desk.shop.parts.isOnItsWay(chosen.partId) ? words.loading : words.fits.notInCatalogue(chosen.partId)}</p>`;
     }
     const fit = findings.fit?.fits.find((entry) => entry.partId === chosen.partId);
     const steps = makeSteps({ record: sheet.record, plan: chosen.plan, part, kit: fit?.kit ?? [], placement: fit?.placement ?? null });

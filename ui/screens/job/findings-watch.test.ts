@@ -16,7 +16,7 @@ function makeEngine() {
     asked.push(record.system.nominalV);
     open.push(() => (fails ? reject(new Error('no')) : resolve({ considered: record.system.nominalV, fits: [], measureNext: [], worthUnit: 'bit', cautions: [], assumptions: [] })));
   });
-  const desk = { shop: { open: () => Promise.resolve(), parts: new Map(), history: [] }, engine: { fit, identify: () => Promise.resolve(undefined) } } as unknown as Desk;
+  const desk = { shop: { open: () => Promise.resolve(), parts: { size: 0, fetch: () => Promise.resolve() }, history: [] }, engine: { fit, identify: () => Promise.resolve(undefined) } } as unknown as Desk;
   return { watch: new FindingsWatch(desk), asked, answer: async () => { open.shift()?.(); await settle(); }, failNext: (on: boolean) => { fails = on; } };
 }
 
@@ -73,11 +73,11 @@ describe('what the engine says of a record that is being worked on', () => {
     function makeShop(parts: number) {
       const asked: FitQuestion[] = [];
       const history: FitHistory = [{ partId: 'a', held: 2, cameBack: 1 }];
-      const shop = { parts: new Map<string, object>(), history: [] as FitHistory, open: () => Promise.resolve() };
+      const shop = { parts: { size: 0, fetch: () => Promise.resolve() }, history: [] as FitHistory, open: () => Promise.resolve() };
       shop.open = () => {
         if (shop.parts.size > 0) return Promise.resolve();
         shop.history = history;
-        for (let part = 0; part < parts; part++) shop.parts.set(String(part), {});
+        shop.parts.size = parts;
         return Promise.resolve();
       };
       const fit = (_record: BenchRecord, question: FitQuestion): Promise<FitAnswer> => {

@@ -68,6 +68,8 @@ export class FindingsWatch extends EventTarget {
         if (this.#next === undefined) this.#note(next);
         const question = this.#questionOf(next);
         const [fit, identify] = await Promise.all([this.#askFit(next, question), this.#desk.engine.identify(next.record)]);
+        // Drawn with their titles at once, not with ids first.
+        await this.#desk.shop.parts.fetch(fit.fit.fits.map(({ partId }) => partId));
         this.#show({ ...fit, question, identify, working: this.#next !== undefined, failed: '' });
       } catch (error) {
         this.#show({ ...this.findings, working: this.#next !== undefined, failed: sayFault(error) });

@@ -3,6 +3,7 @@ import type { InputFault, JobPhotograph, PhotographMark } from '../../../catalog
 import type { ChangeResult, FieldChange } from '../../client/index.ts';
 import '../../elements/marking-board/element.ts';
 import { followChanges, PlainElement } from '../../elements/plain-element.ts';
+import { sayFault } from '../../say-fault.ts';
 import { words } from '../../words.ts';
 import type { WorkView } from '../work-view.ts';
 import { linesOf, marksOf } from './board-marks.ts';
@@ -132,11 +133,13 @@ export class PhotographScreen extends PlainElement {
         return;
       }
       const { hash, picture, widthPx, heightPx } = prepared;
-      desk.photographs.keep(sheet.jobId!, hash, picture);
+      // Where it cannot be kept it still serves in this page, and what is wrong is said.
+      const unkept = await desk.photographs.keep(sheet.jobId!, hash, picture).then(() => '', sayFault);
       if (sheet.document.photographs?.[hash] === undefined) {
         this.#change([{ field: ['photographs', hash], value: { name: file.name.slice(0, 200), at: desk.now().toISOString(), widthPx, heightPx } }]);
       }
       this.#show(hash);
+      this.failed = unkept;
     } catch (error) {
       this.failed = error instanceof Error ? error.message : String(error);
     } finally {

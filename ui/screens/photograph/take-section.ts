@@ -34,7 +34,7 @@ export function renderRefusal(faults: readonly InputFault[]): TemplateResult | t
 export function renderSent(state: PhotographState): TemplateResult | typeof nothing {
   switch (state.kind) {
     case 'sent': return nothing;
-    case 'waiting': return html`<p class=${state.reached ? 'quiet' : 'mark-do'} role="status">${words.photograph.waiting(state.reached)}</p>`;
+    case 'waiting': return html`<p class="quiet" role="status">${words.photograph.waiting(state.sentBytes, state.bytes)}</p>`;
     case 'refused': return html`<p class="caution" role="alert">${words.photograph.sendRefused(state.why)}</p>`;
   }
 }

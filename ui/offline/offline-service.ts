@@ -1,0 +1,155 @@
+import type { JobState, OrderLine, PartOutcome, Prices, Reservation, ShelfRow } from '../../catalog-schema/index.ts';
+import { ServiceFault, type Service } from '../client/index.ts';
+import type { DeviceStore } from './device-store.ts';
+import type { NewsChannel } from './news.ts';
+
+export interface ReadingWorld {
+  readonly now: () => Date;
+  /** resolves after so many ms */
+  readonly pause: (ms: number) => Promise<void>;
+}
+
+/** How long a reading waits for the server where an older answer is at hand, ms. */
+const PATIENCE_MS = 3_000;
+
+type Reading = 'prices' | 'shelf' | 'history' | 'reservations' | 'order-lines' | 'outcomes';
+
+/**
+ * The service with a memory: what is read is kept on this device, and answered from there when the server is not reached. What changes
+ * something goes straight through: what has to outlive a missing network waits in the queues instead.
+ */
+export class OfflineService implements Service {
+  #service: Service;
+  #store: DeviceStore;
+  #news: NewsChannel;
+  #world: ReadingWorld;
+  #ages = new Map<string, string>();
+
+  constructor(service: Service, store: DeviceStore, news: NewsChannel, world: ReadingWorld) {
+    this.#service = service;
+    this.#store = store;
+    this.#news = news;
+    this.#world = world;
+  }
+
+  /** Since when the last answer of this name is old, ISO 8601; undefined where it came from the server. */
+  ageOf(name: string): string | undefined { return this.#ages.get(name); }
+
+  readonly startJob: Service['startJob'] = (start) => this.#service.startJob(start);
+  readonly reserve: Service['reserve'] = (request) => this.#service.reserve(request);
+  readonly releaseReservation: Service['releaseReservation'] = (id) => this.#service.releaseReservation(id);
+  readonly draftOrderLine: Service['draftOrderLine'] = (request) => this.#service.draftOrderLine(request);
+  readonly reportOutcome: Service['reportOutcome'] = (report) => this.#service.reportOutcome(report);
+  readonly beginUpload: Service['beginUpload'] = (jobId, picture) => this.#service.beginUpload(jobId, picture);
+  readonly askUpload: Service['askUpload'] = (jobId, hash) => this.#service.askUpload(jobId, hash);
+  readonly appendUpload: Service['appendUpload'] = (jobId, hash, piece) => this.#service.appendUpload(jobId, hash, piece);
+  readonly readPhotograph: Service['readPhotograph'] = (jobId, hash, signal) => this.#service.readPhotograph(jobId, hash, signal);
+  readonly readCatalogue: Service['readCatalogue'] = (signal) => this.#service.readCatalogue(signal);
+  readonly readSnapshot: Service['readSnapshot'] = (knownTag, signal) => this.#service.readSnapshot(knownTag, signal);
+  readonly postEdits: Service['postEdits'] = (id, edits) => this.#service.postEdits(id, edits);
+
+  /** Every job, and in front of them those that were begun here and are not sent yet. */
+  async listJobs(signal?: AbortSignal): Promise<JobState[]> {
+    const kept = await this.#store.read((database) => database.getAll('jobs')) ?? [];
+    const jobs = await this.#answer('jobs', kept.length === 0 ? undefined : { value: kept, at: undefined }, () => this.#service.listJobs(signal), async (fresh) => {
+      const known = new Map(kept.map((job) => [job.id, job]));
+      await this.#keepJobs(fresh.filter((job) => isNewer(job, known.get(job.id))));
+    }, signal);
+    const here = new Set(jobs.map((job) => job.id));
+    const begun = (await this.#begunHere()).filter((id) => !here.has(id));
+    return [...jobs, ...kept.filter((job) => begun.includes(job.id))].toSorted((a, b) => (a.changedAt < b.changedAt ? 1 : a.changedAt > b.changedAt ? -1 : 0));
+  }
+
+  async readJob(id: string, signal?: AbortSignal): Promise<JobState> {
+    const kept = await this.#store.read((database) => database.get('jobs', id));
+    // The server cannot know a job that waits to be sent: no need to ask.
+    if (kept !== undefined && (await this.#begunHere()).includes(id)) return kept;
+    return this.#answer(`job ${id}`, kept === undefined ? undefined : { value: kept, at: undefined }, () => this.#service.readJob(id, signal),
+      (fresh) => this.#keepJobs(isNewer(fresh, kept) ? [fresh] : []), signal);
+  }
+
+  async readPrices(signal?: AbortSignal): Promise<Prices> {
+    const prices = await this.#read<Prices>('prices', () => this.#service.readPrices(signal), signal);
+    if (this.ageOf('prices') === undefined) return prices;
+    // Offers run out and days of waiting count from today, not from the day the prices were read.
+    const today = writeDay(this.#world.now());
+    return today > prices.today ? { ...prices, today } : prices;
+  }
+
+  readShelf(signal?: AbortSignal): Promise<ShelfRow[]> { return this.#read('shelf', () => this.#service.readShelf(signal), signal); }
+  readHistory(signal?: AbortSignal): ReturnType<Service['readHistory']> { return this.#read('history', () => this.#service.readHistory(signal), signal); }
+
+  // Lists of all jobs are kept, so that those of a job never opened before are here too.
+  async listReservations(jobId?: string, signal?: AbortSignal): Promise<Reservation[]> {
+    return ofJob(await this.#read<Reservation[]>('reservations', () => this.#service.listReservations(undefined, signal), signal), jobId);
+  }
+
+  async listOrderLines(jobId?: string, signal?: AbortSignal): Promise<OrderLine[]> {
+    return ofJob(await this.#read<OrderLine[]>('order-lines', () => this.#service.listOrderLines(undefined, signal), signal), jobId);
+  }
+
+  async listOutcomes(jobId?: string, signal?: AbortSignal): Promise<PartOutcome[]> {
+    return ofJob(await this.#read<PartOutcome[]>('outcomes', () => this.#service.listOutcomes(undefined, signal), signal), jobId);
+  }
+
+  async #read<T>(name: Reading, ask: () => Promise<T>, signal: AbortSignal | undefined): Promise<T> {
+    const kept = await this.#store.read((database) => database.get('kept', name));
+    return this.#answer(name, kept === undefined ? undefined : { value: kept.value as T, at: kept.at }, ask,
+      (value) => this.#store.write(['kept'], async (writing) => {
+        await writing.objectStore('kept').put({ value, at: this.#world.now().toISOString() }, name);
+      }), signal);
+  }
+
+  /**
+   * The server's answer, kept; where there is an older one and the server is not reached in time, the older one. An answer that comes
+   * after that is still kept, for the next reading. An ended session is told: a person has to sign in.
+   */
+  async #answer<T>(name: string, older: { value: T; at: string | undefined } | undefined, ask: () => Promise<T>, keep: (fresh: T) => Promise<void>, signal: AbortSignal | undefined): Promise<T> {
+    const asked = ask().then(async (fresh) => {
+      this.#ages.delete(name);
+      // A disk that is full is told by the store itself; the answer serves all the same.
+      await keep(fresh).catch(() => {});
+      return fresh;
+    });
+    if (older === undefined) return asked;
+    const useOlder = (): T => {
+      this.#ages.set(name, older.at ?? this.#world.now().toISOString());
+      return older.value;
+    };
+    return Promise.race([
+      asked.catch((error: unknown) => {
+        if (signal?.aborted || !(error instanceof ServiceFault) || (error.kind !== 'unreachable' && error.kind !== 'failed')) throw error;
+        return useOlder();
+      }),
+      this.#world.pause(PATIENCE_MS).then(useOlder),
+    ]);
+  }
+
+  async #keepJobs(jobs: readonly JobState[]): Promise<void> {
+    if (jobs.length === 0) return;
+    await this.#store.write(['jobs'], async (writing) => {
+      // Another answer may have come first.
+      for (const job of jobs) if (isNewer(job, await writing.objectStore('jobs').get(job.id))) await writing.objectStore('jobs').put(job);
+    });
+    for (const { id } of jobs) this.#news.tell({ kind: 'job', id });
+  }
+
+  /** Jobs that were begun on this device and that the server has not got yet. */
+  async #begunHere(): Promise<string[]> {
+    const requests = await this.#store.read((database) => database.getAll('requests')) ?? [];
+    return requests.flatMap((request) => (request.kind === 'start-job' ? [request.body.id] : []));
+  }
+}
+
+function isNewer(job: JobState, known: JobState | undefined): boolean {
+  return known === undefined || job.revision > known.revision || (job.revision === known.revision && job.changedAt !== known.changedAt);
+}
+
+function ofJob<T extends { jobId?: string | undefined }>(entries: T[], jobId: string | undefined): T[] {
+  return jobId === undefined ? entries : entries.filter((entry) => entry.jobId === jobId);
+}
+
+/** The day by the device's own zone, which is the shop's. */
+function writeDay(now: Date): string {
+  return `${now.getFullYear()}-${String(now.getMonth() + 1).padStart(2, '0')}-${String(now.getDate()).padStart(2, '0')}`;
+}
