@@ -17,6 +17,8 @@ export const jobConflict = z.strictObject({
   /** the held edit: what an edit names in `settles` to decide this. Of several by one device that build on each other, the last. */
   editId: z.uuid(),
   field: jobEdit.shape.field,
+  /** edits held of one act belong together */
+  act: jobEdit.shape.act,
   why: z.enum(HELD_FOR),
   /** what would be wrong with the document, or is still open; a line each */
   faults: z.array(text),

@@ -171,7 +171,8 @@ function holdEdit(conflicts: readonly JobConflict[], edit: PlacedEdit, why: Why,
   const faults = edit.heldFor ?? (lines.length > 0 && (why === 'does-not-read' || why === 'open-conflicts') ? lines : first?.faults ?? []);
   const met = counted.findLast((earlier) => earlier.revision > edit.base && isOverlap(earlier.field, field) && originOf(earlier) !== originOf(edit));
   const standing = met === undefined ? first?.standing ?? { value: null } : writtenBy(met, null);
-  const held: JobConflict = { editId: edit.id, field, why, faults: [...faults], standing, held: { ...writtenBy(edit, value), revision: edit.revision } };
+  const act = edit.act === undefined ? {} : { act: edit.act };
+  const held: JobConflict = { editId: edit.id, field, ...act, why, faults: [...faults], standing, held: { ...writtenBy(edit, value), revision: edit.revision } };
   return [...conflicts.filter((conflict) => conflict !== above && !replaced.has(conflict)), held];
 }
 

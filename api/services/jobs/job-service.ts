@@ -1,6 +1,6 @@
 import {
   EMPTY_LOG, findOwnFaults, groupActs, printFault, readJobDocument, stateOfJob, stepJobLog,
-  type BenchRecord, type InputFault, type JobConflict, type JobDocument, type JobEdit, type JobLog, type JobState, type JsonValue, type LoggedEdit, type NewJob,
+  type BenchRecord, type InputFault, type JobConflict, type JobDocument, type JobEdit, type JobLog, type JobState, type JsonValue, type LoggedEdit, type LogStep, type NewJob, type Part,
 } from '../../../catalog-schema/index.ts';
 import {
   appendJobEdits, findJob, findJobsOfEdits, insertJob, listCountedEdits, listJobEdits, listJobs,
@@ -15,24 +15,27 @@ export interface JobService {
   read(id: string): Promise<Outcome<JobState>>;
   readEdits(id: string): Promise<Outcome<LoggedEdit[]>>;
   /** A job with this id that is there already is answered as it stands, with `created` false. */
-  create(job: NewJob): Promise<Outcome<{ created: boolean; job: JobState }>>;
+  create(job: NewJob, author?: string): Promise<Outcome<{ created: boolean; job: JobState }>>;
   /**
    * Appends edits, act by act: all of them, or none. An edit whose id is in the log already changes nothing.
    * An act that another device's edits have overtaken is taken into the log and held where it cannot count; one that knows all
    * that is in the log and leads to a document that would not read, or to a sign-off before its time, is refused.
    */
   append(jobId: string, edits: readonly JobEdit[]): Promise<Outcome<JobState>>;
-  /** Takes in a job made elsewhere with its whole log, as it stands there; refused where there is such a job already. */
-  takeLog(id: string, edits: readonly LoggedEdit[]): Promise<Outcome<JobState>>;
-  /** `create` inside a transaction that does more. */
-  createIn(tx: Tx, job: NewJob): Promise<Outcome<{ created: boolean; job: JobState }>>;
-  /** `takeLog` inside a transaction that does more. */
-  takeLogIn(tx: Tx, id: string, edits: readonly LoggedEdit[]): Promise<Outcome<JobState>>;
+  /**
+   * Takes in a job made elsewhere with its whole log, as it stands there; refused where there is such a job already. A sign-off is
+   * looked at anew and held where it is before its time. `part`: the chosen part, where this catalogue may have none of its id.
+   */
+  takeLog(id: string, edits: readonly LoggedEdit[], part?: Part): Promise<Outcome<JobState>>;
+  // The same inside a transaction that does more.
+  createIn(tx: Tx, job: NewJob, author?: string): Promise<Outcome<{ created: boolean; job: JobState }>>;
+  appendIn(tx: Tx, jobId: string, edits: readonly JobEdit[]): Promise<Outcome<JobState>>;
+  takeLogIn(tx: Tx, id: string, edits: readonly LoggedEdit[], part?: Part): Promise<Outcome<JobState>>;
 }
 
 export interface JobChecks {
   /** What is still open before a job whose document reads so may be signed off; nothing: it may. */
-  readonly findSignOffBlocks?: (document: JobDocument, record: BenchRecord) => Promise<readonly InputFault[]>;
+  readonly findSignOffBlocks?: (document: JobDocument, record: BenchRecord, part?: Part) => Promise<readonly InputFault[]>;
 }
 
 type Tree = { [key: string]: JsonValue };
@@ -48,17 +51,17 @@ export function createJobService(store: Store, { findSignOffBlocks = async () =>
       const rows = await listJobEdits(store.db, id);
       return rows.length > 0 ? done(rows.map(readEditRow)) : refuseUnknown(id);
     },
-    create: (job) => store.transact((tx) => service.createIn(tx, job)),
-    createIn: async (tx, job) => {
+    create: (job, author) => store.transact((tx) => service.createIn(tx, job, author)),
+    createIn: async (tx, job, author) => {
       const present = await findJob(tx, job.id);
       if (present) return done({ created: false, job: readJobRow(present) });
       const faults = findUnkeyable(job);
       if (faults.length > 0) return refuse({ kind: 'faults', faults });
-      const taken = await service.takeLogIn(tx, job.id, editsOfNewJob(job));
+      const taken = await service.takeLogIn(tx, job.id, editsOfNewJob(job, author));
       return taken.ok ? done({ created: true, job: taken.value }) : taken;
     },
-    takeLog: (id, edits) => store.transact((tx) => service.takeLogIn(tx, id, edits)),
-    takeLogIn: async (tx, id, given) => {
+    takeLog: (id, edits, part) => store.transact((tx) => service.takeLogIn(tx, id, edits, part)),
+    takeLogIn: async (tx, id, given, part) => {
       const edits = given.map(cleanAuthor);
       if (await findJob(tx, id)) return refuse({ kind: 'conflict', why: `there is a job ${id} already` });
       const jobOf = await findJobsOfEdits(tx, edits.map((edit) => edit.id));
@@ -68,9 +71,9 @@ export function createJobService(store: Store, { findSignOffBlocks = async () =>
       let log = EMPTY_LOG;
       const rows: JobEditRow[] = [];
       for (const act of groupActs(edits)) {
-        const step = stepJobLog(log, act);
-        rows.push(...act.map((edit) => writeEditRow(edit, step.heldIds.has(edit.id))));
-        log = step.log;
+        const met = await meetSignOff(log, act, part);
+        rows.push(...met.rows);
+        log = met.step.log;
       }
       const read = readJobDocument(log.tree);
       if (!read.ok) return refuse({ kind: 'faults', faults: read.faults });
@@ -78,7 +81,8 @@ export function createJobService(store: Store, { findSignOffBlocks = async () =>
       await appendJobEdits(tx, { id, revision: 0, ...writeLog(log) }, rows);
       return done(readJobRow((await findJob(tx, id))!));
     },
-    append: (jobId, edits) => store.transact(async (tx) => {
+    append: (jobId, edits) => store.transact((tx) => service.appendIn(tx, jobId, edits)),
+    appendIn: async (tx, jobId, edits) => {
       const row = await findJob(tx, jobId);
       if (!row) return refuseUnknown(jobId);
       const jobOf = await findJobsOfEdits(tx, edits.map((edit) => edit.id));
@@ -101,29 +105,36 @@ export function createJobService(store: Store, { findSignOffBlocks = async () =>
       }
       await appendJobEdits(tx, { id: jobId, revision: row.revision, ...writeLog(log) }, rows);
       return done(readJobRow((await findJob(tx, jobId))!));
-    }),
+    },
   };
 
   /** The log with an act taken in; or why it is refused, where what is wrong with it is not what arrived meanwhile. */
   async function meetAct(tx: Tx, log: JobLog, act: readonly JobEdit[], row: JobTable): Promise<{ ok: true; log: JobLog; rows: JobEditRow[] } | { ok: false; refusal: Refusal }> {
     const knowsAll = act.every((edit) => edit.base >= row.revision);
-    let logged: readonly LoggedEdit[] = act;
-    let step = stepJobLog(log, logged);
-    if (step.heldIds.size > 0 || step.faults.length > 0) {
-      const faults = knowsAll ? step.faults : await findFaultsAtHome(tx, row.id, act);
+    const alone = stepJobLog(log, act);
+    if (alone.heldIds.size > 0 || alone.faults.length > 0) {
+      const faults = knowsAll ? alone.faults : await findFaultsAtHome(tx, row.id, act);
       if (faults.length > 0) return refuse({ kind: 'faults', faults });
     }
+    const { step, rows, blocks } = await meetSignOff(log, act);
+    return knowsAll && blocks.length > 0 ? refuse({ kind: 'faults', faults: blocks }) : { ok: true, log: step.log, rows };
+  }
+
+  /** The log with an act taken in, a sign-off held that is before its time; `blocks` say why. */
+  async function meetSignOff(log: JobLog, act: readonly LoggedEdit[], part?: Part): Promise<{ step: LogStep; rows: JobEditRow[]; blocks: readonly InputFault[] }> {
+    let logged = act;
+    let step = stepJobLog(log, act);
+    let blocks: readonly InputFault[] = [];
     const signature = act.find((edit) => edit.field[0] === 'signedOff' && edit.value !== null && !step.heldIds.has(edit.id));
     if (signature !== undefined) {
       const read = readJobDocument(step.log.tree);
-      const blocks = read.ok ? await findSignOffBlocks(read.document, read.record) : read.faults;
-      if (knowsAll && blocks.length > 0) return refuse({ kind: 'faults', faults: blocks });
+      blocks = read.ok ? await findSignOffBlocks(read.document, read.record, part) : read.faults;
       if (blocks.length > 0) {
         logged = act.map((edit) => (edit === signature ? { ...edit, heldFor: blocks.map(printFault) } : edit));
         step = stepJobLog(log, logged);
       }
     }
-    return { ok: true, log: step.log, rows: logged.map((edit) => writeEditRow(edit, step.heldIds.has(edit.id))) };
+    return { step, blocks, rows: logged.map((edit) => writeEditRow(edit, step.heldIds.has(edit.id))) };
   }
   return service;
 }

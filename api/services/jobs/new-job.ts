@@ -6,8 +6,11 @@ import { fieldsOfNewJob, jobEdit, type JobEdit, type NewJob } from '../../../cat
 export const editBatch = z.strictObject({ edits: z.array(jobEdit).min(1).max(1_000) });
 
 /** A new job is its first edits: one for each field given. Their ids follow from the job's, so they are the same each time. */
-export function editsOfNewJob(job: NewJob): JobEdit[] {
-  return fieldsOfNewJob(job).map(([field, value], base) => ({ id: deriveUuid(`${job.id} ${field}`), field: [field], value, base, at: job.at }));
+export function editsOfNewJob(job: NewJob, author?: string): JobEdit[] {
+  const act = deriveUuid(`${job.id} title`);
+  return fieldsOfNewJob(job).map(([field, value]) => ({
+    id: deriveUuid(`${job.id} ${field}`), field: [field], value, base: 0, act, at: job.at, ...(author === undefined ? {} : { author }),
+  }));
 }
 
 /** A UUID of version 8 (RFC 9562) made from a name. */
