@@ -24,6 +24,8 @@ export class Candidates {
   #doubt = false;
   #scans: { scan: SlotScan; floor: Placed }[] = [];
   #next: { scan: SlotScan; floor: Placed } | undefined;
+  /** the next best floor */
+  #second: Placed | undefined;
 
   constructor(index: PriceIndex, gates: FitGates, prospects: Prospects, judge: SlotJudge = createSlotJudge(index, gates)) {
     this.#index = index;
@@ -47,18 +49,19 @@ export class Candidates {
     const row = this.#index.rows[slot]!;
     const isWanted = fate !== 'out' && (this.#doubt ? fate === 'doubt' || profile.doubt : fate === 'sure');
     const key = isWanted ? this.#prospects.firstKey(slot, profile, this.#doubt) : undefined;
+    const doubt = this.#doubt;
     scan.next();
     if (scan.slot >= 0) next.floor = this.#floorOf(scan);
     else this.#scans.splice(this.#scans.indexOf(next), 1);
-    this.#choose();
-    return key && { row, slot, profile, doubt: this.#doubt, key, rank: this.#index.snapshot.ranks[row]! };
+    // While it is still the first, nobody else need be asked.
+    if (scan.slot < 0 || (this.#second && comparePlaced(next.floor, this.#second) > 0)) this.#choose();
+    return key && { row, slot, profile, doubt, key, rank: this.#index.snapshot.ranks[row]! };
   }
 
   #open(doubt: boolean): void {
     this.#doubt = doubt;
-    const byNumber = new Map(this.#index.partitions.map((partition) => [partition.profile, partition]));
     this.#scans = this.#gates.profiles.filter((profile) => doubt || !profile.doubt)
-      .map((profile) => new SlotScan(this.#index, byNumber.get(profile.profile)!, profile, this.#gates, doubt ? 'possible' : 'sure'))
+      .map((profile) => new SlotScan(this.#index, this.#index.partitions[profile.profile]!, profile, this.#gates, doubt ? 'possible' : 'sure'))
       .filter(({ slot }) => slot >= 0).map((scan) => ({ scan, floor: this.#floorOf(scan) }));
     this.#choose();
   }
@@ -68,7 +71,14 @@ export class Candidates {
   }
 
   #choose(): void {
-    this.#next = this.#scans.reduce<{ scan: SlotScan; floor: Placed } | undefined>((least, each) => (!least || comparePlaced(each.floor, least.floor) < 0 ? each : least), undefined);
+    this.#next = undefined;
+    this.#second = undefined;
+    for (const each of this.#scans) {
+      if (!this.#next || comparePlaced(each.floor, this.#next.floor) < 0) {
+        this.#second = this.#next?.floor;
+        this.#next = each;
+      } else if (!this.#second || comparePlaced(each.floor, this.#second) < 0) this.#second = each.floor;
+    }
     if (!this.#next && !this.#doubt) this.#open(true);
   }
 }

@@ -29,6 +29,7 @@ export interface PriceIndex {
   readonly snapshot: Snapshot;
   /** undefined without prices */
   readonly supply: Supply | undefined;
+  /** one for each profile of the snapshot, in their order */
   readonly partitions: readonly Partition[];
   /** row of each slot */
   readonly rows: Uint32Array;
