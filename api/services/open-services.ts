@@ -1,4 +1,6 @@
 import { openStore } from '../store/index.ts';
+import { createAsLeftService, type AsLeftService } from './as-left/as-left-service.ts';
+import { createGatherFacts, createSignOffCheck } from './as-left/sign-off-check.ts';
 import { createBenchService, type BenchService } from './bench/bench-service.ts';
 import { EngineQueue } from './bench/engine-queue.ts';
 import { createCatalogueService, type CatalogueService } from './catalogue/catalogue-service.ts';
@@ -14,6 +16,7 @@ import { createPriceService, type PriceService } from './prices/price-service.ts
 import { createShelfService, type ShelfService } from './shelf/shelf-service.ts';
 
 export interface Services {
+  readonly asLeft: AsLeftService;
   readonly bench: BenchService;
   readonly catalogue: CatalogueService;
   readonly jobs: JobService;
@@ -33,6 +36,7 @@ export interface ServicesOptions {
   /** a folder laid out as demo-catalog/, loaded into a database that holds nothing yet */
   readonly demoFolder?: string;
   readonly clock?: Clock;
+  /** instead of the engine's own check of a sign-off */
   readonly checks?: JobChecks;
   /** told, one line each, what was left out of the demo folder */
   readonly report?: (line: string) => void;
@@ -40,16 +44,18 @@ export interface ServicesOptions {
 
 /** Opens the store and everything that stands on it. */
 export async function openServices(options: ServicesOptions): Promise<Services> {
-  const { file, demoFolder, clock = systemClock, checks = {}, report = () => undefined } = options;
+  const { file, demoFolder, clock = systemClock, checks, report = () => undefined } = options;
   const store = await openStore(file);
   const engine = new EngineQueue();
   const catalogue = await createCatalogueService(store);
-  const jobs = createJobService(store, checks);
+  const gather = createGatherFacts(catalogue, engine);
+  const jobs = createJobService(store, checks ?? { findSignOffBlocks: createSignOffCheck(gather) });
   if (demoFolder !== undefined) await loadDemo(demoFolder, { store, catalogue, jobs, report });
   const outcomes = createOutcomeService(store, catalogue);
   const photographs = createPhotographService(store, clock);
   return {
-    photographs, catalogue, jobs, outcomes,
+    catalogue, jobs, outcomes, photographs,
+    asLeft: createAsLeftService(jobs, gather, clock),
     bench: createBenchService(catalogue, engine, outcomes.history),
     orders: createOrderService(store, catalogue, clock),
     people: createPeopleService(store, clock),

@@ -1,12 +1,14 @@
 import type {
-  BenchRecord, Catalogue, FindAnswer, FitAnswer, FitFilter, FitHistory, IdentifyAnswer, Part, Prices, RewireAnswer, TraceAnswer,
+  BenchRecord, Catalogue, FindAnswer, FitAnswer, FitFilter, FitHistory, IdentifyAnswer, Part, Plan, Prices, RewireAnswer, TraceAnswer,
 } from '../../../catalog-schema/index.ts';
+import type { AsLeftBasis } from '../../engine/index.ts';
 
 /** What can be asked of the engine's thread, and what it answers. */
 export interface EngineAnswers {
   identify: IdentifyAnswer;
   fit: FitAnswer;
   rewire: RewireAnswer;
+  'as-left': AsLeftBasis;
   find: FindAnswer;
   trace: TraceAnswer;
   snapshot: CatalogueFile;
@@ -29,6 +31,8 @@ export type EngineTask =
   | { readonly kind: 'identify'; readonly record: BenchRecord }
   | { readonly kind: 'fit'; readonly record: BenchRecord; readonly wishes: FitWishes }
   | { readonly kind: 'rewire'; readonly record: BenchRecord; readonly part: Part }
+  /** what a checklist stands on; `plan` is the chosen one */
+  | { readonly kind: 'as-left'; readonly record: BenchRecord; readonly part: Part; readonly plan: Plan | null }
   | { readonly kind: 'find'; readonly text: string }
   | { readonly kind: 'trace'; readonly record: BenchRecord; readonly tags?: readonly string[] }
   | { readonly kind: 'snapshot' };

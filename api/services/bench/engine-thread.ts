@@ -1,6 +1,6 @@
 import { parentPort } from 'node:worker_threads';
 import type { Catalogue } from '../../../catalog-schema/index.ts';
-import { find, identify, openSnapshot, rewire, SnapshotFitter, trace, warmUpIdentify, writeSnapshot } from '../../engine/index.ts';
+import { find, findAsLeftBasis, fit, identify, openSnapshot, rewire, SnapshotFitter, trace, warmUpIdentify, writeSnapshot } from '../../engine/index.ts';
 import type { EngineAnswers, EngineTask, FromThread, ToThread } from './engine-task.ts';
 
 // The engine on a thread of its own: a long computation holds up nobody who only wants to read or write a job.
@@ -45,6 +45,11 @@ function compute(task: EngineTask): EngineAnswers[keyof EngineAnswers] {
     case 'fit': return openCatalogue().fitter.fit(task.record, task.wishes);
     case 'snapshot': return { bytes: openCatalogue().bytes, hash: openCatalogue().fitter.snapshot.hash };
     case 'rewire': return rewire(task.record, task.part);
+    case 'as-left': {
+      const { fits: [own] } = openCatalogue().fitter.fit(task.record, { all: true, only: { partIds: [task.part.id] } });
+      // A part that came with its job and is not in this catalogue is fitted by itself.
+      return findAsLeftBasis(task.record, task.part, own ?? fit(task.record, [task.part], { all: true }).fits[0]!, task.plan);
+    }
     case 'find': return find(task.text, catalogue);
     case 'trace': return trace(task.record, task.tags);
     default: throw new Error(`no such task: ${JSON.stringify(task satisfies never)}`);
