@@ -1,5 +1,7 @@
 import type { Hono } from 'hono';
 import type { BlankEnv, MergeSchemaPath } from 'hono/types';
+import type { makePeopleRoutes } from './access/people-routes.ts';
+import type { makeSessionRoutes } from './access/session-routes.ts';
 import type { makeBenchRoutes } from './bench-routes.ts';
 import type { makeCatalogueRoutes } from './catalogue-routes.ts';
 import type { makeHealthRoutes } from './health-routes.ts';
@@ -26,5 +28,7 @@ export type AppType = Hono<BlankEnv,
   & Mounted<typeof makeShelfRoutes, '/api/shelf'>
   & Mounted<typeof makePriceRoutes, '/api/prices'>
   & Mounted<typeof makeOrderRoutes, '/api/orders'>
-  & Mounted<typeof makeOutcomeRoutes, '/api/outcomes'>,
+  & Mounted<typeof makeOutcomeRoutes, '/api/outcomes'>
+  & Mounted<typeof makeSessionRoutes, '/api/session'>
+  & Mounted<typeof makePeopleRoutes, '/api/people'>,
   '/'>;

@@ -5,11 +5,16 @@ import { HTTPException } from 'hono/http-exception';
 import { secureHeaders } from 'hono/secure-headers';
 import { LIMITS } from '../../catalog-schema/index.ts';
 import type { Services } from '../services/index.ts';
+import { CLOSED, type AccessRule } from './access/access-rule.ts';
+import { letIn, refuseOtherHosts } from './access/asker.ts';
+import { makePeopleRoutes } from './access/people-routes.ts';
+import { makeSessionRoutes } from './access/session-routes.ts';
 import { makeBenchRoutes } from './bench-routes.ts';
 import { makeCatalogueRoutes, SNAPSHOT_TYPE } from './catalogue-routes.ts';
 import { DOCS_STYLE, writeDocsPage } from './docs-page.ts';
 import { makeHealthRoutes } from './health-routes.ts';
 import { makeJobRoutes } from './job-routes.ts';
+import { makeConnectRoutes, makeMachineRoute, type Connecting } from './network/connect-routes.ts';
 import { ApiDocument } from './open-api.ts';
 import { makeOrderRoutes } from './order-routes.ts';
 import { makeOutcomeRoutes } from './outcome-routes.ts';
@@ -26,12 +31,16 @@ export interface AppOptions {
   readonly services: Services;
   /** the folder of the built screens; without it only the API is served */
   readonly screens?: string;
+  /** how it is open; without it, to the machine itself only */
+  readonly access?: AccessRule;
+  /** what other devices are told of an open server */
+  readonly connecting?: Connecting;
   /** told of each error of our own */
   readonly report?: (error: unknown) => void;
 }
 
 /** The whole server as a function of requests; no socket is opened. */
-export function createApp({ services, screens, report = (error) => console.error(error) }: AppOptions): Hono {
+export function createApp({ services, screens, access = CLOSED, connecting, report = (error) => console.error(error) }: AppOptions): Hono {
   const document = new ApiDocument();
   const app = new Hono();
   app.use(secureHeaders({
@@ -44,9 +53,12 @@ export function createApp({ services, screens, report = (error) => console.error
     strictTransportSecurity: false,
     referrerPolicy: 'same-origin',
   }));
-  app.use('/api/*', compress({ contentTypeFilter: (type) => COMPRESSIBLE_CONTENT_TYPE_REGEX.test(type) || type === SNAPSHOT_TYPE }), refuseOtherOrigins, limitBody);
-  app.route('/api', makeApi(services, document));
+  app.use(refuseOtherHosts(access));
+  app.use('/api/*', compress({ contentTypeFilter: (type) => COMPRESSIBLE_CONTENT_TYPE_REGEX.test(type) || type === SNAPSHOT_TYPE }), refuseOtherOrigins, letIn(access, services.people), limitBody);
+  app.route('/api', makeApi(services, access, document));
   app.all('/api/*', (c) => sendProblem(c, makeProblem('not-found', `no ${c.req.method} ${c.req.path} here; /api/docs lists what there is`)));
+  app.route('/connect', makeConnectRoutes(connecting));
+  app.route('/here', makeMachineRoute(access));
   if (screens !== undefined) app.route('/', serveScreens(screens));
   app.notFound((c) => sendProblem(c, makeProblem('not-found', `nothing at ${c.req.path}`)));
   app.onError((error, c) => {
@@ -65,8 +77,10 @@ const limitBody: MiddlewareHandler = (context, next) => (
   takesPiece(context) ? next() : (takesPhotograph(context) ? limitPhotograph : limitJson)(context, next)
 );
 
-function makeApi(services: Services, document: ApiDocument): Hono {
+function makeApi(services: Services, access: AccessRule, document: ApiDocument): Hono {
   const api = new Hono()
+    .route('/session', makeSessionRoutes(services, access, document))
+    .route('/people', makePeopleRoutes(services, document))
     .route('/health', makeHealthRoutes(services, document))
     .route('/catalogue', makeCatalogueRoutes(services, document))
     .route('/', makeBenchRoutes(services, document))

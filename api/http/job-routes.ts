@@ -1,6 +1,7 @@
 import { Hono } from 'hono';
-import { jobState, loggedEdit, newJob } from '../../catalog-schema/index.ts';
-import { editBatch, type Services } from '../services/index.ts';
+import { jobState, loggedEdit, newJob, type JobEdit } from '../../catalog-schema/index.ts';
+import { attributeEdits, editBatch, type Services } from '../services/index.ts';
+import { askerOf } from './access/asker.ts';
 import type { ApiDocument } from './open-api.ts';
 import { valueOf } from './problem.ts';
 import { readBody } from './read-request.ts';
@@ -25,8 +26,8 @@ export function makeJobRoutes({ jobs }: Services, document: ApiDocument) {
   });
   document.describe({
     method: 'post', path: '/api/jobs/{id}/edits', body: editBatch,
-    summary: 'Append edits, all or none; an edit that is there already changes nothing',
-    answers: { 200: { schema: jobState, what: 'The job after them' } }, problems: ['not-found', 'refused-input'],
+    summary: 'Append edits, all or none; an edit that is there already changes nothing. Where somebody is signed in, theirs is the author and the name on each tick',
+    answers: { 200: { schema: jobState, what: 'The job after them' } }, problems: ['not-found', 'refused-input', 'other-person'],
   });
   return new Hono()
     .get('/', async (c) => c.json(await jobs.list(), 200))
@@ -36,7 +37,15 @@ export function makeJobRoutes({ jobs }: Services, document: ApiDocument) {
     })
     .get('/:id', async (c) => c.json(valueOf(c, await jobs.read(c.req.param('id'))), 200))
     .get('/:id/edits', async (c) => c.json(valueOf(c, await jobs.readEdits(c.req.param('id'))), 200))
-    .post('/:id/edits', readBody(editBatch), async (c) => (
-      c.json(valueOf(c, await jobs.append(c.req.param('id'), c.req.valid('json').edits)), 200)
-    ));
+    .post('/:id/edits', readBody(editBatch), async (c) => {
+      const id = c.req.param('id');
+      const { edits } = c.req.valid('json');
+      const { who } = askerOf(c);
+      const readEarlier = async (): Promise<readonly JobEdit[]> => {
+        const read = await jobs.readEdits(id);
+        return read.ok ? read.value : [];
+      };
+      const signed = who === undefined ? edits : valueOf(c, await attributeEdits(edits, who.name, readEarlier));
+      return c.json(valueOf(c, await jobs.append(id, signed)), 200);
+    });
 }

@@ -49,8 +49,8 @@ export class ApiDocument {
           ...(answer.schema ? { content: { 'application/json': { schema: refer(answer.schema) } } } : {}),
           ...(answer.bytes ? { content: writeBytes(answer.bytes) } : {}),
         }])),
-        ...Object.fromEntries((route.problems ?? []).map((code) => [PROBLEMS[code].status, {
-          description: PROBLEMS[code].title,
+        ...Object.fromEntries(problemsOf(route).map(([status, title]) => [status, {
+          description: title,
           content: { 'application/problem+json': { schema: { $ref: `${AT}Problem` } } },
         }])),
       },
@@ -73,10 +73,19 @@ export class ApiDocument {
         title: 'lugwright', version: '0.1.0',
         description: 'Matching and ordering of parts for the bench where engines that will not crank are mended. '
           + 'Units stand in the names: V, A, Ohm, Mm, S (seconds), C (Celsius), Deg. '
+          + 'While the server is open to the network, a request needs the cookie of a session (POST /api/session), or is made on the machine itself; '
+          + 'then the author of what it says is the one who is signed in. '
           + 'Every answer that is not the one asked for is RFC 9457 problem details; a refused input has one entry in `faults` for each thing wrong.',
       },
     });
   }
+}
+
+/** What a route says no with, by status. All but the session itself want somebody signed in while the server is open to the network. */
+function problemsOf({ path, problems = [] }: RouteWords): [status: number, title: string][] {
+  const codes: ProblemCode[] = path === '/api/session' ? [...problems] : [...problems, 'signed-out'];
+  const statuses = [...new Set(codes.map((code) => PROBLEMS[code].status))];
+  return statuses.map((status) => [status, codes.filter((code) => PROBLEMS[code].status === status).map((code) => PROBLEMS[code].title).join('; or: ')]);
 }
 
 function writeComponents(): Record<string, JsonSchema> {

@@ -57,15 +57,17 @@ export function refuseInput(faults: readonly InputFault[]): Problem {
   return makeProblem('refused-input', faults.map((fault) => printFault(fault)).join('\n'), faults);
 }
 
-export function sendProblem(context: Context, problem: Problem): Response {
+export function sendProblem(context: Context, problem: Problem, retryAfterS = problem.status === PROBLEMS.busy.status ? 2 : undefined): Response {
   const headers: Record<string, string> = { 'content-type': 'application/problem+json', 'cache-control': 'no-store' };
-  if (problem.status === PROBLEMS.busy.status) headers['retry-after'] = '2';
+  if (retryAfterS !== undefined) headers['retry-after'] = String(retryAfterS);
   return context.body(JSON.stringify(problem), problem.status as 422, headers);
 }
 
 /** What a service answered; a refusal leaves the handler and is answered as a problem. */
 export function valueOf<T>(context: Context, outcome: Outcome<T>): T {
   if (outcome.ok) return outcome.value;
-  const problem = problemOf(outcome.refusal);
-  throw new HTTPException(problem.status as 422, { res: sendProblem(context, problem) });
+  const { refusal } = outcome;
+  const problem = problemOf(refusal);
+  const waitS = refusal.kind === 'wait' ? Math.max(1, Math.ceil((refusal.until.getTime() - Date.now()) / 1000)) : undefined;
+  throw new HTTPException(problem.status as 422, { res: sendProblem(context, problem, waitS) });
 }

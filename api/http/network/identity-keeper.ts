@@ -87,7 +87,7 @@ function readIdentity(file: string): Identity | undefined {
 }
 
 /** Writes a file that nobody else may read, whole or not at all. */
-function replaceFile(file: string, text: string): void {
+export function replaceFile(file: string, text: string): void {
   const beside = `${file}.${randomUUID()}`;
   writeFileSync(beside, text, { mode: 0o600, flag: 'wx' });
   renameSync(beside, file);

@@ -1,0 +1,2 @@
+export { openNetwork, type OpenNetwork } from './open-network.ts';
+export { printConnecting } from './print-connecting.ts';
