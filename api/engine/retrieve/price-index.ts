@@ -1,5 +1,5 @@
 import type { Prices } from '../../../catalog-schema/index.ts';
-import type { Snapshot } from '../snapshot/index.ts';
+import { firstCodeWhere, type Snapshot } from '../snapshot/index.ts';
 import { createSupply, type Supply } from '../source/index.ts';
 import { BIT_COLUMNS, bitOf, isMost, listBitColumns, maskRows, MOST_LIMITS, PRESENT, UNSAID, type BitColumn, type CodeColumn } from './index-bits.ts';
 
@@ -86,9 +86,9 @@ function wordsFor(count: number): number {
 function landRows(snapshot: Snapshot, supply: Supply): Uint32Array {
   const landed = new Uint32Array(snapshot.count);
   for (let row = 0; row < landed.length; row++) {
-    const unit = supply.unitOf(snapshot.idAt(row));
     // What costs more than 42 million units of money is shown at that: a bound may be too low, never too high.
-    landed[row] = unit ? Math.min(unit.partMinor + unit.waitMinor, UNPRICED - 1) : UNPRICED;
+    const landedMinor = supply.landedOf(snapshot.idAt(row));
+    landed[row] = landedMinor === undefined ? UNPRICED : Math.min(landedMinor, UNPRICED - 1);
   }
   return landed;
 }
@@ -105,7 +105,9 @@ function sortByLanded(first: number, count: number, landed: Uint32Array | undefi
 
 /** Codes that cut the parts of a profile into about equal shares. For 'most' a limit is the greatest code on its right side. */
 function chooseLimits({ codes }: CodeColumn, first: number, count: number, most: boolean): number[] {
-  const sorted = codes.slice(first, first + count).filter((code) => code !== 0).sort();
+  const all = codes.slice(first, first + count).sort();
+  // Those who do not say come first: they have no code to cut at.
+  const sorted = all.subarray(firstCodeWhere(count, (place) => all[place - 1] !== 0) - 1);
   const limits = new Set<number>();
   for (let cut = 1; cut <= MOST_LIMITS; cut++) {
     const code = sorted[Math.floor((cut * sorted.length) / (MOST_LIMITS + 1))];
