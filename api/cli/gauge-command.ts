@@ -1,9 +1,8 @@
 import { createWriteStream } from 'node:fs';
-import { Writable } from 'node:stream';
 import { pipeline } from 'node:stream/promises';
 import { Option, type Command } from 'commander';
 import type { PaperName } from '../../catalog-schema/gauge-sheet/index.ts';
-import { InputRefused } from './tell.ts';
+import { passToStandardOutput, sayUnwritable } from './write-file.ts';
 
 export function addGaugeCommand(program: Command): void {
   program.command('gauge')
@@ -17,24 +16,8 @@ export function addGaugeCommand(program: Command): void {
       try {
         await pipeline(drawGaugePdf(options.paper), toScreen ? passToStandardOutput() : createWriteStream(options.out));
       } catch (error) {
-        const { code } = error as NodeJS.ErrnoException;
-        if (toScreen || code === undefined || !['ENOENT', 'ENOTDIR', 'EISDIR', 'EACCES', 'EROFS', 'EPERM'].includes(code)) throw error;
-        throw new InputRefused([{ path: '--out', found: options.out, want: `a file that can be written (${code})` }]);
+        throw toScreen ? error : sayUnwritable('--out', options.out, error);
       }
       if (!toScreen) process.stdout.write(`${options.out}: print at 100 %, then measure both check bars before using a gauge.\n`);
     });
-}
-
-/** Standard output that stays open after us, and whose failed write (a reader that left early) comes back as this command's error. */
-function passToStandardOutput(): Writable {
-  return new Writable({
-    write(chunk: Buffer, _encoding, done) {
-      process.stdout.once('error', done);
-      process.stdout.write(chunk, (error) => {
-        process.stdout.off('error', done);
-        if (error) process.stdout.once('error', () => undefined);
-        done(error);
-      });
-    },
-  });
 }

@@ -1,4 +1,5 @@
 import { Command, CommanderError } from 'commander';
+import { addAsLeftCommand, addSignOffCommand } from './as-left-command.ts';
 import { addFindCommand } from './find-command.ts';
 import { addFitCommand } from './fit-command.ts';
 import { addGaugeCommand } from './gauge-command.ts';
@@ -22,6 +23,8 @@ export async function runCommandLine(args: readonly string[]): Promise<number> {
   addFindCommand(program);
   addGaugeCommand(program);
   addSnapshotCommand(program);
+  addAsLeftCommand(program);
+  addSignOffCommand(program);
   addSourceCommand(program);
   for (const command of program.commands) command.exitOverride();
   try {
