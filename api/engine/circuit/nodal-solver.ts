@@ -101,6 +101,12 @@ export class NodalSolver {
     this.#on[branch] = on ? 1 : 0;
   }
 
+  /** Give a linear branch other values without building the network again. */
+  setBranch(branch: number, ohm: number, emfV: number): void {
+    this.#siemens[branch] = 1 / ohm;
+    this.#emf[branch] = emfV;
+  }
+
   solve(): void {
     if (this.#diodes > 0) for (let b = 0; b < this.#branches; b++) if (this.#kind[b] === DIODE) this.#on[b] = 0;
     const nets = this.#nets < 0 ? this.#numberNets() : this.#nets;

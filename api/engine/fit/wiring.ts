@@ -1,5 +1,5 @@
-import type { BenchRecord, KitItem, Part, Plan, Wire } from '../../../catalog-schema/index.ts';
-import type { FirstPlan } from '../rewire/index.ts';
+import type { BenchRecord, KitItem, Part, Wire } from '../../../catalog-schema/index.ts';
+import type { PlanOutline, WiringOutline } from '../rewire/index.ts';
 import { settingOf } from '../settings.ts';
 import { show, type Finding, type Reading } from './finding.ts';
 import { ringHoleFor } from './ring-hole.ts';
@@ -19,14 +19,14 @@ export function askToTrace(record: BenchRecord): Reading {
 }
 
 /** Whether every wire can go back so that the machine behaves as before: a pass when nothing changes, else work. */
-export function checkWiring(record: BenchRecord, part: Part, first: FirstPlan | null): Finding {
+export function checkWiring(record: BenchRecord, part: Part, first: WiringOutline | null): Finding {
   const wires = record.wires ?? [];
   const needed = wires.length === 0 ? 'not recorded' : wires.map((wire) => `${wire.tag} ${wire.leadsTo ?? 'unknown'}`).join(', ');
   const found = (outcome: Finding['outcome'], offered: string, why: string, more: Partial<Finding> = {}): Finding =>
     ({ criterion: 'wiring', outcome, needed, offered, why, ...more });
   if (!first || wires.length === 0) return found('unknown', 'not judged', 'no wire is recorded', doubtOfWires(record));
 
-  const refused = first.refusals.map(({ code, why }) => `${code}: ${why}`).join('; ');
+  const refused = (first.refusals ?? []).map(({ code, why }) => `${code}: ${why}`).join('; ');
   if (!first.judged) return found('unknown', 'not judged', refused === '' ? 'a wire has still to be traced' : refused, doubtOfWires(record));
   const { plan } = first;
   if (!plan) {
@@ -72,7 +72,7 @@ export function checkBareStarter(record: BenchRecord): Finding | null {
 }
 
 /** The interlocks stop cranking as before; where the case may or may not reach battery minus the worse way counts. */
-export function checkInterlock(record: BenchRecord, first: FirstPlan | null): Finding {
+export function checkInterlock(record: BenchRecord, first: WiringOutline | null): Finding {
   const { interlocks } = record.system;
   const names = (record.system.interlockList ?? []).filter(({ acts }) => acts !== 'stops-engine').map(({ name }) => name);
   const where = interlocks ?? ((record.wires ?? []).some(({ leadsTo }) => leadsTo === 'interlocked-return') ? 'in-return' : 'in-feed');
@@ -80,22 +80,22 @@ export function checkInterlock(record: BenchRecord, first: FirstPlan | null): Fi
   if (!first || (record.wires ?? []).length === 0) {
     return { criterion: 'interlock', outcome: 'unknown', needed, offered: 'not judged', why: 'no wire is recorded', ...doubtOfWires(record) };
   }
-  const { outcome, why } = first.interlock;
+  const { outcome, why = '' } = first.interlock;
   const offered = { pass: 'cranks only with every interlock closed', unknown: 'not shown', fail: 'cranks with an interlock open' }[outcome];
   return { criterion: 'interlock', outcome, needed, offered, why, ...describeDoubt(record, first) };
 }
 
 /** Demanded where the part has a diode: turned round it shorts the feed or keeps the coil from working. */
-export function checkPolarity(record: BenchRecord, first: FirstPlan | null): Finding {
+export function checkPolarity(record: BenchRecord, first: WiringOutline | null): Finding {
   const found = (outcome: Finding['outcome'], why: string): Finding => ({
     criterion: 'polarity', outcome, needed: 'plus from the start switch on the plus end of the coil', offered: 'a coil with a diode: plus and minus differ', why, ...describeDoubt(record, first),
   });
   if (!first?.polarity) return found('unknown', 'no wire is recorded');
-  return found(first.polarity.outcome, first.polarity.why);
+  return found(first.polarity.outcome, first.polarity.why ?? '');
 }
 
 /** What settles an unknown that follows from the wiring: where the wires lead, or whether the case reaches battery minus. */
-function describeDoubt(record: BenchRecord, first: FirstPlan | null): Doubt {
+function describeDoubt(record: BenchRecord, first: WiringOutline | null): Doubt {
   return first?.judged ? doubtOfCase(first) : doubtOfWires(record);
 }
 
@@ -105,25 +105,25 @@ export function doubtOfWires(record: BenchRecord): Doubt {
 }
 
 /** A wiring that counts on the case being joined holds exactly where one that counts on its being apart does not. */
-function doubtOfCase({ leansOn }: FirstPlan): Doubt {
+function doubtOfCase({ leansOn }: WiringOutline): Doubt {
   return { hangsOn: 'case', isOther: leansOn === 'case-grounded', readings: [ASK_CASE] };
 }
 
 /** Minutes that a plan takes, from the table of settings. */
-function planMinutes(plan: Plan): number {
+function planMinutes(plan: PlanOutline): number {
   return plan.wires.filter(({ moved }) => moved).length * settingOf('moveWireMinutes')
     + plan.wires.filter(({ newEnd }) => newEnd).length * settingOf('newEndMinutes')
     + plan.jumpers.length * settingOf('jumperMinutes') + plan.leftOff.length * settingOf('leaveOffMinutes');
 }
 
-function describePlan(plan: Plan): string {
+function describePlan(plan: PlanOutline): string {
   return [
     ...plan.wires.map(({ tag, to }) => `${tag} to ${to}`), ...plan.jumpers.map(({ from, to }) => `lead ${from} to ${to}`),
     ...plan.leftOff.map((tag) => `${tag} left off`),
   ].join(', ');
 }
 
-function describeChanges(plan: Plan): string {
+function describeChanges(plan: PlanOutline): string {
   const count = (number: number, one: string, many: string): string => (number === 0 ? '' : number === 1 ? `1 ${one}` : `${number} ${many}`);
   return [
     count(plan.wires.filter(({ moved }) => moved).length, 'wire moves', 'wires move'),
@@ -133,7 +133,7 @@ function describeChanges(plan: Plan): string {
 }
 
 /** What the plan's new ends and leads are made of. Lugs whose hole alone is wrong are the business of `stud`. */
-export function listPlanKit(record: BenchRecord, part: Part, plan: Plan): KitItem[] {
+export function listPlanKit(record: BenchRecord, part: Part, plan: PlanOutline): KitItem[] {
   const terminals = new Map(part.terminals.map((terminal) => [terminal.id, terminal]));
   const ends = plan.wires.filter(({ newEnd }) => newEnd).map(({ tag, to }): KitItem => {
     const wire = record.wires?.find((each) => each.tag === tag);

@@ -125,14 +125,14 @@ function writeKey(shape: Omit<CircuitShape, 'key'>, partClass: Part['partClass']
   ]);
 }
 
-function thresholdsOf(coil: CoilElement): { pullInV: number; dropOutV: number } {
+export function thresholdsOf(coil: CoilElement): { pullInV: number; dropOutV: number } {
   return {
     pullInV: coil.pullInV ?? settingOf('pullInOfNominal') * coil.nominalV,
     dropOutV: coil.dropOutV ?? settingOf('dropOutOfNominal') * coil.nominalV,
   };
 }
 
-function bareAtLeast(ohm: number): number {
+export function bareAtLeast(ohm: number): number {
   return Math.max(ohm, CIRCUIT_CONSTANTS.bareOhm.value);
 }
 
@@ -172,7 +172,7 @@ export function rankRatings(contacts: readonly ContactElement[]): (contact: Cont
 /**
  * Single letters in the order of the names. Where a name would sort otherwise once it is quoted inside a text, the names stand for themselves.
  */
-function standInsFor(nodes: readonly string[]): string[] {
+export function standInsFor(nodes: readonly string[]): string[] {
   const names = [...nodes, 'chassis'];
   if (names.some((name) => SORTS_OTHERWISE.test(name))) return names;
   const sorted = names.toSorted(compareText);
@@ -183,7 +183,7 @@ const FIRST_LETTER = 'a'.charCodeAt(0);
 /** Characters up to the quotation mark, and what a quoted text escapes. */
 const SORTS_OTHERWISE = /[\0-"\\\p{Surrogate}]/u;
 
-function compareText(a: string, b: string): number {
+export function compareText(a: string, b: string): number {
   return a < b ? -1 : a > b ? 1 : 0;
 }
 

@@ -1,5 +1,6 @@
 import type { CircuitElement, ContactElement, Part } from '../../../catalog-schema/index.ts';
 import { rankRatings } from './circuit-shape.ts';
+import { capacityOf } from './wire-places.ts';
 
 type Row = readonly (string | number | null | readonly number[])[];
 
@@ -10,6 +11,17 @@ type Row = readonly (string | number | null | readonly number[])[];
  * Cost: a few microseconds.
  */
 export function formKeyOf(part: Part): string {
+  const terminals = part.terminals.map(({ id, form, tabWidthMm, marking, at: face }): Row =>
+    [id, form, form === 'tab' ? tabWidthMm ?? null : null, marking ?? null, face ? [face.xMm, face.yMm] : null]);
+  return JSON.stringify([terminals, describeCircuit(part), part.mounting?.conductive ?? null]);
+}
+
+/** The same without what the terminals are called, look like and stand, but for how many wires they take: what joins what, as it is listed. */
+export function structureKeyOf(part: Part): string {
+  return JSON.stringify([part.terminals.map((terminal) => capacityOf(terminal)), describeCircuit(part)]);
+}
+
+function describeCircuit(part: Part): readonly (Row | number)[] {
   const numbers = new Map(part.terminals.map(({ id }, place) => [id, place]));
   numbers.set('case', numbers.size);
   for (const joint of part.inside ?? []) if (!numbers.has(joint)) numbers.set(joint, numbers.size);
@@ -27,10 +39,8 @@ export function formKeyOf(part: Part): string {
       default: return refuseKind(element);
     }
   };
-  const terminals = part.terminals.map(({ id, form, tabWidthMm, marking, at: face }): Row =>
-    [id, form, form === 'tab' ? tabWidthMm ?? null : null, marking ?? null, face ? [face.xMm, face.yMm] : null]);
-  const circuit = part.circuit.map(describe);
-  return JSON.stringify([terminals, circuit, numbers.size, part.mounting?.conductive ?? null]);
+  const rows = part.circuit.map(describe);
+  return [...rows, numbers.size];
 }
 
 function refuseKind(element: never): never {

@@ -34,6 +34,10 @@ interface OwnMotor {
   readonly fed: number;
   readonly other: number;
   readonly ohm: number;
+  /** its number among the motors of the shape */
+  readonly motor: number;
+  /** nothing else of the part could be its load: else the first in order of the names is taken */
+  readonly isSole: boolean;
 }
 
 /** A part as numbers, on one machine: its terminals first, then the case, then its inner joints, numbered from FIRST_PART_NODE. */
@@ -116,12 +120,17 @@ function listHeavyContacts(
     const motor = motors.find((one) => one.a === fed || one.b === fed);
     return motor && battery! < caseNode ? [{ rank, contact, battery: battery!, fed: fed!, motor }] : [];
   }));
-  const feed = pickBest(feeds)[0];
+  const best = pickBest(feeds);
+  const feed = best[0];
   if (feed) {
     const plungers = feed.contact.plunger < 0 ? 0 : 1 << feed.contact.plunger;
     const other = feed.motor.a === feed.fed ? feed.motor.b : feed.motor.a;
     return {
-      pairs: [{ battery: feed.battery, starter: feed.fed, plungers }], motor: feed.motor, ownMotor: { fed: feed.fed, other, ohm: feed.motor.ohm },
+      pairs: [{ battery: feed.battery, starter: feed.fed, plungers }], motor: feed.motor,
+      ownMotor: {
+        fed: feed.fed, other, ohm: feed.motor.ohm, motor: motors.indexOf(feed.motor), 
+        isSole: best.length === 1 && motors.filter((one) => one.a === feed.fed || one.b === feed.fed).length === 1,
+      },
     };
   }
   const pairs: { battery: number; starter: number; plungers: number }[] = [];
@@ -142,7 +151,7 @@ function pickBest<T extends { rank: number }>(rows: readonly T[]): readonly T[] 
 }
 
 /** The name of a terminal or the case. */
-export function nameNode(names: PartNames, node: number): string {
+export function nameNode(names: Pick<PartNames, 'nodes'>, node: number): string {
   return names.nodes[node - FIRST_PART_NODE]!;
 }
 

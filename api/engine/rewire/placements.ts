@@ -102,7 +102,7 @@ export class Placements {
   }
 
   #finish(pair: HeavyPair, to: Int8Array, cost: number, wanted: number): Placement | undefined {
-    const crowded = this.#listNewEnds(to);
+    const crowded = listNewEnds(this.#machine, this.#places, this.#oneEnd, to);
     if (cost + crowded.added !== wanted) return undefined;
     const nets = this.#baseNets.slice();
     let moved = 0;
@@ -114,21 +114,23 @@ export class Placements {
     }
     return { to: to.slice(), newEnd: crowded.newEnd, moved, changes: wanted, heavy: pair.plungers, nets };
   }
+}
 
-  /** New ends, with the one a second wire on a tab or pin needs where neither gets one anyway. */
-  #listNewEnds(to: Int8Array): { newEnd: Uint8Array; added: number } {
-    const newEnd = new Uint8Array(to.length);
-    let added = 0;
-    for (let w = 0; w < to.length; w++) if (to[w] !== LEFT_OFF && this.#places[w]![to[w]!]!.newEnd) newEnd[w] = 1;
-    for (let later = 1; later < to.length; later++) {
-      if (to[later] === LEFT_OFF || !this.#oneEnd[to[later]!]) continue;
-      const earlier = to.indexOf(to[later]!);
-      if (earlier === later || newEnd[earlier] || newEnd[later] || this.#machine.wires[later]!.end === undefined) continue;
-      newEnd[later] = 1;
-      added++;
-    }
-    return { newEnd, added };
+/** New ends, with the one a second wire on a tab or pin needs where neither gets one anyway. */
+export function listNewEnds(
+  { wires }: Pick<MachineSide, 'wires'>, places: readonly (readonly WirePlace[])[], oneEnd: readonly boolean[], to: Int8Array,
+): { newEnd: Uint8Array; added: number } {
+  const newEnd = new Uint8Array(to.length);
+  let added = 0;
+  for (let w = 0; w < to.length; w++) if (to[w] !== LEFT_OFF && places[w]![to[w]!]!.newEnd) newEnd[w] = 1;
+  for (let later = 1; later < to.length; later++) {
+    if (to[later] === LEFT_OFF || !oneEnd[to[later]!]) continue;
+    const earlier = to.indexOf(to[later]!);
+    if (earlier === later || newEnd[earlier] || newEnd[later] || wires[later]!.end === undefined) continue;
+    newEnd[later] = 1;
+    added++;
   }
+  return { newEnd, added };
 }
 
 /** Battery, tap and starter have no choice once the contact is chosen. */
@@ -136,7 +138,7 @@ function isBound(role: string): boolean {
   return role === 'battery' || role === 'tap' || role === 'starter';
 }
 
-function costOf(place: WirePlace): number {
+export function costOf(place: WirePlace): number {
   return Number(place.moved) + Number(place.newEnd) + Number(place.to === LEFT_OFF);
 }
 

@@ -1,4 +1,5 @@
 import type { CircuitElement, Part, Plan, Refusal, RewireAnswer } from '../../../catalog-schema/index.ts';
+import type { WiringMemory } from './wiring-memory.ts';
 
 type Coil = Extract<CircuitElement, { kind: 'coil' }>;
 
@@ -15,18 +16,29 @@ export interface RewireOptions {
    * voltage only: it is asked once for all parts of one shape.
    */
   readonly findCoilOhm?: (part: Part, coil: Coil) => { readonly ohm: number; readonly source: string } | undefined;
+  /** what other records found out about forms of circuits; give the same to the rewirers of one catalogue */
+  readonly memory?: WiringMemory;
+  /** search every part by itself, as if forms had nothing in common: the yardstick of what they share */
+  readonly separately?: boolean;
 }
 
 /** What `fit` says at a check that follows from the wiring. */
 export interface WiringVerdict {
   readonly outcome: 'pass' | 'unknown' | 'fail';
+  readonly why?: string;
+}
+
+interface ToldVerdict extends WiringVerdict {
   readonly why: string;
 }
 
-/** The one plan `fit` works with, and what follows from it. */
-export interface FirstPlan {
+/** A plan but for what the switches do with it. */
+export type PlanOutline = Omit<Plan, 'states'>;
+
+/** The plan `fit` works with and what follows from it, without words. */
+export interface WiringOutline {
   /** the first plan that is right whether or not the case reaches battery minus, else the first listed, else null */
-  readonly plan: Plan | null;
+  readonly plan: PlanOutline | null;
   /** false where the plan is right in one way of the case only: `wiring` is then unknown */
   readonly rightBothWays: boolean;
   /** what the plan counts on: the case joined to battery minus, or the case apart from it; null when it counts on neither */
@@ -37,11 +49,19 @@ export interface FirstPlan {
   readonly complete: boolean;
   /** false where a wire has still to be traced, or the record has no battery, starter or start-switch wire: nothing was judged */
   readonly judged: boolean;
-  readonly refusals: readonly Refusal[];
+  readonly refusals?: readonly Refusal[];
   /** the worse way of the case counts */
   readonly interlock: WiringVerdict;
   /** null where the part has no diode: polarity makes no demand then */
   readonly polarity: WiringVerdict | null;
+}
+
+/** The same with words, and with what the switches do. */
+export interface FirstPlan extends WiringOutline {
+  readonly plan: Plan | null;
+  readonly refusals: readonly Refusal[];
+  readonly interlock: ToldVerdict;
+  readonly polarity: ToldVerdict | null;
   /** of this part alone: those of the machine are the same for every part */
   readonly cautions: readonly string[];
   /** what `leansOn` says is not repeated here */
@@ -55,9 +75,14 @@ export interface Rewirer {
   /** the plan `fit` takes; stops at the first level of changes that has one right both ways */
   findFirstPlan(part: Part): FirstPlan;
   /**
-   * Does `findFirstPlan` surely have none for this part? For those who do not ask why: no reasons are sought. False where nothing could be judged
-   * or the search was cut off.
+   * The same without words, for the cost of judging a few numbers once the part's form is known. Parts of one form that come to the same plan get
+   * the same object. Null where there surely is no plan; never where nothing could be judged or the search was cut off.
+   * @param form a number that stands for the part's `formKeyOf`, the same for all who share `RewireOptions.memory`
    */
+  outline(part: Part, form?: number): WiringOutline | null;
+  /** Every plan that some part of this part's form may come to, whatever its numbers; empty: all are refused. Undefined where that is not known. */
+  listPossible(part: Part, form?: number): readonly PlanOutline[] | undefined;
+  /** Is `outline` null? */
   isRefused(part: Part): boolean;
   /** Is every part with this `wiringFormOf` refused? Costs nothing; `isRefused` asks it first. */
   refusesForm(form: number): boolean;

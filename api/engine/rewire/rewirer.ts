@@ -3,15 +3,18 @@ import { CIRCUIT_CONSTANTS } from '../circuit/index.ts';
 import { cautionOfBattery, cautionOfCapacitors, cautionOfInterlocks, cautionOfMaker } from '../cautions.ts';
 import { describeSetting } from '../settings.ts';
 import { shapeOf, type PartNames } from './circuit-shape.ts';
-import { describeMissing, readMachine, type MachineSide } from './machine-side.ts';
+import { CHASSIS, describeMissing, FIRST_PART_NODE, readMachine, type MachineSide } from './machine-side.ts';
+import { NetsJudge } from './nets-judge.ts';
 import { notePart, type PartNotes } from './part-notes.ts';
 import { ohmByWatts, readPart, type PartSide } from './part-side.ts';
 import { findCodes, listRefusals, writeRefusals, type RefusalFinding, type Words } from './refusals.ts';
-import type { FirstPlan, Rewirer, RewireOptions, WiringVerdict } from './rewire-options.ts';
+import type { FirstPlan, Rewirer, RewireOptions, WiringOutline } from './rewire-options.ts';
+import { FormOutlines, nameWay, orderJumpers, type ChosenPlan } from './form-outlines.ts';
 import { listCaseWays, type CaseWays } from './jumper-sets.ts';
-import { Search, type FoundPlan, type SearchResult } from './search.ts';
-import { TrialCircuit, Trials } from './trial-circuit.ts';
-import { findSamePlace } from './wire-places.ts';
+import { orderByTag, Search, writePlanText, type FoundPlan, type SearchResult } from './search.ts';
+import { joinNets, layNoWires, TrialCircuit, Trials } from './trial-circuit.ts';
+import { findSamePlace, LEFT_OFF } from './wire-places.ts';
+import { WiringMemory } from './wiring-memory.ts';
 import { isFormRefused, wiringFormOf } from './wiring-form.ts';
 import { writePlan } from './write-plan.ts';
 
@@ -48,6 +51,23 @@ export function createRewirer(record: BenchRecord, options: RewireOptions = {}):
     }
     return { remembered, names };
   };
+  // A bounded search finds what it finds in its own order.
+  const forms = options.separately || options.limits ? undefined : new FormOutlines(machine, options, options.memory ?? new WiringMemory());
+  const findByForm = (part: Part, side: PartSide, names: PartNames): First | undefined => {
+    const chosen = listMissing(machine, side).length === 0 ? forms?.choose(part) : undefined;
+    return chosen ? takeChosen(machine, side, names, chosen) : undefined;
+  };
+  const outline = (part: Part, form?: number): WiringOutline | null => {
+    if (isFormRefused(machine, wiringFormOf(part))) return null;
+    if (machine.refusals.length > 0) return part.circuit.some(({ kind }) => kind === 'diode') ? NOT_JUDGED_WITH_DIODE : NOT_JUDGED;
+    const byForm = forms?.outline(part, form);
+    if (byForm !== undefined) return byForm;
+    const { remembered, names } = recall(part);
+    const { missing, result, chosen } = remembered.first ??= findFirst(machine, remembered.side, options);
+    if (missing.length === 0 && chosen === undefined && result.complete) return null;
+    const reasons = remembered.reasons ??= findReasons(machine, remembered.side, remembered.first);
+    return writeFirst(machine, remembered.side, remembered.first, reasons, names, notePart(part, machine.nominalV, options));
+  };
   return {
     rewire: (part) => {
       const { remembered, names } = recall(part);
@@ -56,19 +76,22 @@ export function createRewirer(record: BenchRecord, options: RewireOptions = {}):
     },
     findFirstPlan: (part) => {
       const { remembered, names } = recall(part);
-      const first = remembered.first ??= findFirst(machine, remembered.side, options);
+      const first = remembered.first ??= findByForm(part, remembered.side, names) ?? findFirst(machine, remembered.side, options);
       const reasons = remembered.reasons ??= findReasons(machine, remembered.side, first);
       return writeFirst(machine, remembered.side, first, reasons, names, notePart(part, machine.nominalV, options));
     },
     refusesForm: (form) => isFormRefused(machine, form),
-    isRefused: (part) => {
-      if (isFormRefused(machine, wiringFormOf(part))) return true;
-      const { remembered } = recall(part);
-      const { missing, result } = remembered.first ??= findFirst(machine, remembered.side, options);
-      return missing.length === 0 && result.plans.length === 0 && result.complete;
-    },
+    outline,
+    listPossible: (part, form) => (machine.refusals.length > 0 ? undefined : forms?.listPossible(part, form)),
+    isRefused: (part) => outline(part, undefined) === null,
   };
 }
+
+/** What follows from wires that are not traced yet: the same for every part. */
+const NOT_JUDGED: WiringOutline = {
+  plan: null, rightBothWays: false, leansOn: null, hangsOnControlOhm: false, complete: true, judged: false, interlock: { outcome: 'unknown' }, polarity: null,
+};
+const NOT_JUDGED_WITH_DIODE: WiringOutline = { ...NOT_JUDGED, polarity: { outcome: 'unknown' } };
 
 /** What is known of one shape with its wires' places, without names. */
 interface Remembered {
@@ -122,6 +145,8 @@ function listMissing(machine: MachineSide, side: PartSide): Refusal[] {
   return machine.has.starter || side.ownMotor ? [] : [describeMissing('the starter')];
 }
 
+const NOTHING_FOUND: SearchResult = { plans: [], complete: true, nearMisses: [], first: undefined };
+
 /** A first plan without names; `missing` where nothing could be judged. */
 interface First {
   readonly missing: readonly Refusal[];
@@ -150,6 +175,28 @@ function findFirst(machine: MachineSide, side: PartSide, { limits }: RewireOptio
   return { missing, ways, trials, result, chosen, hangsOnControlOhm: chosen !== undefined && !isRightAtEnds(machine, side, chosen) };
 }
 
+/** As `findFirst`, from the plan that the part's form came to: in the part's own order, so that its numbers are those of a search. */
+function takeChosen(machine: MachineSide, side: PartSide, names: PartNames, { plan, ways: right, form, newEnd, changes, hangsOnControlOhm }: ChosenPlan): First {
+  const placeOf = (topological: number): number => names.places[form.terminals[topological]!] ?? side.terminals.length;
+  const nodeOf = (node: number): number => (node === CHASSIS ? CHASSIS : FIRST_PART_NODE + placeOf(node - FIRST_PART_NODE));
+  const to = Int8Array.from(plan.placement.to, (place) => (place === LEFT_OFF ? LEFT_OFF : placeOf(place)));
+  const jumpers = orderJumpers(side, plan.jumpers.map((jumper) => ({ from: nodeOf(jumper.from), to: nodeOf(jumper.to) })));
+  const ways = listCaseWays(machine, side);
+  const trials = new Trials(machine, side);
+  const nets = layNoWires(side);
+  if (ways[0] === 'joined') joinNets(nets, CHASSIS, side.caseNode);
+  machine.wires.forEach((wire, w) => {
+    if (to[w] !== LEFT_OFF) joinNets(nets, FIRST_PART_NODE + to[w]!, wire.leadsTo);
+  });
+  const placement = { to, newEnd, moved: to.reduce((sum, place, w) => sum + Number(place !== LEFT_OFF && place !== side.same[w]), 0), changes: changes - jumpers.length, heavy: plan.placement.heavy, nets };
+  const withJumpers = nets.slice();
+  for (const jumper of jumpers) joinNets(withJumpers, jumper.from, jumper.to);
+  if ((right & 1) === 0) joinNets(withJumpers, CHASSIS, side.caseNode);
+  const verdict = new NetsJudge(machine, side, trials.of('whole')).judge(withJumpers, placement.heavy);
+  const chosen: FoundPlan = { placement, jumpers, ways: right, changes, verdict, text: writePlanText(machine, orderByTag(machine), side, to, jumpers) };
+  return { missing: [], ways, trials, result: { ...NOTHING_FOUND, plans: [chosen] }, chosen, hangsOnControlOhm };
+}
+
 /** Is a plan as right at both ends of the start circuit's measured resistance? Every voltage and current moves one way with one resistance. */
 function isRightAtEnds(machine: MachineSide, side: PartSide, plan: FoundPlan): boolean {
   return machine.controlOhmEnds.every((controlOhm) => {
@@ -157,8 +204,6 @@ function isRightAtEnds(machine: MachineSide, side: PartSide, plan: FoundPlan): b
     return (new Search(end, side, new TrialCircuit(end, side), undefined).findRightWays(plan) & plan.ways) === plan.ways;
   });
 }
-
-const NOTHING_FOUND: SearchResult = { plans: [], complete: true, nearMisses: [], first: undefined };
 
 function findReasons(machine: MachineSide, side: PartSide, { missing, ways, trials, result, chosen }: First): Reasons {
   if (missing.length > 0) return { refusals: [], defeat: undefined };
@@ -178,7 +223,7 @@ function writeFirst(
   machine: MachineSide, side: PartSide, { missing, ways, chosen, hangsOnControlOhm, result: { complete } }: First, reasons: Reasons, names: PartNames, notes: PartNotes,
 ): FirstPlan {
   if (missing.length > 0) {
-    const unknown: WiringVerdict = { outcome: 'unknown', why: missing[0]!.why };
+    const unknown: FirstPlan['interlock'] = { outcome: 'unknown', why: missing[0]!.why };
     return {
       plan: null, rightBothWays: false, leansOn: null, hangsOnControlOhm, complete, judged: false, refusals: missing, interlock: unknown,
       polarity: side.diodes.length > 0 ? unknown : null, cautions: [], assumptions: [],
@@ -199,7 +244,7 @@ function writeFirst(
 
 function judgeInterlock(
   machine: MachineSide, chosen: FoundPlan | undefined, defeat: Reasons['defeat'], refusals: FirstPlan['refusals'], names: PartNames,
-): WiringVerdict {
+): FirstPlan['interlock'] {
   if (chosen) {
     if (defeat) {
       const where = defeat.way === 'joined' ? 'Should the bracket reach battery minus' : 'Should the bracket not reach battery minus';
@@ -213,15 +258,11 @@ function judgeInterlock(
   return { outcome: 'unknown', why: 'Not judged: no way to put the wires on this part works.' };
 }
 
-function judgePolarity(chosen: FoundPlan | undefined, refusals: FirstPlan['refusals']): WiringVerdict {
+function judgePolarity(chosen: FoundPlan | undefined, refusals: FirstPlan['refusals']): FirstPlan['interlock'] {
   if (chosen) return { outcome: 'pass', why: 'The diode of the part blocks with these wires, as it should.' };
   const turned = refusals.find((refusal) => refusal.code === 'polarity');
   if (turned) return { outcome: 'fail', why: turned.why };
   return { outcome: 'unknown', why: 'Not judged: no way to put the wires on this part works.' };
-}
-
-function nameWay(ways: CaseWays, right: number): 'case-grounded' | 'case-apart' {
-  return ways.findIndex((name, way) => name === 'joined' && (right & (1 << way)) !== 0) >= 0 ? 'case-grounded' : 'case-apart';
 }
 
 function describeLeaning(ways: CaseWays, plans: readonly FoundPlan[]): string[] {

@@ -226,6 +226,6 @@ export function isCaseLive(part: PartSide, nets: Uint8Array): boolean {
 }
 
 /** A jumper as the answer writes it. */
-export function nameJumper(names: PartNames, jumper: Jumper): { from: string; to: string } {
+export function nameJumper(names: Pick<PartNames, 'nodes'>, jumper: Jumper): { from: string; to: string } {
   return { from: nameNode(names, jumper.from), to: jumper.to === CHASSIS ? 'chassis' : nameNode(names, jumper.to) };
 }

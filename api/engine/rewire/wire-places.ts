@@ -48,7 +48,7 @@ export function findSamePlace(wire: MachineWire, terminals: readonly Terminal[])
 }
 
 /** Every place for every wire of the record, in its order; a wire's same place first where it has one. */
-export function listPlaces(machine: MachineSide, part: PartSide): WirePlace[][] {
+export function listPlaces(machine: Pick<MachineSide, 'wires'>, part: Pick<PartSide, 'terminals' | 'same'>): WirePlace[][] {
   const { terminals } = part;
   return machine.wires.map((wire, w) => {
     const same = part.same[w];
