@@ -1,9 +1,11 @@
 import type { Criterion, TerminalRole } from '../catalog-schema/index.ts';
 import type { Lack, StepName, StepState } from './screens/step-states.ts';
+import { codesWords } from './words/codes.ts';
 import { fitsWords } from './words/fits.ts';
 import { offlineWords } from './words/offline.ts';
 import { outcomeWords } from './words/outcomes.ts';
 import { photographWords } from './words/photograph.ts';
+import { wiresWords } from './words/wires.ts';
 
 /**
  * Every word the screens show, in one table, so that another language is one more table.
@@ -214,7 +216,6 @@ export const words = {
     receptacle: 'receptacle',
     otherRing: 'A ring with another hole',
     otherHole: 'Hole',
-    howToTrace: 'How to trace it with a meter',
     addStripe: 'It has a stripe',
     next: 'Next wire on',
     takeOff: 'Take this wire off the record',
@@ -523,6 +524,8 @@ export const words = {
   offline: offlineWords,
   outcomes: outcomeWords,
   photograph: photographWords,
+  codes: codesWords,
+  wires: wiresWords,
 
   get: {
     title: 'Get',

@@ -1,4 +1,4 @@
-import type { EngineClient, PictureClient } from '../worker/index.ts';
+import type { CodeClient, EngineClient, PictureClient } from '../worker/index.ts';
 import type { Device } from './device.ts';
 import type { PhotographKeeper } from './photograph-keeper.ts';
 import type { Service } from './service.ts';
@@ -13,6 +13,7 @@ export interface Desk {
   readonly device: Device;
   readonly photographs: PhotographKeeper;
   readonly pictures: PictureClient;
+  readonly codes: CodeClient;
   readonly settings: Settings;
   /** goes to an address of this page */
   readonly go: (path: string) => void;

@@ -1,3 +1,5 @@
+import type { DrawingContext, RenderOptions } from 'bwip-js/browser';
+
 /** Which bars: `qr` for a camera, `code128` for a scanner of one line. */
 export type CodeKind = 'qr' | 'code128';
 
@@ -23,11 +25,13 @@ export async function loadCodeDrawer(): Promise<(kind: CodeKind, text: string) =
   return (kind, text) => {
     switch (kind) {
       case 'qr': {
-        const drawn = qrcode({ bcid: 'qrcode', text, eclevel: LEVEL, scale: 1 }, gatherPath(QR_UNIT, QR_QUIET));
+        // The library's types leave out the options of a single kind of code.
+        const options: RenderOptions & { readonly eclevel: string } = { bcid: 'qrcode', text, eclevel: LEVEL, scale: 1 };
+        const drawn = qrcode<CodeDrawing>(options, gatherPath(QR_UNIT, QR_QUIET));
         return { ...drawn, wide: drawn.wide + 2 * QR_QUIET, high: drawn.high + 2 * QR_QUIET };
       }
       case 'code128': {
-        const drawn = code128({ bcid: 'code128', text, scale: 1 }, gatherPath(1, CODE128_QUIET, BAR_HIGH));
+        const drawn = code128<CodeDrawing>({ bcid: 'code128', text, scale: 1 }, gatherPath(1, CODE128_QUIET, BAR_HIGH));
         return { ...drawn, wide: drawn.wide + 2 * CODE128_QUIET, high: BAR_HIGH };
       }
     }
@@ -35,7 +39,7 @@ export async function loadCodeDrawer(): Promise<(kind: CodeKind, text: string) =
 }
 
 /** Takes what the library draws as one path, in modules; bars are drawn `high` modules high. */
-function gatherPath(unit: number, quiet: number, high?: number) {
+function gatherPath(unit: number, quiet: number, high?: number): DrawingContext<CodeDrawing> {
   const parts: string[] = [];
   let size = { wide: 0, high: 0 };
   const x = (value: number): number => value / unit + quiet;
@@ -46,7 +50,7 @@ function gatherPath(unit: number, quiet: number, high?: number) {
     line: (x0: number, _y0: number, _x1: number, _y1: number, width: number): void => {
       parts.push(`M${x(x0 - width / 2)} 0H${x(x0 + width / 2)}V${high ?? size.high}H${x(x0 - width / 2)}Z`);
     },
-    polygon: (points: [number, number][]): void => {
+    polygon: (points): void => {
       parts.push(`M${points.map(([px, py]) => `${x(px)} ${py / unit + quiet}`).join('L')}Z`);
     },
     hexagon: (): void => undefined,

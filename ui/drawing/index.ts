@@ -1,6 +1,7 @@
 export * from './bracket-view.ts';
 export * from './circuit-drawing.ts';
 export * from './circuit-sheet.ts';
+export * from './code-drawing.ts';
 export * from './dimension.ts';
 export * from './drawing-style.ts';
 export * from './face-drawing.ts';

@@ -18,7 +18,7 @@ let snapped = new Map<string, Read<SnappedEdge>>();
 
 /** What the page may ask of the worker. */
 export const PICTURE_FUNCTIONS = {
-  async prepare(file: Blob): Promise<PreparedPicture> {
+  async prepare(file: Blob, mostSidePx = MOST_SIDE_PX): Promise<PreparedPicture> {
     if (file.size > MOST_FILE_BYTES) return refuse(`${file.size} bytes`, `at most ${MOST_FILE_BYTES} bytes`);
     const bytes = new Uint8Array(await file.arrayBuffer());
     const type = findPictureType(bytes);
@@ -29,11 +29,11 @@ export const PICTURE_FUNCTIONS = {
     const bitmap = await createImageBitmap(file, { imageOrientation: 'from-image' }).catch(() => undefined);
     if (bitmap === undefined) return read.ok ? refuse('a picture that this device cannot show', 'another picture') : read;
     const { width, height } = bitmap;
-    if (type !== undefined && bytes.length <= LIMITS.photographBytes && Math.max(width, height) <= MOST_SIDE_PX) {
+    if (type !== undefined && bytes.length <= LIMITS.photographBytes && Math.max(width, height) <= mostSidePx) {
       bitmap.close();
       return { ok: true, picture: new Blob([bytes], { type }), hash: hashBytes(bytes), widthPx: width, heightPx: height };
     }
-    const scale = Math.min(1, MOST_SIDE_PX / Math.max(width, height));
+    const scale = Math.min(1, mostSidePx / Math.max(width, height));
     const canvas = drawUpright(bitmap, Math.max(1, Math.round(width * scale)), Math.max(1, Math.round(height * scale)));
     const picture = await canvas.convertToBlob({ type: 'image/jpeg', quality: JPEG_QUALITY });
     if (picture.size > LIMITS.photographBytes) return refuse(`${picture.size} bytes`, `at most ${LIMITS.photographBytes} bytes`);

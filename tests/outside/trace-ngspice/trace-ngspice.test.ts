@@ -3,7 +3,7 @@ import { describe, expect, it } from 'vitest';
 import { solveNetwork } from '../../../api/engine/circuit/index.ts';
 import { trace } from '../../../api/engine/index.ts';
 import type { BenchRecord, TraceReadings } from '../../../catalog-schema/index.ts';
-import { readMeter, TRACE_NETWORKS, type Place } from './machines.ts';
+import { readMeter, TRACE_NETWORKS, type Place, type TraceNetwork } from './machines.ts';
 
 // Source of the figures: ngspice, a general-purpose circuit simulator, version named in recorded.json. Whole machines with a meter at
 // one wire's free end: what the tracing helper makes of each reading, and of all of them, must be the truth the machine was wired by.
@@ -11,7 +11,12 @@ const recorded = JSON.parse(readFileSync(new URL('./recorded.json', import.meta.
 
 const recordOf = (readings: TraceReadings): BenchRecord => ({ system: { nominalV: 12 }, wires: [{ tag: 'W1', wasOn: 'X', traced: { by: 'meter', readings } }] });
 const round = (reading: number | 'open'): number | 'open' => (reading === 'open' ? reading : Math.round(reading * 1e4) / 1e4);
-const wires = [...Map.groupBy(TRACE_NETWORKS, ({ machine, place }) => `${machine}: wire to ${place}`)];
+const grouped = new Map<string, TraceNetwork[]>();
+for (const network of TRACE_NETWORKS) {
+  const name = `${network.machine}: wire to ${network.place}`;
+  grouped.set(name, [...(grouped.get(name) ?? []), network]);
+}
+const wires = [...grouped];
 
 describe('tracing by readings of machines that ngspice solved', () => {
   it('is held against every wire of four machines', () => {

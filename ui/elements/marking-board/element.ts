@@ -17,7 +17,7 @@ const ZOOM_STEP = 1.6;
 
 /**
  * A picture to make marks on: moved and enlarged with fingers, wheel or keys, marks put by tapping or aimed through a magnifier.
- * Tells of them by `mark-put` {xPx, yPx, noisePx} and, for one that was moved, `mark-move` {id, xPx, yPx, noisePx}.
+ * Tells of them by `mark-put` {xPx, yPx, noisePx}, for one that was moved `mark-move` {id, xPx, yPx, noisePx}, for one that was tapped `mark-tap` {id}.
  */
 export class MarkingBoard extends PlainElement {
   static override properties = { picture: { attribute: false }, marks: { attribute: false }, lines: { attribute: false }, label: {}, halfway: { type: Boolean }, view: { state: true } };
@@ -164,7 +164,11 @@ export class MarkingBoard extends PlainElement {
     const held = this.#held;
     this.#letGo();
     // A tap on a mark only chooses it: the magnifier is what moves it.
-    if (!sure && this.#markAt(at, SAME_PX) !== undefined) return;
+    const tapped = sure ? undefined : this.#markAt(at, SAME_PX);
+    if (tapped !== undefined) {
+      this.dispatchEvent(new CustomEvent('mark-tap', { detail: { id: tapped.id }, bubbles: true }));
+      return;
+    }
     const noise = sure || this.#fine ? AIMED_PX : TAPPED_PX;
     this.#say(held?.id, this.#inside(aimed), noise);
   }

@@ -1,7 +1,7 @@
 import { LitElement, type PropertyValues, type TemplateResult } from 'lit';
 import type { RecordTerminal, Terminal, Wire } from '../../../catalog-schema/index.ts';
 import { type FaceLook, type FaceMark, WidthWatcher, drawingStyle, faceTerminals, layFaceSheet } from '../../drawing/index.ts';
-import { viewTerminalPicture } from './view.ts';
+import { viewTerminalPicture, type FacePhoto } from './view.ts';
 
 /**
  * `<terminal-picture>`: the terminal face of a part, to scale, with the wires that hang on it.
@@ -15,7 +15,7 @@ import { viewTerminalPicture } from './view.ts';
  * - `selectedWire`  tag of the chosen wire
  * - `marks`      {terminal, kind: 'do' | 'not'}[]: pencil rings
  * - `only`       {terminals, wires} | undefined: all else is drawn faint (one step of As left)
- * - `photo`      {href, xMm, yMm, widthMm, heightMm} | undefined: lies beneath, in the face's millimetres
+ * - `photo`      FacePhoto | undefined: a picture that lies beneath, by an affine map from its px to the face's millimetres
  * - `caption`    false to leave out the line about the scale
  *
  * Events (bubbling, composed): `terminal-tap` {id}; `pair-tap` {between: [id, id]}; `wire-tap` {tag}.
@@ -37,7 +37,7 @@ export class TerminalPicture extends LitElement {
   declare selectedWire: string;
   declare marks: readonly FaceMark[];
   declare only: FaceLook['only'];
-  declare photo: Readonly<{ href: string; xMm: number; yMm: number; widthMm: number; heightMm: number }> | undefined;
+  declare photo: FacePhoto | undefined;
   declare caption: boolean;
   declare firstOfPair: string | null;
 

@@ -1,1 +1,2 @@
 export { TerminalPicture } from './element.ts';
+export type { FacePhoto } from './view.ts';

@@ -5,12 +5,15 @@ import {
   drawFaceGround, drawFaceSpot, drawMark, markBox, sayScale, sayWire, terminalLines, wireWidthPx,
 } from '../../drawing/index.ts';
 
+/** A picture beneath the face: `toMm` maps its px (y down) to the face's mm (y up): x' = a x + c y + e, y' = b x + d y + f. */
+export type FacePhoto = Readonly<{ href: string; widthPx: number; heightPx: number; toMm: readonly [a: number, b: number, c: number, d: number, e: number, f: number] }>;
+
 export type TerminalPictureInput = Readonly<{
   sheet: FaceSheet; terminals: readonly FaceTerminal[]; look: FaceLook
   selected: readonly string[]; selectedWire: string
   /** may terminals be tapped, and is the case one of the places */
   live: boolean; withCase: boolean; caption: boolean
-  photo?: Readonly<{ href: string; xMm: number; yMm: number; widthMm: number; heightMm: number }>
+  photo?: FacePhoto
   onTap: (id: string) => void
   onKey: (event: KeyboardEvent, id: string) => void
   onWire: (tag: string) => void
@@ -93,10 +96,13 @@ function viewCase(input: TerminalPictureInput): SVGTemplateResult {
   </g>`;
 }
 
+/** As far as the face reaches: labels and wires stay on plain ground. */
 function viewPhoto(input: TerminalPictureInput): SVGTemplateResult | null {
   const { photo, sheet } = input;
   if (photo === undefined) return null;
-  const { scale, origin } = sheet.projection;
-  return svg`<image href=${photo.href} opacity="0.55" preserveAspectRatio="none" x=${origin.x + photo.xMm * scale}
-    y=${origin.y - (photo.yMm + photo.heightMm) * scale} width=${photo.widthMm * scale} height=${photo.heightMm * scale} />`;
+  const { body, projection: { scale, origin } } = sheet;
+  const [a, b, c, d, e, f] = photo.toMm;
+  const matrix = [scale * a, -scale * b, scale * c, -scale * d, origin.x + scale * e, origin.y - scale * f].join(' ');
+  return svg`<clipPath id="face-photo"><rect x=${body.left} y=${body.top} width=${body.right - body.left} height=${body.bottom - body.top}></rect></clipPath>
+    <g clip-path="url(#face-photo)"><image href=${photo.href} opacity="0.5" preserveAspectRatio="none" width=${photo.widthPx} height=${photo.heightPx} transform=${`matrix(${matrix})`}></image></g>`;
 }

@@ -1,6 +1,6 @@
 import { html, nothing, type PropertyValues, type TemplateResult } from 'lit';
-import { LEADS_TO, type BenchRecord, type JsonValue, type LeadsTo, type Measured, type Wire, type WireEnd } from '../../../catalog-schema/index.ts';
-import type { ChangeResult, LengthUnit, WorkSheet } from '../../client/index.ts';
+import { LEADS_TO, type BenchRecord, type JsonValue, type LeadsTo, type Measured, type Wire, type WireEnd, type WireTrace } from '../../../catalog-schema/index.ts';
+import type { ChangeResult, FieldChange, LengthUnit, WorkSheet } from '../../client/index.ts';
 import { readWireColour, WIRE_COLOURS } from '../../drawing/index.ts';
 import { valueOf } from '../../format.ts';
 import { endKey, wireEnds, wireSizes } from '../../screens/as-found/wire-choices.ts';
@@ -8,10 +8,14 @@ import { words } from '../../words.ts';
 import { renderChoices, type Choice } from '../choices.ts';
 import { PlainElement } from '../plain-element.ts';
 import '../quantity-field/element.ts';
+import type { EngineClient } from '../../worker/index.ts';
 import { renderWireSwatch } from '../wire-swatch.ts';
+import '../wire-trace/element.ts';
 
 const NO_STRIPE = 'none';
 const NEAR_MM2 = 0.02;
+type TraceBy = NonNullable<WireTrace['by']>;
+const TRACE_BYS: readonly TraceBy[] = ['followed', 'meter', 'diagram', 'told'];
 
 /**
  * One wire: where it leads, colour and stripe, size, end. Each tap is an edit of its own. A wire that is not in the record yet
@@ -19,8 +23,8 @@ const NEAR_MM2 = 0.02;
  */
 export class WireEditor extends PlainElement {
   static override properties = {
-    sheet: { attribute: false }, record: { attribute: false }, tag: {}, terminalId: {}, unit: {},
-    failed: { state: true }, striped: { state: true },
+    sheet: { attribute: false }, record: { attribute: false }, tag: {}, terminalId: {}, unit: {}, engine: { attribute: false },
+    failed: { state: true }, striped: { state: true }, tracing: { state: true },
   };
   declare sheet: WorkSheet;
   /** the sheet's record, so that a change of it is seen */
@@ -29,14 +33,18 @@ export class WireEditor extends PlainElement {
   /** the terminal it sits on */
   declare terminalId: string;
   declare unit: LengthUnit;
+  declare engine: EngineClient;
   declare failed: string;
   /** the stripes are shown to choose from */
   declare striped: boolean;
+  /** the tracing helper is open */
+  declare tracing: boolean;
 
   constructor() {
     super();
     this.failed = '';
     this.striped = false;
+    this.tracing = false;
   }
 
   protected override willUpdate(changed: PropertyValues): void {
@@ -69,8 +77,13 @@ export class WireEditor extends PlainElement {
       onChoose: (value) => { this.#set('leadsTo', value); },
     })}
     ${wire?.leadsTo === undefined ? nothing : html`<p class="quiet">${words.wire.leadsTo[wire.leadsTo].hint}</p>`}
-    <details><summary>${words.asFound.howToTrace}</summary><dl class="facts">${LEADS_TO.map((value) => html`<div>
-      <dt>${words.wire.leadsTo[value].name}</dt><dd>${words.wire.leadsTo[value].hint}</dd></div>`)}</dl></details></div>`;
+    ${wire?.leadsTo === undefined || wire.leadsTo === 'unknown' ? nothing : renderChoices<TraceBy>({
+      name: 'traced-by', legend: words.wires.by, value: wire.traced?.by, choices: TRACE_BYS.map((value) => ({ value, label: words.wires.bys[value] })),
+      onChoose: (by) => this.#change([{ field: ['record', 'wires', this.tag, 'traced', 'by'], value: by }]),
+    })}
+    <details ?open=${this.tracing} @toggle=${(event: Event) => { this.tracing = (event.target as HTMLDetailsElement).open; }}><summary>${words.wires.trace}</summary>
+      ${this.tracing ? html`<wire-trace .sheet=${this.sheet} .record=${this.record} .tag=${this.tag} .terminalId=${this.terminalId} .unit=${this.unit} .engine=${this.engine}></wire-trace>` : nothing}
+      </details></div>`;
   }
 
   #renderColours(wire: Wire | undefined): TemplateResult {
@@ -132,16 +145,17 @@ export class WireEditor extends PlainElement {
 
   #set(field: keyof Wire, value: JsonValue): ChangeResult {
     const path = ['record', 'wires', this.tag];
-    const result = this.sheet.change(this.#wire === undefined
+    return this.#change(this.#wire === undefined
       ? [{ field: path, value: { wasOn: this.terminalId, ...(value === null ? {} : { [field]: value }) } }]
       : [{ field: [...path, field], value }]);
-    this.failed = result.ok ? '' : result.why;
-    return result;
   }
 
-  #takeOff(): void {
-    const result = this.sheet.change([{ field: ['record', 'wires', this.tag], value: null }]);
+  #takeOff(): void { this.#change([{ field: ['record', 'wires', this.tag], value: null }]); }
+
+  #change(changes: readonly FieldChange[]): ChangeResult {
+    const result = this.sheet.change(changes);
     this.failed = result.ok ? '' : result.why;
+    return result;
   }
 }
 customElements.define('wire-editor', WireEditor);

@@ -1,7 +1,8 @@
-import { html, nothing, type TemplateResult } from 'lit';
-import type { RecordTerminal, Wire } from '../../../catalog-schema/index.ts';
+import { html, nothing, type PropertyValues, type TemplateResult } from 'lit';
+import { readWireCode, type RecordTerminal, type Wire, type WireCode } from '../../../catalog-schema/index.ts';
+import { FaceUnderlay } from '../../elements/face-photographs/face-underlay.ts';
 import '../../elements/lack-list/element.ts';
-import { PlainElement } from '../../elements/plain-element.ts';
+import { followChanges, PlainElement } from '../../elements/plain-element.ts';
 import '../../elements/terminal-editor/element.ts';
 import '../../elements/terminal-picture/index.ts';
 import '../../elements/terminal-set-up/element.ts';
@@ -10,24 +11,66 @@ import { renderWireName } from '../../elements/wire-name.ts';
 import { formatEnd, formatNumber } from '../../format.ts';
 import { words } from '../../words.ts';
 import type { WorkView } from '../work-view.ts';
+import './as-found.css';
 import { drawTerminals } from './draw-terminals.ts';
 import { proposeTag } from './next-tag.ts';
+import { renderOpenTool, renderTools, type ToolName } from './tool-section.ts';
 
 /** The wires as they were found: the picture of the terminal face, and the wire that is being recorded. */
 export class AsFoundScreen extends PlainElement {
-  static override properties = { view: { attribute: false }, terminalId: { state: true }, tag: { state: true } };
+  static override properties = {
+    view: { attribute: false }, terminalId: { state: true }, tag: { state: true }, tool: { state: true }, pictureHidden: { state: true }, answer: { state: true },
+  };
   declare view: WorkView;
   /** the terminal tapped last */
   declare terminalId: string | undefined;
   /** the wire that is open; one not in the record yet is a proposal */
   declare tag: string | undefined;
+  /** what is open beside the drawing */
+  declare tool: ToolName | undefined;
+  declare pictureHidden: boolean;
+  /** what was made of the code read last */
+  declare answer: string;
   #ledTo: string | undefined;
+  #underlay: FaceUnderlay | undefined;
+  #hearScan = (event: Event): void => {
+    const code = (event as CustomEvent<WireCode>).detail;
+    if (code.jobId !== this.view.sheet.jobId) return;
+    event.preventDefault();
+    this.#openCode(code);
+  };
+
+  constructor() {
+    super();
+    this.pictureHidden = false;
+    this.answer = '';
+    followChanges(this, () => [this.#underlay]);
+  }
+
+  override connectedCallback(): void {
+    super.connectedCallback();
+    addEventListener('wire-scan', this.#hearScan);
+  }
+
+  override disconnectedCallback(): void {
+    super.disconnectedCallback();
+    removeEventListener('wire-scan', this.#hearScan);
+    this.#underlay?.close();
+  }
+
+  protected override willUpdate(_changed: PropertyValues): void {
+    this.#underlay ??= new FaceUnderlay(this.view.desk.photographs);
+  }
 
   protected override render(): TemplateResult {
     const { sheet, reports, findings } = this.view;
     const terminals = sheet.record.terminals ?? [];
     return html`<div class="title-row"><h1>${words.steps.names['as-found']}</h1>${sheet.jobId === undefined ? nothing
         : html`<a class="touch-link" href="${this.view.base}/bench/photograph">${words.photograph.open}</a>`}</div>
+      ${sheet.jobId === undefined ? nothing : html`${renderTools(this.tool, (tool) => { this.tool = tool; this.answer = ''; })}
+        ${this.tool === undefined ? nothing : renderOpenTool({
+          tool: this.tool, view: this.view, answer: this.answer, read: (text) => this.#read(text), hang: (id) => this.#hang(id), close: () => { this.tool = undefined; },
+        })}`}
       ${terminals.length === 0
         ? html`<p>${words.asFound.lead}</p><terminal-set-up .partClass=${sheet.record.partClass} .draw=${(laid: readonly RecordTerminal[]) => drawTerminals(sheet, laid)}></terminal-set-up>`
         : this.#renderWork(terminals)}
@@ -39,13 +82,16 @@ export class AsFoundScreen extends PlainElement {
     const { unit } = desk.settings.values;
     const wires = sheet.record.wires ?? [];
     const open = this.#openWire(terminals, wires);
+    const photo = sheet.jobId === undefined ? undefined : this.#underlay!.look(sheet.jobId, sheet.document.photographs ?? {}, terminals);
     return html`<div class="as-found">
       <div class="as-found-picture">
-        <terminal-picture mode="one" .terminals=${terminals} .wires=${wires} .units=${unit}
+        <terminal-picture mode="one" .terminals=${terminals} .wires=${wires} .units=${unit} .photo=${this.pictureHidden ? undefined : photo}
           .selected=${open === undefined ? [] : [open.on]} .selectedWire=${open?.tag ?? ''}
           @terminal-tap=${(event: CustomEvent<{ id: string }>) => this.#hang(event.detail.id)}
           @wire-tap=${(event: CustomEvent<{ tag: string }>) => this.#openTag(event.detail.tag)}></terminal-picture>
         ${open === undefined ? html`<p class="mark-do">${words.asFound.hang}</p>` : nothing}
+        ${photo === undefined ? nothing : html`<p class="beneath">${words.wires.beneath}
+          <button type="button" class="plain" aria-pressed=${this.pictureHidden ? 'false' : 'true'} @click=${() => { this.pictureHidden = !this.pictureHidden; }}>${this.pictureHidden ? words.wires.hidden : words.wires.shown}</button></p>`}
       </div>
       <div class="as-found-list">
         ${this.#renderWires(wires)}
@@ -53,7 +99,7 @@ export class AsFoundScreen extends PlainElement {
           <terminal-editor .sheet=${sheet} .record=${sheet.record} .terminalId=${open?.on ?? this.terminalId ?? terminals[0]?.id}></terminal-editor></details>
       </div>
       ${open === undefined ? nothing : html`<div class="as-found-wire">
-        <wire-editor .sheet=${sheet} .record=${sheet.record} .tag=${open.tag} .terminalId=${open.on} .unit=${unit}></wire-editor>
+        <wire-editor .sheet=${sheet} .record=${sheet.record} .tag=${open.tag} .terminalId=${open.on} .unit=${unit} .engine=${desk.engine}></wire-editor>
         ${this.#renderNext(terminals, wires)}</div>`}
     </div>`;
   }
@@ -70,7 +116,7 @@ export class AsFoundScreen extends PlainElement {
     if (wires.length === 0) return html`<h2>${words.asFound.wires}</h2><p class="quiet">${words.asFound.noWires}</p>`;
     return html`<h2>${words.asFound.wires}</h2><ul class="rows">${wires.map((wire) => html`<li>
       <button type="button" class="wire-row" aria-pressed=${wire.tag === this.tag ? 'true' : 'false'} @click=${() => this.#openTag(wire.tag)}>
-        ${renderWireName(wire)}<span>${wire.wasOn} – ${words.wire.leadsTo[wire.leadsTo ?? 'unknown'].name}</span>
+        ${renderWireName(wire)}<span>${wire.wasOn} – ${words.wire.leadsTo[wire.leadsTo ?? 'unknown'].name}${wire.traced?.by === undefined ? nothing : html` <span class="quiet">(${words.wires.bys[wire.traced.by]})</span>`}</span>
         <span class="quiet">${wire.areaMm2 === undefined ? words.wire.sizeNotSaid : `${formatNumber(wire.areaMm2)} mm²`}, ${formatEnd(wire.end, unit)}</span>
       </button></li>`)}</ul>`;
   }
@@ -103,6 +149,31 @@ export class AsFoundScreen extends PlainElement {
     void this.#showEditor();
   }
 
+  #read(text: string): void {
+    const code = readWireCode(text);
+    if (code !== undefined) this.#openCode(code);
+  }
+
+  /** The wire of a code; one of another job leads there. */
+  #openCode({ jobId, tag }: WireCode): void {
+    const { sheet, desk } = this.view;
+    if (jobId !== sheet.jobId) {
+      this.answer = words.wires.notThisJob;
+      desk.go(`/jobs/${encodeURIComponent(jobId)}/as-found/${encodeURIComponent(tag)}`);
+      return;
+    }
+    // A scanner set to small or capital letters alone types the tag so.
+    const wires = sheet.record.wires ?? [];
+    const wire = wires.find((entry) => entry.tag === tag) ?? wires.find((entry) => entry.tag.toLowerCase() === tag.toLowerCase());
+    if (wire === undefined) {
+      this.tool ??= 'readTag';
+      this.answer = words.wires.noSuchWire(tag);
+      return;
+    }
+    this.answer = words.wires.opened(wire.tag);
+    this.#openTag(wire.tag);
+  }
+
   /** Brings the editor under the eyes where it is not beside the drawing. */
   async #showEditor(): Promise<void> {
     await this.updateComplete;
@@ -110,6 +181,5 @@ export class AsFoundScreen extends PlainElement {
     title?.focus({ preventScroll: true });
     title?.scrollIntoView({ block: 'nearest' });
   }
-
 }
 customElements.define('as-found-screen', AsFoundScreen);

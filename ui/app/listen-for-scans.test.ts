@@ -1,0 +1,54 @@
+import { describe, expect, it } from 'vitest';
+import { printWireCode, type WireCode } from '../../catalog-schema/index.ts';
+import { listenForScans } from './listen-for-scans.ts';
+
+const jobId = '3f1c2f6e-8a54-4c1e-9d3b-5a6f7e8d9c0b';
+
+/** Types into a page made for the test; each key `pauseMs` after the one before. */
+function type(text: string, { pauseMs = 8, field, meta = false }: { pauseMs?: number; field?: string; meta?: boolean } = {}): { codes: WireCode[]; prevented: boolean } {
+  const target = new EventTarget();
+  const codes: WireCode[] = [];
+  listenForScans(target, (code) => codes.push(code));
+  let prevented = false;
+  [...text, 'Enter'].forEach((key, k) => {
+    const event = new Event('keydown', { cancelable: true });
+    Object.defineProperties(event, {
+      key: { value: key }, timeStamp: { value: 1_000 + k * pauseMs }, metaKey: { value: meta }, ctrlKey: { value: false }, altKey: { value: false },
+      composedPath: { value: () => [field === undefined ? {} : { localName: field }] },
+    });
+    target.dispatchEvent(event);
+    prevented ||= event.defaultPrevented;
+  });
+  return { codes, prevented };
+}
+
+describe('a hand scanner that types', () => {
+  it('is heard when it types a wire\'s code and Enter, which then presses nothing else', () => {
+    expect(type(printWireCode(jobId, 'W7'))).toEqual({ codes: [{ jobId, tag: 'W7' }], prevented: true });
+  });
+
+  it('is heard after something was typed by hand before it', () => {
+    expect(type(`x${printWireCode(jobId, 'W7')}`).codes).toEqual([]);
+    const target = new EventTarget();
+    const codes: WireCode[] = [];
+    listenForScans(target, (code) => codes.push(code));
+    const press = (key: string, timeStamp: number): void => {
+      const event = new Event('keydown');
+      Object.defineProperties(event, { key: { value: key }, timeStamp: { value: timeStamp }, composedPath: { value: () => [{}] } });
+      target.dispatchEvent(event);
+    };
+    press('x', 100);
+    [...printWireCode(jobId, 'W7'), 'Enter'].forEach((key, k) => press(key, 900 + 8 * k));
+    expect(codes).toEqual([{ jobId, tag: 'W7' }]);
+  });
+
+  it.each([
+    ['typed at the pace of a hand', { pauseMs: 140 }], ['that goes into a field', { field: 'input' }], ['with a command key held', { meta: true }],
+  ])('is not seen in a code %s', (_what, how) => {
+    expect(type(printWireCode(jobId, 'W7'), how)).toEqual({ codes: [], prevented: false });
+  });
+
+  it('leaves Enter alone after anything else', () => {
+    expect(type('4006381333931')).toEqual({ codes: [], prevented: false });
+  });
+});

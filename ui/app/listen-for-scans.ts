@@ -1,0 +1,43 @@
+import { readWireCode, type WireCode } from '../../catalog-schema/index.ts';
+
+/** A scanner types its signs this close together, ms; no hand does for a whole code (common practice, no source). */
+const SCANNER_MS = 60;
+/** `LW1:`, 32 digits, `:` and a tag. */
+const LEAST_SIGNS = 38;
+
+/**
+ * Listens for a hand scanner that types like a keyboard, wherever no field has the focus: a wire's code, typed faster than by hand and
+ * ended with Enter. What a person types goes on to where it was meant. Returns what ends it.
+ */
+export function listenForScans(target: EventTarget, read: (code: WireCode) => void): () => void {
+  let typed = '';
+  let last = 0;
+  const hear = (event: Event): void => {
+    const { key, timeStamp, ctrlKey, altKey, metaKey } = event as KeyboardEvent;
+    if (ctrlKey || altKey || metaKey || isField(event.composedPath()[0])) {
+      typed = '';
+      return;
+    }
+    if (timeStamp - last > SCANNER_MS) typed = '';
+    last = timeStamp;
+    if (key.length === 1) {
+      typed += key;
+      return;
+    }
+    if (key !== 'Enter') return;
+    const code = typed.length >= LEAST_SIGNS ? readWireCode(typed) : undefined;
+    typed = '';
+    if (code === undefined) return;
+    // The Enter would press whatever button has the focus.
+    event.preventDefault();
+    event.stopPropagation();
+    read(code);
+  };
+  target.addEventListener('keydown', hear, { capture: true });
+  return () => target.removeEventListener('keydown', hear, { capture: true });
+}
+
+function isField(target: EventTarget | undefined): boolean {
+  const { localName, isContentEditable } = (target ?? {}) as Partial<HTMLElement>;
+  return localName === 'input' || localName === 'textarea' || localName === 'select' || isContentEditable === true;
+}

@@ -1,0 +1,25 @@
+/** Words of codes: labels that are drawn, and the reader of them. */
+export const codesWords = {
+  drawing: 'Drawing the code',
+  cannotDraw: (why: string): string => `This code cannot be drawn: ${why}`,
+  camera: 'Read with the camera',
+  stopCamera: 'Stop the camera',
+  cameraView: 'What the camera sees',
+  starting: 'Starting the camera. The browser may ask whether it is allowed.',
+  looking: 'Hold the code in view, a hand’s breadth away. It is taken as soon as it is read.',
+  picture: 'From a picture',
+  reading: 'Looking for a code in the picture',
+  noneFound: 'There is no code in this picture that can be read. Closer, sharper, without a shadow across it.',
+  noPicture: 'This device cannot show that file as a picture.',
+  typed: 'Or typed, or by a hand scanner',
+  typedHint: 'A scanner that plugs in as a keyboard types the code and ends it with Enter.',
+  open: 'Open',
+  strange: (text: string): string => `“${text}” is no wire’s code.`,
+  failed: (why: string): string => `The reader has failed: ${why}. Type the tag’s text, or find the wire in the list.`,
+  faults: {
+    insecure: 'This address gives no camera: browsers allow one only over HTTPS or on this very computer. A picture, or the typed code, works everywhere.',
+    none: 'No camera was found on this device. A picture, or the typed code, works too.',
+    barred: 'The camera is not allowed for this page. Allow it in the browser’s settings for this address, or use a picture.',
+    busy: 'The camera did not start: another program may hold it. Try again, or use a picture.',
+  },
+};
