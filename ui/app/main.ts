@@ -1,8 +1,9 @@
 import '../tokens.css';
 import './app.css';
 import { createFetchService, makeUuid, Settings, Shop, type Desk, type SettingValues } from '../client/index.ts';
-import { createEngineClient, createPictureClient } from '../worker/index.ts';
+import { createCodeClient, createEngineClient, createPictureClient } from '../worker/index.ts';
 import { AppShell } from './app-shell.ts';
+import { listenForScans } from './listen-for-scans.ts';
 import { openDevice } from './open-device.ts';
 import { OpenSheets } from './open-sheets.ts';
 import { startRouter } from './router.ts';
@@ -39,13 +40,18 @@ addEventListener('beforeunload', (event) => { if (sheets.unkept + photographs.un
 
 const shell = new AppShell();
 const desk: Desk = {
-  service, engine, shop: new Shop(service, engine, catalogue), device, photographs, pictures: createPictureClient(), settings, now, newId,
+  service, engine, shop: new Shop(service, engine, catalogue), device, photographs, pictures: createPictureClient(), codes: createCodeClient(), settings, now, newId,
   go: (path) => go(path),
 };
 shell.desk = desk;
 shell.sheets = sheets;
 document.body.append(shell);
 const go = startRouter((place) => { void shell.show(place); });
+
+listenForScans(document, (code) => {
+  // A screen that shows the job opens the wire itself, at each scan; elsewhere the address leads there.
+  if (dispatchEvent(new CustomEvent('wire-scan', { detail: code, cancelable: true }))) desk.go(`/jobs/${code.jobId}/as-found/${encodeURIComponent(code.tag)}`);
+});
 
 /** The device's storage; undefined where the browser bars it, and choices then last as long as the page. */
 function findStorage(): Storage | undefined {
