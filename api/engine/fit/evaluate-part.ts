@@ -92,7 +92,7 @@ function describeEvaluation(
   const minutes = fits ? findings.reduce((sum, each) => sum + (each.minutes ?? 0), 0) : 0;
   const learned = machine.learned.get(part.id);
   const unasked = fits ? raiseByNumber(chanceOfUnasked(machine.record, machine.starter, part, notes), machine.numbers.get(part.id)) : 0;
-  const chance = unasked * multiplyIndependent(findings);
+  const chance = chanceTogether(unasked * multiplyIndependent(findings));
   const fitProbability = fits ? roundProbability(learn(chance, learned)) : 0;
   noteLearned(learned, machine.options.machineKind, notes);
   const cost = machine.cost && findCost(machine.cost, part.id, kit, minutes, fitProbability, notes);
@@ -114,6 +114,11 @@ export function multiplyIndependent(findings: readonly Judged[]): number {
     else product *= probability;
   }
   for (const probability of least.values()) product *= probability;
+  return product;
+}
+
+/** What the product over all that may go wrong says of the part as a whole; it rises with the product, from 0 at 0 to 1 at 1. */
+export function chanceTogether(product: number): number {
   return product;
 }
 

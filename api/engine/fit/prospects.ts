@@ -1,5 +1,5 @@
 import type { Verdict } from '../../../catalog-schema/index.ts';
-import { roundProbability, judgeFinding, multiplyIndependent } from './evaluate-part.ts';
+import { chanceTogether, judgeFinding, multiplyIndependent, roundProbability } from './evaluate-part.ts';
 import { labourInMinor, kitInMinor, kitPriceOf, misfitInMinor } from './expected-cost.ts';
 import type { FitGates } from './gates-of.ts';
 import { UNHEARD, type Finding, type Judged, type Notes } from './finding.ts';
@@ -21,8 +21,8 @@ interface Extra {
   readonly extraMinor: number;
 }
 
-/** A chance of fitting, and what it costs. */
-interface Chance { readonly chance: number; readonly misfitMinor: number }
+/** A chance of fitting, at most, the product it comes from, and what the misfit costs. */
+interface Chance { readonly product: number; readonly chance: number; readonly misfitMinor: number }
 
 /** More than there are masks, and profiles in any catalogue that holds together: they make one number of three. */
 const MASKS = 2 ** 16;
@@ -138,7 +138,7 @@ export class Prospects {
    * With work that the part asks for in any case. A part whose search for a wiring may be cut off is then shown none of that work: it is in doubt,
    * so this only matters among those in doubt, and there its misfit is at least that of a doubt about the wiring.
    */
-  #keyOf(slot: number, doubt: boolean, { chance, misfitMinor }: Chance, wired: LeastWork, holes: LeastWork): OrderKey {
+  #keyOf(slot: number, doubt: boolean, { product, chance, misfitMinor }: Chance, wired: LeastWork, holes: LeastWork): OrderKey {
     const landed = this.#index.landed[slot]!;
     const isPriced = this.#machine.cost !== undefined;
     const hasPrice = isPriced && landed !== UNPRICED;
@@ -149,7 +149,7 @@ export class Prospects {
     let extraMinor = misfitMinor;
     if (minutes > 0) {
       extraMinor += this.#workInMinor(minutes, wired.kitPrice + holes.kitPrice);
-      if (!isSure) extraMinor = Math.min(extraMinor, this.#misfit(chance * settingOf('unrecordedHolds') * ROUNDING) + this.#workInMinor(holes.minutes, holes.kitPrice));
+      if (!isSure) extraMinor = Math.min(extraMinor, this.#chance(product * settingOf('unrecordedHolds')).misfitMinor + this.#workInMinor(holes.minutes, holes.kitPrice));
     }
     return orderKeyOf({ verdict, fitProbability: chance, minutes, totalMinor: landed + extraMinor, isPriced });
   }
@@ -157,10 +157,6 @@ export class Prospects {
   #workInMinor(minutes: number, kitPrice: number): number {
     const { cost } = this.#machine;
     return cost ? labourInMinor(cost, minutes / ROUNDING) + kitInMinor(cost, kitPrice / ROUNDING) : 0;
-  }
-
-  #misfit(chance: number): number {
-    return this.#machine.cost ? misfitInMinor(this.#machine.cost, roundProbability(chance)) : 0;
   }
 
   #chanceOfSlot(slot: number, profile: ProfileGate, doubt: boolean): Chance {
@@ -177,8 +173,8 @@ export class Prospects {
 
   /** A chance and what it costs, with the most that may be said of what nobody wrote down. */
   #chance(product: number): Chance {
-    const chance = roundProbability(product * this.#unasked * ROUNDING);
-    return { chance, misfitMinor: this.#misfit(chance) };
+    const chance = roundProbability(chanceTogether(Math.min(1, product * this.#unasked * ROUNDING)));
+    return { product, chance, misfitMinor: this.#machine.cost ? misfitInMinor(this.#machine.cost, chance) : 0 };
   }
 
   /** The new holes that a row's pattern asks for at least; null where it cannot go on the machine's bolts. */
