@@ -171,3 +171,9 @@ export function isDoomed(machine: MachineSide, part: PartSide, nets: Uint8Array,
   }
   return false;
 }
+
+/** A live body is a short as soon as it touches metal, and a shock hazard at 48 V: no jumper may make one, whatever it would mend. */
+export function isCaseLive(part: PartSide, nets: Uint8Array): boolean {
+  const point = nets[part.caseNode]!;
+  return point === BATTERY || point === STARTER || point === START_SWITCH || point === CRANKING_FEED;
+}

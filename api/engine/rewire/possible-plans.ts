@@ -5,8 +5,8 @@ import {
 } from './machine-side.ts';
 import { NetKeys } from './net-key.ts';
 import { readPart, type PartSide } from './part-side.ts';
-import { isDoomed, Placements, type Placement } from './placements.ts';
-import { DEFAULT_CANDIDATES, DEFAULT_EVALUATIONS, isCaseLive, MOST_JUMPERS } from './search.ts';
+import { isCaseLive, isDoomed, Placements, type Placement } from './placements.ts';
+import { DEFAULT_CANDIDATES, DEFAULT_EVALUATIONS, MOST_JUMPERS } from './search-limits.ts';
 import type { Topology } from './topology.ts';
 import { joinNets } from './trial-circuit.ts';
 

@@ -1,11 +1,12 @@
 import type { PartNames } from './circuit-shape.ts';
 import { JumperSets, listCaseWays, standInOf, type CaseWays, type Jumper } from './jumper-sets.ts';
-import { BATTERY, CHASSIS, CRANKING_FEED, FIRST_PART_NODE, INTERLOCKED_RETURN, START_SWITCH, STARTER, type MachineSide } from './machine-side.ts';
+import { CHASSIS, FIRST_PART_NODE, INTERLOCKED_RETURN, type MachineSide } from './machine-side.ts';
 import { NetKeys } from './net-key.ts';
 import { NetsJudge, type NetsVerdict } from './nets-judge.ts';
 import { nameNode, type PartSide } from './part-side.ts';
-import { isDoomed, Placements, type Placement } from './placements.ts';
+import { isCaseLive, isDoomed, Placements, type Placement } from './placements.ts';
 import type { RewireOptions } from './rewire-options.ts';
+import { DEFAULT_CANDIDATES, DEFAULT_EVALUATIONS, MOST_JUMPERS } from './search-limits.ts';
 import { joinNets, type TrialCircuit } from './trial-circuit.ts';
 import { findWireAmps, isOverLimit, listLimited } from './wire-currents.ts';
 import { LEFT_OFF } from './wire-places.ts';
@@ -39,9 +40,6 @@ export interface SearchResult {
   readonly first: Candidate | undefined;
 }
 
-export const DEFAULT_EVALUATIONS = 20_000;
-export const DEFAULT_CANDIDATES = 2_000_000;
-export const MOST_JUMPERS = 2;
 const MOST_NEAR_MISSES = 4;
 
 /**
@@ -217,12 +215,6 @@ export function writePlanText(
     else hung.push(`${tag}>${part.standIns[place]!}`);
   }
   return JSON.stringify([hung, jumpers.map((jumper) => ({ from: standInOf(part, jumper.from), to: standInOf(part, jumper.to) })), leftOff]);
-}
-
-/** A live body is a short as soon as it touches metal, and a shock hazard at 48 V: no jumper may make one, whatever it would mend. */
-export function isCaseLive(part: PartSide, nets: Uint8Array): boolean {
-  const point = nets[part.caseNode]!;
-  return point === BATTERY || point === STARTER || point === START_SWITCH || point === CRANKING_FEED;
 }
 
 /** A jumper as the answer writes it. */
