@@ -1,6 +1,7 @@
 import { afterEach, expect, test } from 'vitest';
 import type { BenchRecord } from '../../../catalog-schema/index.ts';
 import { makePart } from '../sample-data.ts';
+import { CatalogueFiles } from './catalogue-files.ts';
 import { EngineQueue, type EngineLimits } from './engine-queue.ts';
 
 // A thread that does what the text of a `find` task says, so that the queue can be tried without the engine.
@@ -82,4 +83,25 @@ test('the engine itself answers on its thread', async () => {
   const record: BenchRecord = { partClass: 'start-relay', system: { nominalV: 12 } };
   const outcome = await queue.run({ kind: 'fit', record, wishes: { all: true } }, [makePart('a')]);
   expect(outcome).toMatchObject({ ok: true, value: { considered: 1, fits: [{ partId: 'a' }] } });
+});
+
+test('a large catalogue is written on a thread of its own, and answers as a small one does, also after another', async () => {
+  const record: BenchRecord = { partClass: 'start-relay', system: { nominalV: 12 } };
+  const large = ['a', 'b', 'c'].map((id) => makePart(id));
+  queue = new EngineQueue({ waiting: 4, taskMs: 20_000 }, undefined, new CatalogueFiles(3));
+  const ask = async (parts = large) => {
+    const outcome = await queue.run({ kind: 'fit', record, wishes: { all: true } }, parts);
+    return outcome.ok ? outcome.value.fits.map(({ partId }) => partId) : outcome.refusal.kind;
+  };
+  expect(await ask()).toEqual(['a', 'b', 'c']);
+  expect(await queue.run({ kind: 'find', text: 'b' }, large)).toMatchObject({ ok: true });
+  expect(await ask()).toEqual(['a', 'b', 'c']);
+  expect(await ask([makePart('d')])).toEqual(['d']);
+  expect(await ask(large.slice(0))).toEqual(['a', 'b', 'c']);
+});
+
+test('while a large catalogue is not ready, who asks for a fit is told so, and others are answered', async () => {
+  queue = new EngineQueue({ waiting: 4, taskMs: 1 }, undefined, new CatalogueFiles(1));
+  const fitted = queue.run({ kind: 'fit', record: { system: { nominalV: 12 } }, wishes: {} }, [makePart('a')]);
+  expect(await fitted).toMatchObject({ ok: false, refusal: { kind: 'busy', why: expect.stringContaining('being made ready') as string } });
 });

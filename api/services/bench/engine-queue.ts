@@ -1,7 +1,8 @@
 import { Worker } from 'node:worker_threads';
 import type { Catalogue } from '../../../catalog-schema/index.ts';
 import { done, refuse, type Outcome } from '../outcome.ts';
-import type { AnswerTo, EngineAnswers, EngineTask, FromThread, ToThread } from './engine-task.ts';
+import { CatalogueFiles } from './catalogue-files.ts';
+import type { AnswerTo, CatalogueFile, EngineAnswers, EngineTask, FromThread, ToThread } from './engine-task.ts';
 
 export interface EngineLimits {
   /** tasks that may wait behind the one being computed; more are turned away */
@@ -13,7 +14,8 @@ export const ENGINE_LIMITS: EngineLimits = { waiting: 16, taskMs: 20_000 };
 
 interface Waiting {
   readonly task: EngineTask;
-  readonly catalogue: Catalogue;
+  /** what the task needs of the catalogue: its parts, or, where they are many, its file; nothing where the task asks for none */
+  readonly needs: { readonly parts?: Catalogue; readonly file?: CatalogueFile };
   readonly settle: (outcome: Outcome<EngineAnswers[keyof EngineAnswers]>) => void;
   readonly fail: (error: Error) => void;
 }
@@ -22,30 +24,48 @@ interface Waiting {
 export class EngineQueue {
   readonly #limits: EngineLimits;
   readonly #threadFile: URL;
+  readonly #files: CatalogueFiles;
   readonly #waiting: Waiting[] = [];
   #running: Waiting | undefined;
   #thread: Worker | undefined;
-  #sent: Catalogue | undefined;
+  #sentParts: Catalogue | undefined;
+  #sentFile: CatalogueFile | undefined;
   #tasks = 0;
   #closed = false;
 
-  constructor(limits: EngineLimits = ENGINE_LIMITS, threadFile: URL = new URL('./engine-thread.ts', import.meta.url)) {
+  constructor(limits: EngineLimits = ENGINE_LIMITS, threadFile: URL = new URL('./engine-thread.ts', import.meta.url), files: CatalogueFiles = new CatalogueFiles()) {
     this.#limits = limits;
+    this.#files = files;
     this.#threadFile = threadFile;
   }
 
   /**
    * The engine's answer, computed against `catalogue` where the task needs one.
-   * Refused as busy when too many wait, or when the task took too long.
+   * Refused as busy when too many wait, when the task took too long, or while a large catalogue is being made ready.
    * @throws where the engine itself failed.
    */
-  run<T extends EngineTask>(task: T, catalogue: Catalogue): Promise<Outcome<AnswerTo<T>>> {
+  async run<T extends EngineTask>(task: T, catalogue: Catalogue): Promise<Outcome<AnswerTo<T>>> {
+    if (this.#closed) throw new Error('the engine was closed');
+    switch (task.kind) {
+      case 'identify': case 'rewire': case 'trace': return this.#enqueue(task, {});
+      case 'find': return this.#enqueue(task, { parts: catalogue });
+      case 'fit': case 'as-left': case 'snapshot': {
+        const file = this.#files.fileOf(catalogue);
+        if (!file) return this.#enqueue(task, { parts: catalogue });
+        const ready = await settleWithin(file, this.#limits.taskMs);
+        return ready ? this.#enqueue(task, { file: ready }) : refuse({ kind: 'busy', why: `the catalogue of ${catalogue.length} parts is being made ready: ask again in a minute` });
+      }
+      default: throw new Error(`no such task: ${JSON.stringify(task satisfies never)}`);
+    }
+  }
+
+  #enqueue<T extends EngineTask>(task: T, needs: Waiting['needs']): Promise<Outcome<AnswerTo<T>>> {
     if (this.#closed) return Promise.reject(new Error('the engine was closed'));
     if (this.#waiting.length >= this.#limits.waiting) {
       return Promise.resolve(refuse({ kind: 'busy', why: `${this.#waiting.length} computations are waiting already: ask again in a moment` }));
     }
     return new Promise((resolve, reject) => {
-      this.#waiting.push({ task, catalogue, settle: resolve as Waiting['settle'], fail: reject });
+      this.#waiting.push({ task, needs, settle: resolve as Waiting['settle'], fail: reject });
       this.#startNext();
     });
   }
@@ -54,7 +74,7 @@ export class EngineQueue {
   async close(): Promise<void> {
     this.#closed = true;
     for (const waiting of this.#waiting.splice(0)) waiting.fail(new Error('the engine was closed'));
-    await this.#thread?.terminate();
+    await Promise.all([this.#thread?.terminate(), this.#files.close()]);
   }
 
   #startNext(): void {
@@ -90,9 +110,14 @@ export class EngineQueue {
     };
     thread.on('message', onMessage).on('error', onError).on('exit', onExit);
 
-    if (this.#sent !== next.catalogue) {
-      this.#post(thread, { kind: 'catalogue', parts: next.catalogue });
-      this.#sent = next.catalogue;
+    const { parts, file } = next.needs;
+    if (parts && this.#sentParts !== parts) {
+      this.#post(thread, { kind: 'catalogue', parts });
+      this.#sentParts = parts;
+    }
+    if (this.#sentFile !== file && (file || next.task.kind !== 'find')) {
+      this.#post(thread, { kind: 'file', bytes: file?.bytes });
+      this.#sentFile = file;
     }
     this.#post(thread, { kind: 'task', id, task: next.task });
   }
@@ -103,7 +128,8 @@ export class EngineQueue {
     // An idle engine does not keep a process alive that has nothing else to do.
     thread.unref();
     this.#thread = thread;
-    this.#sent = undefined;
+    this.#sentParts = undefined;
+    this.#sentFile = undefined;
     return thread;
   }
 
@@ -114,5 +140,18 @@ export class EngineQueue {
 
   #post(thread: Worker, message: ToThread): void {
     thread.postMessage(message);
+  }
+}
+
+/** What comes in time; undefined where it takes longer. */
+async function settleWithin<T>(promise: Promise<T>, mostMs: number): Promise<T | undefined> {
+  let timer: NodeJS.Timeout | undefined;
+  const late = new Promise<undefined>((resolve) => {
+    timer = setTimeout(resolve, mostMs, undefined);
+  });
+  try {
+    return await Promise.race([promise, late]);
+  } finally {
+    clearTimeout(timer);
   }
 }

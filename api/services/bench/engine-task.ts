@@ -40,6 +40,8 @@ export type AnswerTo<T extends EngineTask> = EngineAnswers[T['kind']];
 
 export type ToThread =
   | { readonly kind: 'catalogue'; readonly parts: Catalogue }
+  /** the catalogue written elsewhere: fits are answered from it; absent: from the parts again */
+  | { readonly kind: 'file'; readonly bytes: ArrayBuffer | undefined }
   | { readonly kind: 'task'; readonly id: number; readonly task: EngineTask };
 export type FromThread =
   | { readonly id: number; readonly answer: EngineAnswers[keyof EngineAnswers] }

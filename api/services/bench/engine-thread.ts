@@ -6,15 +6,25 @@ import type { EngineAnswers, EngineTask, FromThread, ToThread } from './engine-t
 // The engine on a thread of its own: a long computation holds up nobody who only wants to read or write a job.
 
 let catalogue: Catalogue = [];
-let written: { readonly bytes: ArrayBuffer; readonly fitter: SnapshotFitter } | undefined;
+/** the parts as a file, and the file of a catalogue that was written elsewhere */
+let written: OpenFile | undefined;
+let given: OpenFile | undefined;
+interface OpenFile { readonly bytes: ArrayBuffer; readonly fitter: SnapshotFitter }
 
 parentPort!.on('message', (message: ToThread) => {
-  if (message.kind === 'catalogue') {
-    catalogue = message.parts;
-    written = undefined;
-    return;
+  switch (message.kind) {
+    case 'catalogue':
+      catalogue = message.parts;
+      written = undefined;
+      return;
+    case 'file':
+      given = message.bytes && openFile(message.bytes);
+      return;
+    case 'task':
+      parentPort!.postMessage(answer(message.id, message.task));
+      return;
+    default: throw new Error(`no such message: ${JSON.stringify(message satisfies never)}`);
   }
-  parentPort!.postMessage(answer(message.id, message.task));
 });
 
 // After what was already asked while this was loading.
@@ -28,15 +38,15 @@ function answer(id: number, task: EngineTask): FromThread {
   }
 }
 
-/** The catalogue as a snapshot: written when it is first asked for, kept until there is another. */
-function openCatalogue(): { readonly bytes: ArrayBuffer; readonly fitter: SnapshotFitter } {
-  if (!written) {
-    const bytes = writeSnapshot(catalogue);
-    const opened = openSnapshot(bytes);
-    if (!opened.ok) throw new Error(`the snapshot just written does not open: ${opened.faults.map(({ found }) => found).join('; ')}`);
-    written = { bytes, fitter: new SnapshotFitter(opened.value) };
-  }
-  return written;
+/** The catalogue as a snapshot: where it came as parts, written when it is first asked for; kept until there is another. */
+function openCatalogue(): OpenFile {
+  return given ?? (written ??= openFile(writeSnapshot(catalogue)));
+}
+
+function openFile(bytes: ArrayBuffer): OpenFile {
+  const opened = openSnapshot(bytes);
+  if (!opened.ok) throw new Error(`the snapshot just written does not open: ${opened.faults.map(({ found }) => found).join('; ')}`);
+  return { bytes, fitter: new SnapshotFitter(opened.value) };
 }
 
 function compute(task: EngineTask): EngineAnswers[keyof EngineAnswers] {
