@@ -51,10 +51,10 @@ export const wiresWords = {
   tagKindHints: { qr: 'for a camera', code128: 'for a scanner of one line' },
   printTags: 'Print the tags',
   tagsTitle: (job: string): string => `Wire tags: ${job}`,
-  tagsHow: 'Cut on the full lines. Fold on the broken ones round the wire, faces outward, and tape or staple them together. Clear tape over the whole keeps oil off.',
+  tagsHow: ['Cut on the full lines. Fold on the broken ones round the wire, faces outward, and tape or staple them together.', 'Clear tape over the whole keeps oil off. Battery off before a tag is tied near the studs.'],
   tagsBar: '50 mm when printed at 100 %, not “fit to page”',
   tagsPage: (page: number, tags: readonly string[]): string => `Page ${page} of wire tags: ${tags.join(', ')}`,
-  tagPlace: (terminal: string, place: string): string => (place === '' ? `on ${terminal}, not traced` : `on ${terminal}: ${place}`),
+  tagPlace: (terminal: string, place: string): string => (place === '' ? `${terminal}: not traced` : `${terminal}: ${place}`),
   tagTooLong: 'tag too long for a code',
 
   photosLead: 'A picture of the terminal face before the first nut comes off. Put a pin on each terminal: the picture then lies beneath the drawing.',

@@ -1,9 +1,10 @@
 import { describe, expect, it } from 'vitest';
 import { boxOfMark, PAPERS } from '../../../catalog-schema/gauge-sheet/index.ts';
+import { words } from '../../words.ts';
 import { layOutTags, moduleOf, type TagPage } from './lay-out-tags.ts';
 
 const tags = (count: number) => Array.from({ length: count }, (_, k) => ({ tag: `W${k + 1}`, colour: 'YE/GN', place: 'on c: start switch', job: 'Quay sweeper, dead relay, came in on Tuesday' }));
-const lay = (count: number, kind: 'qr' | 'code128', paper: 'a4' | 'letter'): TagPage[] => layOutTags({ tags: tags(count), kind, paper, title: 'Wire tags', how: 'Cut and fold.', bar: '50 mm' });
+const lay = (count: number, kind: 'qr' | 'code128', paper: 'a4' | 'letter'): TagPage[] => layOutTags({ tags: tags(count), kind, paper, title: words.wires.tagsTitle('Quay sweeper: turns over one day, dead the next, and came in on Tuesday'), how: words.wires.tagsHow, bar: words.wires.tagsBar });
 
 describe('a sheet of wire tags', () => {
   it.each(['a4', 'letter'] as const)('takes the 32 wires of the largest record on one page of %s', (paper) => {
@@ -45,10 +46,10 @@ describe('a sheet of wire tags', () => {
   });
 
   it('keeps the words of a tag on its own face', () => {
-    const page = layOutTags({ tags: [{ tag: 'the long one by the tank', colour: 'YE/GN', place: 'on terminal 86: interlock return, behind the seat', job: 'x'.repeat(200) }], kind: 'qr', paper: 'a4', title: '', how: '', bar: '' })[0]!;
-    const { words } = page.places[0]!;
-    const inside = page.marks.filter((mark) => mark.kind === 'text' && mark.y > words.yMm && mark.y < words.yMm + words.heightMm);
+    const page = layOutTags({ tags: [{ tag: 'the long one by the tank', colour: 'YE/GN', place: 'on terminal 86: interlock return, behind the seat', job: 'x'.repeat(200) }], kind: 'qr', paper: 'a4', title: '', how: [], bar: '' })[0]!;
+    const { words: face } = page.places[0]!;
+    const inside = page.marks.filter((mark) => mark.kind === 'text' && mark.y > face.yMm && mark.y < face.yMm + face.heightMm);
     expect(inside).toHaveLength(4);
-    for (const mark of inside) expect(boxOfMark(mark).right).toBeLessThanOrEqual(words.xMm + words.widthMm + 1);
+    for (const mark of inside) expect(boxOfMark(mark).right).toBeLessThanOrEqual(face.xMm + face.widthMm + 1);
   });
 });

@@ -32,7 +32,7 @@ export interface TagPage {
 }
 
 /** Pages of tags at true size, as many as it takes; 33 with QR codes on one sheet of A4 or Letter. */
-export function layOutTags(given: { tags: readonly TagWords[]; kind: CodeKind; paper: PaperName; title: string; how: string; bar: string }): TagPage[] {
+export function layOutTags(given: { tags: readonly TagWords[]; kind: CodeKind; paper: PaperName; title: string; how: readonly string[]; bar: string }): TagPage[] {
   const form = FORMS[given.kind];
   const { widthMm, heightMm } = PAPERS[given.paper];
   const wide = form.wordsMm + form.foldMm + form.codeMm;
@@ -55,7 +55,7 @@ export function layOutTags(given: { tags: readonly TagWords[]; kind: CodeKind; p
     pages.push({
       widthMm, heightMm, places,
       marks: [
-        text(MARGIN_MM, MARGIN_MM + 4.5, 4.2, true, given.title), text(MARGIN_MM, MARGIN_MM + 9.5, 2.7, false, given.how),
+        fitted(MARGIN_MM, MARGIN_MM + 3.8, 4.2, 3, widthMm - 2 * MARGIN_MM, true, given.title), ...given.how.map((line, k) => fitted(MARGIN_MM, MARGIN_MM + 8 + 3.4 * k, 2.5, 2, widthMm - 2 * MARGIN_MM, false, line)),
         ...places.flatMap((place, k) => drawTag(place, tags[k]!)), ...cutLines(places, wide, form.highMm), ...drawBar(heightMm, given.bar),
       ],
       folds: places.flatMap(({ xMm, yMm }) => [xMm + form.wordsMm, xMm + form.wordsMm + form.foldMm].map((x) => [x, yMm, x, yMm + form.highMm] as const)),
