@@ -1,7 +1,7 @@
 import { z } from 'zod';
 import { leadsTo } from './bench-record.ts';
 import { circuitElement } from './part.ts';
-import { crankFault } from './prove-case.ts';
+import { crankAsk, crankFault } from './prove-case.ts';
 
 // The answers of every door. They are written by our own code, so these shapes are for types, JSON Schema and OpenAPI;
 // they are strict so that a test that parses an answer finds a key the contract does not know.
@@ -142,7 +142,7 @@ export const proveAnswer = z.strictObject({
   proven: crankFault.nullable(), cleared: z.array(crankFault),
   orderable: z.enum(['start-relay', 'starter', 'battery', 'cable']).nullable(),
   conflicts: z.array(z.strictObject({ paths: z.array(z.string()), why: z.string() })),
-  nextTest: z.array(z.strictObject({ test: z.string(), why: z.string(), worth: z.number(), risk: z.enum(['none', 'low', 'high']) })),
+  nextTest: z.array(z.strictObject({ test: z.string(), why: z.string(), worth: z.number(), risk: z.enum(['none', 'low', 'high']), ask: crankAsk })),
   worthUnit: z.string(), ...spoken,
 });
 export type ProveAnswer = z.infer<typeof proveAnswer>;

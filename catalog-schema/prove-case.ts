@@ -35,8 +35,20 @@ export type Observation = z.infer<typeof observation>;
 const proveCaseShape = z.strictObject({
   system: z.strictObject({ nominalV: aboveZero, batteryCcaA: aboveZero.optional(), ambientC: celsius.optional() }),
   threshold: zeroOrMore.min(0.5).max(0.9999).optional(),
+  /** what there is to measure with; tests for anything else are not proposed. Absent: all of these */
+  instruments: z.array(z.enum(['meter', 'clamp', 'load-tester'])).max(3).optional(),
   seen: z.array(observation).max(LIMITS.seen),
 });
+/** An observation that a test asks for: what it showed is left open. */
+export const crankAsk = z.discriminatedUnion('kind', [
+  z.strictObject({ kind: z.literal('sound'), startSwitch: z.boolean() }), z.strictObject({ kind: z.literal('crank'), startSwitch: z.boolean() }),
+  z.strictObject({ kind: z.literal('volts'), startSwitch: z.boolean(), plus: crankNode, minus: crankNode }),
+  z.strictObject({ kind: z.literal('amps'), startSwitch: z.literal(true) }),
+  z.strictObject({ kind: z.literal('bridge-studs') }), z.strictObject({ kind: z.literal('turn-by-hand') }),
+  z.strictObject({ kind: z.literal('battery-load'), ratioOfCca: aboveZero, seconds: aboveZero }),
+]);
+export type CrankAsk = z.infer<typeof crankAsk>;
+
 export type ProveCase = z.infer<typeof proveCaseShape>;
 export const proveCaseSchema = proveCaseShape.check(
   checkSound<ProveCase>(['seen.*.kind', 'seen.*.plus', 'seen.*.minus'], ({ seen }, issues) => {

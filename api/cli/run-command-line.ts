@@ -4,6 +4,7 @@ import { addFindCommand } from './find-command.ts';
 import { addFitCommand } from './fit-command.ts';
 import { addGaugeCommand } from './gauge-command.ts';
 import { addIdentifyCommand } from './identify-command.ts';
+import { addProveCommand } from './prove-command.ts';
 import { addRewireCommand } from './rewire-command.ts';
 import { addSnapshotCommand } from './snapshot-command.ts';
 import { addSourceCommand } from './source-command.ts';
@@ -18,6 +19,7 @@ export async function runCommandLine(args: readonly string[]): Promise<number> {
     .showHelpAfterError(false);
   addIdentifyCommand(program);
   addFitCommand(program);
+  addProveCommand(program);
   addRewireCommand(program);
   addTraceCommand(program);
   addFindCommand(program);

@@ -1,0 +1,174 @@
+import { intervalOf, type Observation, type ProveCase } from '../../../catalog-schema/index.ts';
+import { indexOfNode, type CrankState, type CrankingCircuit, type Motion, type Situation } from './cranking-circuit.ts';
+import { CIRCUIT_FIGURES } from './fault-table.ts';
+import type { Hypothesis } from './hypotheses.ts';
+import type { Machine } from './machine.ts';
+
+/** The circuit in every situation that the evidence asks about; `on` is always there. */
+export type States = Record<'on', CrankState> & Partial<Record<Situation, CrankState>>;
+
+/** A reading with a number: what a machine would show, and how far from that the model and the meter may be. */
+export interface Reading {
+  /** index in `seen` */
+  readonly index: number;
+  readonly value: number;
+  /** of the instrument */
+  readonly sigma: number;
+  predict(states: States, machine: Machine): { readonly value: number; readonly sigma: number };
+}
+
+/** Something seen or heard: how probable it is on a machine. */
+export interface Sign {
+  readonly index: number;
+  probability(states: States, hypothesis: Hypothesis): number;
+}
+
+export interface Evidence {
+  readonly readings: readonly Reading[];
+  readonly signs: readonly Sign[];
+  readonly situations: readonly Situation[];
+}
+
+export function collectEvidence({ seen }: ProveCase, nominalV: number): Evidence {
+  const readings: Reading[] = [];
+  const signs: Sign[] = [];
+  const situations = new Set<Situation>(['on']);
+  seen.forEach((observation, index) => {
+    const situation = situationOf(observation);
+    if (situation) situations.add(situation);
+    const reading = readingOf(observation, index, nominalV);
+    if (reading) readings.push(reading);
+    else signs.push({ index, probability: (states, hypothesis) => probabilityOf(observation, states, hypothesis) });
+  });
+  return { readings, signs, situations: [...situations] };
+}
+
+/** Settles the circuit that was laid out last in each situation. */
+export function settleAll(circuit: CrankingCircuit, situations: readonly Situation[]): States {
+  return Object.fromEntries(situations.map((situation) => [situation, circuit.settle(situation)])) as unknown as States;
+}
+
+/** In which situation an observation is made; undefined where the cranking circuit has no part in it. */
+export function situationOf(observation: Observation): Situation | undefined {
+  switch (observation.kind) {
+    case 'sound': case 'crank': return observation.startSwitch === false ? 'off' : 'on';
+    case 'volts': return observation.startSwitch ? 'on' : 'off';
+    case 'amps': return 'on';
+    case 'bridge-studs': return 'bridged';
+    case 'turn-by-hand': case 'battery-load': return undefined;
+    default: throw new Error(`no such observation: ${JSON.stringify(observation satisfies never)}`);
+  }
+}
+
+function readingOf(observation: Observation, index: number, nominalV: number): Reading | undefined {
+  const f = CIRCUIT_FIGURES;
+  switch (observation.kind) {
+    case 'volts': {
+      const { plus, minus, startSwitch } = observation;
+      const from = indexOfNode(plus);
+      const to = indexOfNode(minus);
+      const { value, high } = intervalOf(observation.volts, 'voltmeter');
+      return { index, value, sigma: (high - value) / 2, predict: (states) => voltsBetween(startSwitch ? states.on : states.off!, from, to, nominalV) };
+    }
+    case 'amps': {
+      const { value, high } = intervalOf(observation.amps, 'clamp');
+      return {
+        index, value, sigma: (high - value) / 2,
+        predict: ({ on }) => ({ value: on.batteryA, sigma: Math.hypot(f.modelShare.value * on.batteryA, 0.5, f.chatterShare.value * on.batterySpanA) }),
+      };
+    }
+    case 'battery-load': {
+      const { ratioOfCca, seconds } = observation;
+      const { value, high } = intervalOf(observation.volts, 'voltmeter');
+      const growth = 1 + (f.loadSag.value - 1) * Math.log1p(seconds) / Math.log1p(15);
+      return {
+        index, value, sigma: (high - value) / 2,
+        predict: (_states, machine) => {
+          const sag = ratioOfCca * machine.ccaA * machine.batteryOhm * growth * (1 + f.loadSpread.value * machine.load);
+          return { value: Math.max(0, machine.batteryV - sag), sigma: f.modelV.value };
+        },
+      };
+    }
+    case 'sound': case 'crank': case 'bridge-studs': case 'turn-by-hand': return undefined;
+    default: throw new Error(`no such observation: ${JSON.stringify(observation satisfies never)}`);
+  }
+}
+
+/** What a meter shows between two points, and how far off the model may be. */
+export function voltsBetween(state: CrankState, from: number, to: number, nominalV: number): { value: number; sigma: number } {
+  const f = CIRCUIT_FIGURES;
+  if (state.island[from] !== state.island[to]) return { value: 0, sigma: f.ghostV.value * nominalV / 12 };
+  const value = state.volts[from]! - state.volts[to]!;
+  const span = state.span[from]! - state.span[to]!;
+  return { value, sigma: Math.hypot(f.modelV.value, f.modelShare.value * value, f.chatterShare.value * span) };
+}
+
+type Heard = Extract<Observation, { kind: 'sound' }>['heard'];
+type Cranked = Extract<Observation, { kind: 'crank' }>['seen'];
+type Bridged = Extract<Observation, { kind: 'bridge-studs' }>['seen'];
+type Turned = Extract<Observation, { kind: 'turn-by-hand' }>['seen'];
+
+// How people report what they heard and saw: common practice, no source.
+const HEARD: Readonly<Record<'silent' | 'chatters' | 'click' | Exclude<Motion, 'dead'>, Readonly<Record<Heard, number>>>> = {
+  silent: { nothing: 0.96, 'one-click': 0.02, 'rapid-clicks': 0.004, hum: 0.012, grinding: 0.004 },
+  chatters: { nothing: 0.005, 'one-click': 0.045, 'rapid-clicks': 0.925, hum: 0.02, grinding: 0.005 },
+  click: { nothing: 0.05, 'one-click': 0.925, 'rapid-clicks': 0.01, hum: 0.01, grinding: 0.005 },
+  stalled: { nothing: 0.03, 'one-click': 0.72, 'rapid-clicks': 0.01, hum: 0.23, grinding: 0.01 },
+  slow: { nothing: 0.15, 'one-click': 0.36, 'rapid-clicks': 0.02, hum: 0.4, grinding: 0.07 },
+  normal: { nothing: 0.35, 'one-click': 0.4, 'rapid-clicks': 0.02, hum: 0.16, grinding: 0.07 },
+  spinning: { nothing: 0.08, 'one-click': 0.25, 'rapid-clicks': 0.02, hum: 0.35, grinding: 0.3 },
+};
+const CRANKED: Readonly<Record<Motion, Readonly<Record<Cranked, number>>>> = {
+  dead: { nothing: 0.9858, slow: 0.01, normal: 0.0002, 'spins-without-engaging': 0.004 },
+  stalled: { nothing: 0.9508, slow: 0.04, normal: 0.0002, 'spins-without-engaging': 0.009 },
+  slow: { nothing: 0.05, slow: 0.937, normal: 0.003, 'spins-without-engaging': 0.01 },
+  normal: { nothing: 0.004, slow: 0.05, normal: 0.936, 'spins-without-engaging': 0.01 },
+  spinning: { nothing: 0.04, slow: 0.02, normal: 0.002, 'spins-without-engaging': 0.938 },
+};
+const BRIDGED: Readonly<Record<Motion, Readonly<Record<Bridged, number>>>> = {
+  dead: { nothing: 0.93, slow: 0.008, normal: 0.002, 'spark-only': 0.06 },
+  stalled: { nothing: 0.1, slow: 0.03, normal: 0.002, 'spark-only': 0.868 },
+  slow: { nothing: 0.03, slow: 0.87, normal: 0.06, 'spark-only': 0.04 },
+  normal: { nothing: 0.005, slow: 0.05, normal: 0.94, 'spark-only': 0.005 },
+  spinning: { nothing: 0.57, slow: 0.06, normal: 0.02, 'spark-only': 0.35 },
+};
+const TURNED: Readonly<Record<'locked' | 'turns', Readonly<Record<Turned, number>>>> = {
+  locked: { free: 0.002, stiff: 0.028, locked: 0.97 },
+  turns: { free: 0.935, stiff: 0.0642, locked: 0.0008 },
+};
+
+/** Of machines whose relay is stuck closed, how many are told to crank well without a word of their cranking by themselves. */
+const STUCK_NOT_SAID = 0.01;
+
+/** How probable it is that this is what was seen or heard. */
+export function probabilityOf(observation: Observation, states: States, hypothesis: Hypothesis): number {
+  switch (observation.kind) {
+    case 'sound': {
+      const off = observation.startSwitch === false;
+      return HEARD[soundOf(off ? states.off! : states.on, hypothesis)][observation.heard];
+    }
+    case 'crank': {
+      const off = observation.startSwitch === false;
+      const chance = CRANKED[(off ? states.off! : states.on).motion][observation.seen];
+      return !off && observation.seen === 'normal' && hypothesis.fault === 'relay-stuck-closed' ? chance * STUCK_NOT_SAID : chance;
+    }
+    case 'bridge-studs': return BRIDGED[states.bridged!.motion][observation.seen];
+    case 'turn-by-hand': return TURNED[hypothesis.fault === 'engine-locked' ? 'locked' : 'turns'][observation.seen];
+    case 'volts': case 'amps': case 'battery-load': throw new Error(`${observation.kind} is a reading`);
+    default: throw new Error(`no such observation: ${JSON.stringify(observation satisfies never)}`);
+  }
+}
+
+function soundOf(state: CrankState, { fault }: Hypothesis): keyof typeof HEARD {
+  if (state.relay === 'chatters') return 'chatters';
+  if (state.motion !== 'dead') return state.motion;
+  return state.relay === 'out' || fault === 'relay-stuck-closed' ? 'silent' : 'click';
+}
+
+/** Machines with a fault do not crank as they should, and those without do: how far a draw may count for its hypothesis. */
+export function chanceOfComplaint({ on }: States, { fault }: Hypothesis): number {
+  if (fault === 'relay-stuck-closed') return 1;
+  const cranks = on.motion === 'normal';
+  if (fault === 'none') return cranks ? 1 : 0;
+  return cranks ? CIRCUIT_FIGURES.crankingFault.value : 1;
+}

@@ -1,0 +1,125 @@
+import type { ProveCase } from '../../../catalog-schema/index.ts';
+import { batteryOhmFactor, CIRCUIT_FIGURES, CIRCUIT_SPREADS, type Spread } from './fault-table.ts';
+import type { Hypothesis } from './hypotheses.ts';
+
+/** A machine's cranking circuit as one draw has it. Ohms above 0; an open place is off altogether. */
+export interface Machine {
+  batteryV: number;
+  batteryOhm: number;
+  plusPostOhm: number;
+  batteryCableOhm: number;
+  contactOhm: number;
+  startCableOhm: number;
+  starterOhm: number;
+  engineGroundOhm: number;
+  frameGroundOhm: number;
+  minusPostOhm: number;
+  switchOhm: number;
+  coilOhm: number;
+  returnOhm: number;
+  /** volts across the coil at which it goes in, and at which it lets go */
+  pullInV: number;
+  dropOutV: number;
+  /** current that keeps the starter turning: its torque by its constant */
+  turningA: number;
+  /** back-EMF below which it turns slowly */
+  slowV: number;
+  /** the start switch is fed from the battery clamp, else from the relay's battery stud */
+  feedFromClamp: boolean;
+  /** CCA of the battery */
+  ccaA: number;
+  /** departure of a load test from the model, sigmas */
+  load: number;
+}
+
+/** So many independent standard normal numbers make a machine: one for each quantity, the last for the fault's severity. */
+export const DRAWS = 21;
+const SEVERITY = 20;
+
+/** Turns standard normal numbers into machines of one case: what is wrong with them is said by a hypothesis. */
+export class MachineMaker {
+  readonly nominalV: number;
+  readonly celsius: number;
+  readonly #scale: number;
+  readonly #square: number;
+  readonly #ccaA: number | undefined;
+  readonly #batteryFactor: number;
+  readonly #machine = {} as Machine;
+
+  constructor({ nominalV, batteryCcaA, ambientC }: ProveCase['system']) {
+    this.nominalV = nominalV;
+    this.celsius = ambientC ?? 20;
+    this.#scale = nominalV / 12;
+    this.#square = this.#scale ** 2;
+    this.#ccaA = batteryCcaA;
+    this.#batteryFactor = batteryOhmFactor(this.celsius);
+  }
+
+  /** One object is used over and over: read it before the next call. */
+  make(z: Float64Array, { fault, place, open }: Hypothesis): Machine {
+    const m = this.#machine;
+    const s = CIRCUIT_SPREADS;
+    const f = CIRCUIT_FIGURES;
+    const square = this.#square;
+    m.ccaA = this.#ccaA ?? draw(s.cca, z[0]!) / this.#scale;
+    m.batteryV = (f.goodBatteryV.value + f.goodBatterySpreadV.value * z[1]!) * this.#scale;
+    m.batteryOhm = draw(s.batteryOhmOfCca, z[2]!) * this.#scale / m.ccaA * this.#batteryFactor;
+    m.plusPostOhm = draw(s.joint, z[3]!);
+    m.minusPostOhm = draw(s.joint, z[4]!);
+    m.batteryCableOhm = draw(s.cable, z[5]!);
+    m.startCableOhm = draw(s.cable, z[6]!);
+    m.engineGroundOhm = draw(s.joint, z[7]!);
+    m.frameGroundOhm = draw(s.cable, z[8]!);
+    m.contactOhm = draw(s.contact, z[9]!);
+    m.starterOhm = draw(s.starterOhm, z[10]!) * square;
+    m.turningA = draw(s.crankingA, z[11]!) / this.#scale;
+    m.coilOhm = draw(s.coilOhm, z[12]!) * square;
+    m.pullInV = between(f.pullInLow.value, f.pullInHigh.value, z[13]!) * this.nominalV;
+    m.dropOutV = Math.min(between(f.dropOutLow.value, f.dropOutHigh.value, z[14]!) * this.nominalV, 0.95 * m.pullInV);
+    m.switchOhm = draw(s.switchOhm, z[15]!) * square;
+    m.returnOhm = draw(s.returnOhm, z[16]!) * square;
+    m.slowV = (f.slowV.value + f.slowSpreadV.value * z[17]!) * this.#scale;
+    m.feedFromClamp = z[18]! < FEED_FROM_CLAMP_BELOW;
+    m.load = z[19]!;
+    const severity = z[SEVERITY]!;
+    switch (fault) {
+      case 'battery-weak':
+        m.batteryV = (f.weakBatteryV.value + f.weakBatterySpreadV.value * z[1]!) * this.#scale;
+        m.batteryOhm *= Math.max(1, draw(s.weakBatteryFactor, severity));
+        break;
+      case 'starter-dragging': m.turningA *= Math.max(1, draw(s.draggingFactor, severity)); break;
+      case 'engine-locked': m.turningA *= draw(s.lockedFactor, severity); break;
+      case 'starter-drive': m.turningA = draw(s.spinningA, severity) / this.#scale; break;
+      default: if (place !== undefined && !open) worsen(m, place, severity, square);
+    }
+    return m;
+  }
+}
+
+/** Where the standard normal distribution has the share of machines fed from the clamp below it (0.35). */
+const FEED_FROM_CLAMP_BELOW = -0.3853;
+
+function worsen(m: Machine, place: NonNullable<Hypothesis['place']>, severity: number, square: number): void {
+  const s = CIRCUIT_SPREADS;
+  switch (place) {
+    case 'plus-post': m.plusPostOhm += draw(s.badJointOhm, severity); break;
+    case 'minus-post': m.minusPostOhm += draw(s.badJointOhm, severity); break;
+    case 'battery-cable': m.batteryCableOhm += draw(s.badJointOhm, severity); break;
+    case 'start-cable': m.startCableOhm += draw(s.badJointOhm, severity); break;
+    case 'contact': m.contactOhm += draw(s.badJointOhm, severity); break;
+    case 'engine-ground': m.engineGroundOhm += draw(s.badJointOhm, severity); break;
+    case 'frame-ground': m.frameGroundOhm += draw(s.badJointOhm, severity); break;
+    case 'feed': m.switchOhm += draw(s.badControlOhm, severity) * square; break;
+    case 'return': m.returnOhm += draw(s.badControlOhm, severity) * square; break;
+    case 'starter': m.starterOhm *= Math.max(1, draw(s.wornBrushFactor, severity)); break;
+    case 'coil': throw new Error('a coil is open or it is not');
+    default: throw new Error(`no such place: ${place satisfies never}`);
+  }
+}
+
+function draw({ median, sigma }: Spread, z: number): number { return median * Math.exp(sigma * z); }
+
+/** Even between two ends, by the normal distribution's own share below `z` (logistic approximation, within 0.01). */
+function between(low: number, high: number, z: number): number {
+  return low + (high - low) / (1 + Math.exp(-1.702 * z));
+}

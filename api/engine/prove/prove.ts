@@ -1,0 +1,174 @@
+import { FAULTS, intervalOf, type CrankFault, type Observation, type ProveAnswer, type ProveCase } from '../../../catalog-schema/index.ts';
+import { cautionOfBattery, cautionOfCapacitors, cautionOfMaker } from '../cautions.ts';
+import { describeInstrument } from '../settings.ts';
+import { CrankingCircuit } from './cranking-circuit.ts';
+import { collectEvidence } from './evidence.ts';
+import { FAULT_SHARES, loadTestLimitV } from './fault-table.ts';
+import { listHypotheses } from './hypotheses.ts';
+import { MachineMaker } from './machine.ts';
+import { listTests, rankTests, weighTests } from './next-test.ts';
+import { NormalDraws } from './normal-draws.ts';
+import { answers, CRANK_TESTS } from './tests-to-do.ts';
+import { Weigher, type Weighed } from './weigh.ts';
+
+export interface ProveOptions {
+  /** how often each fault is found, before anything was seen; absent ones keep the table's share */
+  readonly shares?: Readonly<Partial<Record<CrankFault, number>>>;
+}
+
+/** A proof asks for this much, where the case does not say. */
+const THRESHOLD = 0.95;
+/** No reading may lie further from the proven fault, in sigmas; and nothing seen may be less probable under it. */
+const MOST_SIGMAS = 4;
+const LEAST_SIGN = 0.01;
+const CLEARED_BELOW = 0.01;
+const CLEARED_OF_PRIOR = 0.1;
+
+/**
+ * Which part of a cranking circuit failed, by physics: each fault is a change in the circuit with a distribution of its size; the circuit is
+ * solved for many machines of each, and what they would show is compared with what was seen.
+ */
+export function prove(crankCase: ProveCase, { shares }: ProveOptions = {}): ProveAnswer {
+  const { system, seen, threshold = THRESHOLD } = crankCase;
+  const maker = new MachineMaker(system);
+  const evidence = collectEvidence(crankCase, system.nominalV);
+  const normals = new NormalDraws();
+  const weigher = new Weigher(new CrankingCircuit(), maker, evidence, normals);
+  const weighed = weigher.weighAll(listHypotheses(shares));
+  const chances = normalize(weighed.map(({ hypothesis, logEvidence }) => Math.log(hypothesis.share) + logEvidence));
+
+  const probability = new Map<CrankFault, number>(FAULTS.map((fault) => [fault, 0]));
+  const prior = new Map<CrankFault, number>(FAULTS.map((fault) => [fault, 0]));
+  weighed.forEach(({ hypothesis: { fault, share } }, index) => {
+    probability.set(fault, probability.get(fault)! + chances[index]!);
+    prior.set(fault, prior.get(fault)! + share);
+  });
+  const order = FAULTS.toSorted((a, b) => probability.get(b)! - probability.get(a)! || FAULTS.indexOf(a) - FAULTS.indexOf(b));
+  const top = order[0]!;
+  // The way of the fault that explains the evidence best stands for it.
+  const winner = weighed.filter(({ hypothesis }) => hypothesis.fault === top).reduce((a, b) => (b.logEvidence + Math.log(b.hypothesis.share) > a.logEvidence + Math.log(a.hypothesis.share) ? b : a));
+  const quarrels = findQuarrels(winner, evidence);
+  const proven = seen.some(canProve) && probability.get(top)! >= threshold && quarrels.length === 0 ? top : null;
+  const failedLoad = seen.some((observation) => hasFailedLoad(observation, system));
+  const cleared = FAULTS.filter((fault) => probability.get(fault)! < CLEARED_BELOW && probability.get(fault)! < CLEARED_OF_PRIOR * prior.get(fault)!);
+  return {
+    faults: roundShares(order.map((fault) => ({ fault, probability: probability.get(fault)! }))),
+    proven, cleared, orderable: orderableOf(proven, failedLoad),
+    conflicts: quarrels.length === 0 ? [] : [{ paths: quarrels.map((index) => `seen[${index}]`), why: sayQuarrel(quarrels, seen, top) }],
+    nextTest: proposeTests(crankCase, proven, failedLoad, weighed.map((one, index) => ({ weighed: one, probability: chances[index]! })), weigher, maker, normals),
+    worthUnit: 'bit',
+    cautions: listCautions(crankCase), assumptions: listAssumptions(crankCase, shares),
+  };
+}
+
+/** Sounds, and that it does not crank or cranks slowly, never prove anything by themselves. */
+function canProve(observation: Observation): boolean {
+  switch (observation.kind) {
+    case 'sound': return false;
+    case 'crank': return observation.seen === 'normal' || observation.seen === 'spins-without-engaging';
+    case 'volts': case 'amps': case 'bridge-studs': case 'turn-by-hand': case 'battery-load': return true;
+    default: throw new Error(`no such observation: ${JSON.stringify(observation satisfies never)}`);
+  }
+}
+
+/** Indices of what does not agree with the best explanation, in order. */
+function findQuarrels({ residuals, signs }: Weighed, evidence: ReturnType<typeof collectEvidence>): number[] {
+  const far = evidence.readings.filter((_, k) => Math.abs(residuals[k]!) > MOST_SIGMAS).map(({ index }) => index);
+  const strange = evidence.signs.filter((_, k) => signs[k]! < LEAST_SIGN).map(({ index }) => index);
+  return [...far, ...strange].toSorted((a, b) => a - b);
+}
+
+function orderableOf(proven: CrankFault | null, failedLoad: boolean): ProveAnswer['orderable'] {
+  switch (proven) {
+    case 'relay-contacts': case 'relay-coil-open': case 'relay-stuck-closed': return 'start-relay';
+    case 'starter-open': case 'starter-dragging': case 'starter-drive': return 'starter';
+    case 'battery-cable': case 'start-cable': return 'cable';
+    case 'battery-weak': return failedLoad ? 'battery' : null;
+    case 'battery-connection': case 'ground-connection': case 'coil-feed': case 'coil-return': case 'engine-locked': case 'none': case null: return null;
+    default: throw new Error(`no such fault: ${JSON.stringify(proven satisfies never)}`);
+  }
+}
+
+/** A load test has failed when its whole interval lies below the limit. */
+function hasFailedLoad(observation: Observation, { nominalV, ambientC = 20 }: ProveCase['system']): boolean {
+  if (observation.kind !== 'battery-load') return false;
+  return intervalOf(observation.volts, 'voltmeter').high < loadTestLimitV(ambientC, observation.ratioOfCca, nominalV);
+}
+
+function proposeTests(crankCase: ProveCase, proven: CrankFault | null, failedLoad: boolean, weighed: readonly { weighed: Weighed; probability: number }[], weigher: Weigher, maker: MachineMaker, normals: NormalDraws): ProveAnswer['nextTest'] {
+  const { seen, instruments } = crankCase;
+  if (proven !== null) {
+    // The only open question after a proof: whether the battery is to be bought or charged.
+    const load = CRANK_TESTS.find(({ ask }) => ask.kind === 'battery-load')!;
+    const mayLoad = instruments === undefined || instruments.includes('load-tester');
+    return proven === 'battery-weak' && !failedLoad && mayLoad ? [{ test: load.test, why: load.why, worth: 0, risk: load.risk, ask: load.ask }] : [];
+  }
+  const tests = listTests(instruments, seen, answers);
+  return rankTests(weighTests(weighed, weigher, maker, normals, tests)).map(({ test, bits }) => ({
+    test: test.test, why: `${test.why} (${round(bits, 2)} bit in about ${test.minutes} min)`, worth: round(bits, 4), risk: test.risk, ask: test.ask,
+  }));
+}
+
+function sayQuarrel(indices: readonly number[], seen: readonly Observation[], fault: CrankFault): string {
+  const named = indices.map((index) => sayObservation(seen[index]!)).join('; ');
+  return `No single fault explains everything that was seen. The nearest, ${fault}, does not go with: ${named}. Take ${indices.length === 1 ? 'it' : 'them'} again; if ${indices.length === 1 ? 'it stands' : 'they stand'}, there is more than one fault.`;
+}
+
+function sayObservation(observation: Observation): string {
+  const numberOf = (value: Extract<Observation, { kind: 'volts' }>['volts']): number => (typeof value === 'number' ? value : value.value);
+  switch (observation.kind) {
+    case 'sound': return `heard ${observation.heard}`;
+    case 'crank': return `cranking ${observation.seen}${observation.startSwitch === false ? ' with the start switch off' : ''}`;
+    case 'volts': return `${numberOf(observation.volts)} V from ${observation.plus} to ${observation.minus}, start switch ${observation.startSwitch ? 'on' : 'off'}`;
+    case 'amps': return `${numberOf(observation.amps)} A in the battery cable`;
+    case 'bridge-studs': return `studs bridged: ${observation.seen}`;
+    case 'turn-by-hand': return `engine turned by hand: ${observation.seen}`;
+    case 'battery-load': return `${numberOf(observation.volts)} V under load`;
+    default: throw new Error(`no such observation: ${JSON.stringify(observation satisfies never)}`);
+  }
+}
+
+function listCautions({ system: { nominalV }, instruments }: ProveCase): string[] {
+  const capacitors = cautionOfCapacitors(nominalV);
+  return [
+    'Before START is held: transmission in neutral, brake set, blades or pump disengaged, nobody near, spark lead off and grounded or fuel cut.',
+    'Bridging the heavy studs bypasses every interlock and sparks: only where no meter reading tells the same, start switch off, away from the battery\'s gas. A voltage drop test finds the same fault without it.',
+    ...(instruments === undefined || instruments.includes('meter') ? ['Not longer than some ten seconds of START at a time, and let the starter cool between.'] : []),
+    cautionOfBattery(),
+    ...(capacitors === undefined ? [] : [capacitors]),
+    cautionOfMaker(),
+  ];
+}
+
+function listAssumptions({ system, seen, threshold }: ProveCase, shares: ProveOptions['shares']): string[] {
+  const lines: string[] = [];
+  if (threshold === undefined) lines.push(`${THRESHOLD}: probability from which a fault counts as proven (the contract's default)`);
+  if (system.ambientC === undefined) lines.push('20 C: ambient temperature when it is not given (common practice, no source)');
+  if (system.batteryCcaA === undefined) lines.push('The battery\'s cold-cranking current is not given: 230 A on 12 V, within a factor of about two (common practice, no source)');
+  const own = Object.keys(shares ?? {}).length;
+  lines.push(own > 0 ? `How often each fault is found: ${own} by the shop's own count, the others from the table (common practice, no source)` : `How often each fault is found: battery-weak ${FAULT_SHARES['battery-weak'].share}, and so on by the table (common practice, no source)`);
+  lines.push('True pull-in 0.4 to 0.7, drop-out 0.15 to 0.45 of nominal (common practice, no source)');
+  if (seen.some((one) => one.kind === 'volts' && typeof one.volts === 'number')) lines.push(describeInstrument('voltmeter'));
+  if (seen.some((one) => one.kind === 'amps' && typeof one.amps === 'number')) lines.push(describeInstrument('clamp'));
+  return lines;
+}
+
+function normalize(logs: readonly number[]): number[] {
+  const most = Math.max(...logs);
+  const raw = logs.map((log) => Math.exp(log - most));
+  const total = raw.reduce((sum, value) => sum + value, 0);
+  return raw.map((value) => value / total);
+}
+
+/** Six decimals that still add up to 1: the first takes what rounding leaves. */
+function roundShares(list: readonly { fault: CrankFault; probability: number }[]): ProveAnswer['faults'] {
+  const rounded = list.map(({ fault, probability }) => ({ fault, probability: round(probability, 6) }));
+  const rest = rounded.slice(1).reduce((sum, { probability }) => sum + Math.round(probability * 1e6), 0);
+  rounded[0] = { fault: rounded[0]!.fault, probability: (1_000_000 - rest) / 1e6 };
+  return rounded;
+}
+
+function round(value: number, decimals: number): number {
+  const by = 10 ** decimals;
+  return Math.round(value * by) / by;
+}
