@@ -1,5 +1,6 @@
 import type { BenchRecord, FitAnswer, Prices } from '../../../catalog-schema/index.ts';
 import { compilePrices, createSlotJudge, type PriceIndex } from '../retrieve/index.ts';
+import { WiringMemory } from '../rewire/index.ts';
 import type { Snapshot } from '../snapshot/index.ts';
 import type { CatalogueSample } from './catalogue-sample.ts';
 import { Candidates, type Candidate } from './candidates.ts';
@@ -18,14 +19,15 @@ import { writeAnswer } from './write-answer.ts';
 export interface IndexedCatalogue {
   readonly snapshot: Snapshot;
   readonly sample: CatalogueSample;
+  readonly wirings: WiringMemory;
   readonly prices: Prices | undefined;
   readonly index: PriceIndex;
 }
 
 /** Makes a snapshot ready. Give what was made ready for other prices: what does not hang on prices is taken over from it. */
 export function indexSnapshot(snapshot: Snapshot, prices: Prices | undefined, before?: IndexedCatalogue): IndexedCatalogue {
-  const sample = before?.snapshot === snapshot ? before.sample : sampleSnapshot(snapshot);
-  return { snapshot, sample, prices, index: compilePrices(snapshot, prices) };
+  const { sample, wirings } = before?.snapshot === snapshot ? before : { sample: sampleSnapshot(snapshot), wirings: new WiringMemory() };
+  return { snapshot, sample, wirings, prices, index: compilePrices(snapshot, prices) };
 }
 
 /**
@@ -35,8 +37,8 @@ export function indexSnapshot(snapshot: Snapshot, prices: Prices | undefined, be
  * @param options prices are those of `indexed`
  */
 export function fitSnapshot(record: BenchRecord, indexed: IndexedCatalogue, options: Omit<FitOptions, 'prices'> = {}): FitAnswer {
-  const { sample, prices, index } = indexed;
-  const machine = createMachine(record, sample, { ...options, prices }, index.supply);
+  const { sample, wirings, prices, index } = indexed;
+  const machine = createMachine(record, sample, { ...options, prices }, index.supply, wirings);
   const search = new Search(machine, indexed);
   const listed = machine.all || options.most === undefined || options.only?.partIds ? search.listAll() : search.listFirst(options.most);
   return writeAnswer(machine, sample, listed);

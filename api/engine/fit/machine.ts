@@ -1,5 +1,5 @@
 import type { BenchRecord, FitFilter, FitHistory, Prices } from '../../../catalog-schema/index.ts';
-import { createRewirer, type Rewirer } from '../rewire/index.ts';
+import { createRewirer, type Rewirer, type WiringMemory } from '../rewire/index.ts';
 import { createSupply, type Supply } from '../source/index.ts';
 import type { CatalogueSample } from './catalogue-sample.ts';
 import { ClassFrequency } from './class-frequency.ts';
@@ -41,14 +41,17 @@ export interface FitMachine {
   readonly cost: CostTerms | undefined;
 }
 
-/** @param supply the prices, where they were made ready before */
-export function createMachine(record: BenchRecord, sample: CatalogueSample, options: FitOptions, supply?: Supply): FitMachine {
+/**
+ * @param supply the prices, where they were made ready before
+ * @param wirings what is known of the catalogue's forms of wiring from other records
+ */
+export function createMachine(record: BenchRecord, sample: CatalogueSample, options: FitOptions, supply?: Supply, wirings?: WiringMemory): FitMachine {
   const { prices, only, history = [], machineKind } = options;
   const starter = isStarterWanted(record);
   return {
     record, options, all: options.all === true || only?.verdicts?.includes('no') === true, starter,
     placements: new PlacementFinder(record.mounting),
-    rewirer: createRewirer(record, { findCoilOhm: createCoilMedian(() => sample.coilMedians) }),
+    rewirer: createRewirer(record, { findCoilOhm: createCoilMedian(() => sample.coilMedians), ...(wirings && { memory: wirings }) }),
     frequency: new ClassFrequency(record, sample, plainChecksFor(starter)),
     numbers: gatherNumberEvidence(record, sample),
     learned: gatherLearned(history, machineKind),

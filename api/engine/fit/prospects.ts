@@ -7,7 +7,7 @@ import type { FitMachine } from './machine.ts';
 import { checkMounting } from './mounting.ts';
 import { orderKeyOf, type OrderKey } from './order-key.ts';
 import { mostOfUnasked } from './unasked.ts';
-import { WiringProspects, type LeastWork, type Wired } from './wiring-prospects.ts';
+import { NO_WORK, WiringProspects, type LeastWork, type Wired } from './wiring-prospects.ts';
 import { settingOf } from '../settings.ts';
 import { UNPRICED, type PriceIndex, type ProfileGate, type SlotJudge } from '../retrieve/index.ts';
 import { NO_CODE } from '../snapshot/index.ts';
@@ -21,17 +21,18 @@ interface Extra {
   readonly extraMinor: number;
 }
 
-/** A chance of fitting, at most, the product it comes from, and what the misfit costs. */
-interface Chance { readonly product: number; readonly chance: number; readonly misfitMinor: number }
+/** A chance of fitting, at most, and what the misfit costs. */
+interface Chance { readonly chance: number; readonly misfitMinor: number }
 
 /** More than there are masks, and profiles in any catalogue that holds together: they make one number of three. */
 const MASKS = 2 ** 16;
 const PROFILES = 2 ** 14;
 
+/** Minor units by which the sum of amounts rounded each by itself can lie below their sum rounded. */
+const ROUNDED_APART = 3;
+
 /** Rounding in a product of a few dozen factors, or a sum: a bound takes it in its favour. */
 const ROUNDING = 1 + 1e-12;
-
-const NO_WORK: LeastWork = { minutes: 0, kitPrice: 0, isSure: true };
 
 /**
  * The best place in the order that one part can still come to, known ever better: by its price and what it leaves unsaid; with the work that its
@@ -49,7 +50,7 @@ export class Prospects {
   readonly #wiring: WiringProspects;
   readonly #unasked: number;
   readonly #sure: Chance;
-  readonly #newHolePrice: number;
+  readonly #newHole: LeastWork;
   /** by mask, for each profile: most parts share what they leave unsaid */
   readonly #atFirst = new Map<ProfileGate, Map<number, Chance>>();
   /** by pattern; null where no placement can be */
@@ -65,7 +66,9 @@ export class Prospects {
     this.#judge = judge;
     this.#unasked = mostOfUnasked(machine.record, machine.starter);
     this.#sure = this.#chance(1);
-    this.#newHolePrice = machine.cost ? kitPriceOf(machine.cost, 'new hole') : 0;
+    const { cost } = machine;
+    const minutes = settingOf('newHoleMinutes');
+    this.#newHole = { minutes, price: cost ? kitPriceOf(cost, 'new hole') + (minutes / 60) * (cost.rates.labourPerHour ?? 0) : 0 };
     this.#wiring = new WiringProspects(machine, index.snapshot, gates.isTraced);
   }
 
@@ -85,7 +88,7 @@ export class Prospects {
   /** With the least work of its form of wiring and its pattern of holes; undefined where one of them will not do. */
   closerKey(slot: number, profile: ProfileGate, doubt: boolean): OrderKey | undefined {
     const row = this.#index.rows[slot]!;
-    const wired = this.#wiring.leastOf(row, profile.profile);
+    const wired = this.#wiring.leastOf(row);
     if (wired === null) return undefined;
     const holes = this.#findLeastHoles(row);
     return holes === null ? undefined : this.#keyOf(slot, doubt, this.#chanceOfSlot(slot, profile, doubt), wired, holes);
@@ -127,36 +130,29 @@ export class Prospects {
     const { chance, misfitMinor } = this.#chance(multiplyIndependent(findings));
     const minutes = findings.reduce((sum, each) => sum + (each.minutes ?? 0), holes.minutes);
     const { cost } = this.#machine;
-    const kitPrice = cost ? findings.reduce((sum, { kit = [] }) => kit.reduce((all, { item, qty }) => all + qty * kitPriceOf(cost, item), sum), holes.kitPrice) : 0;
+    const labourAndKit = cost ? labourInMinor(cost, minutes - holes.minutes)
+      + kitInMinor(cost, findings.reduce((sum, { kit = [] }) => kit.reduce((all, { item, qty }) => all + qty * kitPriceOf(cost, item), sum), 0) / ROUNDING) : 0;
     return {
       verdict: has('unknown') ? 'unproven' : has('work') || holes.minutes > 0 ? 'adapt' : 'direct', fitProbability: chance, minutes,
-      extraMinor: this.#workInMinor(minutes, kitPrice) + misfitMinor,
+      extraMinor: labourAndKit + this.#leastMinor(holes.price) + misfitMinor,
     };
   }
 
-  /**
-   * With work that the part asks for in any case. A part whose search for a wiring may be cut off is then shown none of that work: it is in doubt,
-   * so this only matters among those in doubt, and there its misfit is at least that of a doubt about the wiring.
-   */
-  #keyOf(slot: number, doubt: boolean, { product, chance, misfitMinor }: Chance, wired: LeastWork, holes: LeastWork): OrderKey {
+  /** With work that the part asks for in any case. */
+  #keyOf(slot: number, doubt: boolean, { chance, misfitMinor }: Chance, wired: LeastWork, holes: LeastWork): OrderKey {
     const landed = this.#index.landed[slot]!;
     const isPriced = this.#machine.cost !== undefined;
-    const hasPrice = isPriced && landed !== UNPRICED;
-    const isSure = !doubt || wired.isSure;
     const minutes = wired.minutes + holes.minutes;
-    const verdict = doubt ? 'unproven' : minutes > 0 ? 'adapt' : 'direct';
-    if (!hasPrice) return orderKeyOf({ verdict, fitProbability: chance, minutes: isSure ? minutes : holes.minutes, totalMinor: undefined, isPriced });
-    let extraMinor = misfitMinor;
-    if (minutes > 0) {
-      extraMinor += this.#workInMinor(minutes, wired.kitPrice + holes.kitPrice);
-      if (!isSure) extraMinor = Math.min(extraMinor, this.#chance(product * settingOf('unrecordedHolds')).misfitMinor + this.#workInMinor(holes.minutes, holes.kitPrice));
-    }
-    return orderKeyOf({ verdict, fitProbability: chance, minutes, totalMinor: landed + extraMinor, isPriced });
+    return orderKeyOf({
+      verdict: doubt ? 'unproven' : minutes > 0 ? 'adapt' : 'direct', fitProbability: chance, minutes, isPriced,
+      totalMinor: isPriced && landed !== UNPRICED ? landed + misfitMinor + this.#leastMinor(wired.price + holes.price) : undefined,
+    });
   }
 
-  #workInMinor(minutes: number, kitPrice: number): number {
+  /** Minor units that a price comes to at least once its parts, labour and kit, are rounded each by itself. */
+  #leastMinor(price: number): number {
     const { cost } = this.#machine;
-    return cost ? labourInMinor(cost, minutes / ROUNDING) + kitInMinor(cost, kitPrice / ROUNDING) : 0;
+    return cost && price > 0 ? Math.max(0, kitInMinor(cost, price / ROUNDING) - ROUNDED_APART) : 0;
   }
 
   #chanceOfSlot(slot: number, profile: ProfileGate, doubt: boolean): Chance {
@@ -174,7 +170,7 @@ export class Prospects {
   /** A chance and what it costs, with the most that may be said of what nobody wrote down. */
   #chance(product: number): Chance {
     const chance = roundProbability(chanceTogether(Math.min(1, product * this.#unasked * ROUNDING)));
-    return { product, chance, misfitMinor: this.#machine.cost ? misfitInMinor(this.#machine.cost, chance) : 0 };
+    return { chance, misfitMinor: this.#machine.cost ? misfitInMinor(this.#machine.cost, chance) : 0 };
   }
 
   /** The new holes that a row's pattern asks for at least; null where it cannot go on the machine's bolts. */
@@ -185,7 +181,7 @@ export class Prospects {
     let known = this.#leastHoles.get(pattern);
     if (known === undefined) {
       const count = this.#machine.placements.leastNewHoles(snapshot.outerAt(row).mounting!);
-      known = count === undefined ? null : count === 0 ? NO_WORK : { minutes: count * settingOf('newHoleMinutes'), kitPrice: count * this.#newHolePrice, isSure: true };
+      known = count === undefined ? null : count === 0 ? NO_WORK : { minutes: count * this.#newHole.minutes, price: count * this.#newHole.price };
       this.#leastHoles.set(pattern, known);
     }
     return known;

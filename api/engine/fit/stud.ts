@@ -1,4 +1,5 @@
-import { isRingGap, type BenchRecord, type KitItem, type Part, type Plan, type Terminal, type Wire } from '../../../catalog-schema/index.ts';
+import { isRingGap, type BenchRecord, type KitItem, type Part, type Terminal, type Wire } from '../../../catalog-schema/index.ts';
+import type { PlanOutline } from '../rewire/index.ts';
 import { settingOf } from '../settings.ts';
 import { askMaker, show, worstOf, type Finding, type Notes, type Outcome, type Reading } from './finding.ts';
 import { threadOf } from '../part-facts.ts';
@@ -12,7 +13,7 @@ interface OnStud { readonly wire: Wire; readonly terminal: Terminal }
  * Left out where the part has no stud and no ring comes to a screw.
  * @param plan where each wire goes; null when that is not known
  */
-export function checkStud(record: BenchRecord, part: Part, plan: Plan | null, notes: Notes): Finding | null {
+export function checkStud(record: BenchRecord, part: Part, plan: PlanOutline | null, notes: Notes): Finding | null {
   const wires = record.wires ?? [];
   const studs = part.terminals.filter(({ form }) => form === 'stud');
   const placed = plan ? placeByPlan(wires, part, plan) : placeByStarter(wires, part);
@@ -62,7 +63,7 @@ function judgeRing({ wire, terminal }: OnStud, part: Part): { outcome: Outcome; 
   return { outcome: 'work', why: `${words} ${how}: new lug`, lug: lugFor(wire, terminal.thread) };
 }
 
-function placeByPlan(wires: readonly Wire[], part: Part, plan: Plan): OnStud[] {
+function placeByPlan(wires: readonly Wire[], part: Part, plan: PlanOutline): OnStud[] {
   return plan.wires.flatMap(({ tag, to }) => {
     const wire = wires.find((each) => each.tag === tag);
     const terminal = part.terminals.find(({ id }) => id === to);

@@ -1,10 +1,11 @@
-import type { BenchRecord, KitItem, Part, Plan } from '../../../catalog-schema/index.ts';
+import type { BenchRecord, KitItem, Part } from '../../../catalog-schema/index.ts';
+import type { PlanOutline } from '../rewire/index.ts';
 import { settingOf } from '../settings.ts';
 import { askMaker, show, worstOf, type Finding, type Notes, type Outcome, type Reading } from './finding.ts';
 import { doubtOfWires } from './wiring.ts';
 
 /** Whether the receptacles sit tight on the tabs they come to: 4.8 and 6.3 mm interchange badly. Left out where no wire comes to a tab. */
-export function checkTab(record: BenchRecord, part: Part, plan: Plan | null, notes: Notes): Finding | null {
+export function checkTab(record: BenchRecord, part: Part, plan: PlanOutline | null, notes: Notes): Finding | null {
   const wires = record.wires ?? [];
   const tabs = part.terminals.filter(({ form }) => form === 'tab');
   const receptacles = wires.flatMap(({ tag, end }) => (end?.form === 'receptacle' ? [`${tag} receptacle ${show(end.tabWidthMm)} mm`] : []));

@@ -1,20 +1,20 @@
+import type { Part } from '../../../catalog-schema/index.ts';
 import { judgeFinding } from './evaluate-part.ts';
 import { kitPriceOf } from './expected-cost.ts';
 import { UNHEARD, type Finding, type Judged } from './finding.ts';
-import { LeastEnds, leastJumpers } from './least-work.ts';
 import type { FitMachine } from './machine.ts';
+import { PlanWork } from './plan-work.ts';
 import { checkStud } from './stud.ts';
 import { checkTab } from './tab.ts';
 import { checkInterlock, checkPolarity, checkWiring } from './wiring.ts';
 import { factsOf } from '../part-facts.ts';
+import type { WiringOutline } from '../rewire/index.ts';
 import type { Snapshot } from '../snapshot/index.ts';
 
-/** Work that a part asks for at least, and the price of what it takes. */
+/** Work that a part asks for at least: its minutes, and what they and the kit cost together, unrounded. */
 export interface LeastWork {
   readonly minutes: number;
-  readonly kitPrice: number;
-  /** false where a part may be listed in doubt without it, since the search for its wiring was cut off */
-  readonly isSure: boolean;
+  readonly price: number;
 }
 
 /** What follows from the wiring of parts that are alike in it. */
@@ -22,25 +22,31 @@ export interface Wired {
   readonly findings: readonly Judged[];
 }
 
-const NO_WORK: LeastWork = { minutes: 0, kitPrice: 0, isSure: true };
+export const NO_WORK: LeastWork = { minutes: 0, price: 0 };
 
-/** Wiring, interlock, polarity, studs and tabs of a catalogue's parts on one machine, each found once for all parts that are alike in it. */
+/**
+ * Wiring, interlock, polarity, studs and tabs of a catalogue's parts on one machine, each found once for all parts that are alike in it: what a
+ * plan asks for hangs on the plan and the terminals it goes to, and which plans there may be hangs on the form of the circuit.
+ */
 export class WiringProspects {
   readonly #machine: FitMachine;
   readonly #snapshot: Snapshot;
   readonly #isTraced: boolean;
-  readonly #leastEnds: LeastEnds;
-  readonly #priceOf: (item: string) => number;
+  readonly #work: PlanWork;
+  /** by form and terminals; null where no wiring of that form does */
   readonly #least = new Map<number, LeastWork | null>();
+  /** by circuit and terminals */
   readonly #wired = new Map<number, Wired | null>();
+  /** by what the numbers chose among the plans of a form, then by terminals */
+  readonly #byOutline = new Map<WiringOutline, Map<number, Wired | null>>();
 
+  /** @param isTraced every wire is traced, so that a part has a wiring or is refused */
   constructor(machine: FitMachine, snapshot: Snapshot, isTraced: boolean) {
     this.#machine = machine;
     this.#snapshot = snapshot;
     this.#isTraced = isTraced;
     const { cost } = machine;
-    this.#priceOf = (item) => (cost ? kitPriceOf(cost, item) : 0);
-    this.#leastEnds = new LeastEnds(machine.record, (items) => items.reduce((least, item) => (this.#priceOf(item) < this.#priceOf(least) ? item : least)));
+    this.#work = new PlanWork(machine.record, (cost?.rates.labourPerHour ?? 0) / 60, (item) => (cost ? kitPriceOf(cost, item) : 0));
   }
 
   /** The least work of the row's form of wiring, where it was found out before; null where no wiring of that form does. */
@@ -48,11 +54,11 @@ export class WiringProspects {
     return this.#isTraced ? this.#least.get(this.#formOf(row)) : NO_WORK;
   }
 
-  leastOf(row: number, profile: number): LeastWork | null {
+  leastOf(row: number): LeastWork | null {
     if (!this.#isTraced) return NO_WORK;
     const form = this.#formOf(row);
     let least = this.#least.get(form);
-    if (least === undefined) this.#least.set(form, least = this.#findLeast(row, profile));
+    if (least === undefined) this.#least.set(form, least = this.#findLeast(row));
     return least;
   }
 
@@ -65,37 +71,43 @@ export class WiringProspects {
     return known;
   }
 
-  /** The form on the row's terminals: what a plan for it asks for hangs on nothing else. */
+  /** The form on the row's terminals. */
   #formOf(row: number): number {
     const { forms, terminals, terminalLists } = this.#snapshot;
     return forms[row]! * terminalLists + terminals[row]!;
   }
 
-  #findLeast(row: number, profile: number): LeastWork {
-    const jumpers = leastJumpers(this.#machine.record, this.#snapshot.exampleOf(profile).part);
-    const ends = this.#leastEnds.of(this.#snapshot.terminalsAt(row));
-    return {
-      minutes: jumpers.minutes + ends.minutes, isSure: false,
-      kitPrice: [...jumpers.kit, ...ends.kit].reduce((sum, { item, qty }) => sum + qty * this.#priceOf(item), 0),
-    };
+  #findLeast(row: number): LeastWork | null {
+    const possible = this.#machine.rewirer.listPossible(this.#snapshot.outerAt(row), this.#snapshot.forms[row]!);
+    return possible ? this.#work.leastOf(possible, this.#snapshot.terminalsAt(row)) : NO_WORK;
   }
 
   #findWired(row: number): Wired | null {
-    const machine = this.#machine;
-    const { record } = machine;
+    const { record, starter, rewirer } = this.#machine;
     const part = this.#snapshot.outerAt(row);
-    const facts = factsOf(part);
+    const { coils, hasDiode } = factsOf(part);
+    const isWired = !starter || (coils.length > 0 && part.partClass === 'starter-motor');
+    if (!isWired || (record.wires ?? []).length === 0) return this.#follow(part, null, isWired, hasDiode);
+    const outline = rewirer.outline(part, this.#snapshot.forms[row]!);
+    if (!outline) return null;
+    let byTerminals = this.#byOutline.get(outline);
+    if (!byTerminals) this.#byOutline.set(outline, byTerminals = new Map());
+    const terminals = this.#snapshot.terminals[row]!;
+    let known = byTerminals.get(terminals);
+    if (known === undefined) byTerminals.set(terminals, known = this.#follow(part, outline, isWired, hasDiode));
+    return known;
+  }
+
+  /** None of these findings is counted over a class: they follow from the wiring. */
+  #follow(part: Part, outline: WiringOutline | null, isWired: boolean, hasDiode: boolean): Wired | null {
+    const { record } = this.#machine;
     const found: (Finding | null)[] = [];
-    const isWired = !machine.starter || (facts.coils.length > 0 && part.partClass === 'starter-motor');
-    const hasWires = (record.wires ?? []).length > 0;
-    if (isWired && hasWires && machine.rewirer.isRefused(part)) return null;
-    const first = isWired && hasWires ? machine.rewirer.findFirstPlan(part) : null;
-    if (isWired) found.push(checkWiring(record, part, first), checkInterlock(record, first), facts.hasDiode ? checkPolarity(record, first) : null);
+    if (isWired) found.push(checkWiring(record, part, outline), checkInterlock(record, outline), hasDiode ? checkPolarity(record, outline) : null);
     if (found.some((finding) => finding?.outcome === 'fail')) return null;
-    found.push(checkStud(record, part, first?.plan ?? null, UNHEARD), checkTab(record, part, first?.plan ?? null, UNHEARD));
+    const plan = outline?.plan ?? null;
+    found.push(checkStud(record, part, plan, UNHEARD), checkTab(record, part, plan, UNHEARD));
     if (found.some((finding) => finding?.outcome === 'fail')) return null;
-    // None of these is counted over a class: they follow from the wiring.
-    return { findings: found.flatMap((finding) => (finding ? [judgeFinding(machine, part, finding, neverAsked, UNHEARD)] : [])) };
+    return { findings: found.flatMap((finding) => (finding ? [judgeFinding(this.#machine, part, finding, neverAsked, UNHEARD)] : [])) };
   }
 }
 
