@@ -9,6 +9,8 @@ export interface InputFault {
   /** for a catalogue: which part */
   readonly partIndex?: number;
   readonly partId?: string;
+  /** of a file: the line where it stands, counted from 1 */
+  readonly fileLine?: number;
 }
 
 export type Read<T> = { ok: true; value: T } | { ok: false; faults: InputFault[] };
@@ -86,7 +88,8 @@ export function readJsonText(jsonText: string, maxBytes: number): Read<unknown> 
 export function printFault(fault: InputFault): string {
   const where = fault.path === '' ? 'input' : fault.path;
   const part = fault.partIndex === undefined || fault.partId === undefined ? '' : ` (part ${fault.partIndex}, id ${JSON.stringify(fault.partId)})`;
-  return oneLine(`${where}${part}: found ${fault.found}, want ${fault.want}`);
+  const line = fault.fileLine === undefined ? '' : ` (line ${fault.fileLine})`;
+  return oneLine(`${where}${part}${line}: found ${fault.found}, want ${fault.want}`);
 }
 
 /** Adds the part's index and id to faults whose path starts with an index into a catalogue, and puts them in the order of the parts. */

@@ -17,12 +17,17 @@ export const LIMITS = {
   faultsListed: 1_000,
   jsonRequestBytes: 5_000_000,
   photographBytes: 20_000_000,
-  /** all photographs of one job together: no more than a job file may hold */
-  photographBytesOfJob: 200_000_000,
+  /** all photographs of one job together: in base64 no more than a job file may hold */
+  photographBytesOfJob: 140_000_000,
   photographSidePx: 16_384,
   /** things marked on one photograph, and marks on one of them */
   photographThings: 40,
   photographMarks: 12,
   jobFileBytes: 200_000_000,
+  /** of them all that is not a photograph */
+  jobFileTextBytes: 12_000_000,
+  jobFileEdits: 50_000,
+  /** photographs, outcomes, reservations and order lines in a job file, each */
+  jobFileEntries: 1_000,
   catalogueFileBytes: 256_000_000,
 } as const;

@@ -6,6 +6,7 @@ import { EngineQueue } from './bench/engine-queue.ts';
 import { createCatalogueService, type CatalogueService } from './catalogue/catalogue-service.ts';
 import { systemClock, type Clock } from './clock.ts';
 import { loadDemo } from './demo/load-demo.ts';
+import { createJobFileService, type JobFileService } from './job-files/job-file-service.ts';
 import { createJobService, type JobChecks, type JobService } from './jobs/job-service.ts';
 import { createOrderService, type OrderService } from './orders/order-service.ts';
 import { createOutcomeService, type OutcomeService } from './outcomes/outcome-service.ts';
@@ -19,6 +20,7 @@ export interface Services {
   readonly asLeft: AsLeftService;
   readonly bench: BenchService;
   readonly catalogue: CatalogueService;
+  readonly jobFiles: JobFileService;
   readonly jobs: JobService;
   readonly orders: OrderService;
   readonly outcomes: OutcomeService;
@@ -53,14 +55,15 @@ export async function openServices(options: ServicesOptions): Promise<Services> 
   if (demoFolder !== undefined) await loadDemo(demoFolder, { store, catalogue, jobs, report });
   const outcomes = createOutcomeService(store, catalogue);
   const photographs = createPhotographService(store, clock);
+  const orders = createOrderService(store, catalogue, clock);
+  const shelf = createShelfService(store, catalogue);
   return {
-    catalogue, jobs, outcomes, photographs,
+    catalogue, jobs, orders, outcomes, photographs, shelf,
     asLeft: createAsLeftService(jobs, gather, clock),
     bench: createBenchService(catalogue, engine, outcomes.history),
-    orders: createOrderService(store, catalogue, clock),
+    jobFiles: createJobFileService({ store, catalogue, jobs, outcomes, orders, shelf, photographs, clock }),
     people: createPeopleService(store, clock),
     prices: createPriceService(store, clock),
-    shelf: createShelfService(store, catalogue),
     uploads: createUploadService(store, photographs, clock),
     close: async () => {
       await engine.close();

@@ -12,7 +12,7 @@ export {
   findSession, insertPerson, insertSession, listGuessesAtNames, listPeople, putGuess, updatePin, updateSeen,
 } from './person.repository.ts';
 export type { GuessTable, PersonTable } from './person.table.ts';
-export { findPhotograph, insertPhotograph, readPhotographBytes, sumPhotographBytes } from './photograph.repository.ts';
+export { findPhotograph, insertPhotograph, listPhotographs, readPhotographBytes, sumPhotographBytes } from './photograph.repository.ts';
 export {
   deleteUpload, deleteUploadsBefore, findUpload, insertUpload, insertUploadPiece, readUploadPieces, sumUploadBytes, sumUploadLengths,
 } from './upload.repository.ts';

@@ -11,6 +11,11 @@ export function readPhotographBytes(db: Db, jobId: string, hash: string): Promis
   return db.selectFrom('photograph').select(['type', 'bytes']).where('jobId', '=', jobId).where('hash', '=', hash).executeTakeFirst();
 }
 
+/** The photographs of a job in the order in which they came, without their bytes. */
+export function listPhotographs(db: Db, jobId: string): Promise<Pick<PhotographTable, 'hash' | 'at'>[]> {
+  return db.selectFrom('photograph').select(['hash', 'at']).where('jobId', '=', jobId).orderBy('at').orderBy('hash').execute();
+}
+
 /** The bytes of all photographs of a job together. */
 export async function sumPhotographBytes(db: Db, jobId: string): Promise<number> {
   const { sum } = await db.selectFrom('photograph').select(({ fn, lit }) => fn.coalesce(fn.sum<number>('byteCount'), lit(0)).as('sum'))

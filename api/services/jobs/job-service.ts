@@ -1,9 +1,9 @@
 import {
   EMPTY_LOG, findOwnFaults, groupActs, printFault, readJobDocument, stateOfJob, stepJobLog,
-  type BenchRecord, type InputFault, type JobConflict, type JobDocument, type JobEdit, type JobLog, type JobState, type JsonValue, type LoggedEdit, type LogStep, type NewJob, type Part,
+  type BenchRecord, type CarriedWithJob, type InputFault, type JobConflict, type JobDocument, type JobEdit, type JobLog, type JobState, type JsonValue, type LoggedEdit, type LogStep, type NewJob, type Part,
 } from '../../../catalog-schema/index.ts';
 import {
-  appendJobEdits, findJob, findJobsOfEdits, insertJob, listCountedEdits, listJobEdits, listJobs,
+  appendJobEdits, findCarried, findJob, findJobsOfEdits, insertJob, listCountedEdits, listJobEdits, listJobs,
   type JobEditRow, type JobTable, type Store, type Tx,
 } from '../../store/index.ts';
 import { done, refuse, type Outcome, type Refusal } from '../outcome.ts';
@@ -116,7 +116,8 @@ export function createJobService(store: Store, { findSignOffBlocks = async () =>
       const faults = knowsAll ? alone.faults : await findFaultsAtHome(tx, row.id, act);
       if (faults.length > 0) return refuse({ kind: 'faults', faults });
     }
-    const { step, rows, blocks } = await meetSignOff(log, act);
+    const carried = act.some((edit) => edit.field[0] === 'signedOff') ? await findCarriedPart(tx, row.id) : undefined;
+    const { step, rows, blocks } = await meetSignOff(log, act, carried);
     return knowsAll && blocks.length > 0 ? refuse({ kind: 'faults', faults: blocks }) : { ok: true, log: step.log, rows };
   }
 
@@ -137,6 +138,12 @@ export function createJobService(store: Store, { findSignOffBlocks = async () =>
     return { step, blocks, rows: logged.map((edit) => writeEditRow(edit, step.heldIds.has(edit.id))) };
   }
   return service;
+}
+
+/** The chosen part where it came with the job from another shop. */
+async function findCarriedPart(tx: Tx, jobId: string): Promise<Part | undefined> {
+  const json = await findCarried(tx, jobId);
+  return json === undefined ? undefined : (JSON.parse(json) as CarriedWithJob).part;
 }
 
 /** What is wrong with an act on the device where it was made, whatever arrived meanwhile. */

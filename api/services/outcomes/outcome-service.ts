@@ -24,7 +24,7 @@ export function createOutcomeService(store: Store, catalogue: CatalogueService):
       if (!catalogue.current().byId.has(report.partId)) return refuseFault('partId', JSON.stringify(report.partId), 'the id of a part of the catalogue');
       const job = await findJob(tx, report.jobId);
       if (!job) return refuseFault('jobId', JSON.stringify(report.jobId), 'the id of a job');
-      const row = writeRow(report, machineKindOf((JSON.parse(job.document) as JobDocument).machine));
+      const row = writeOutcomeRow(report, machineKindOf((JSON.parse(job.document) as JobDocument).machine));
       await insertOutcome(tx, row);
       return done({ created: true, outcome: readRow(row) });
     }),
@@ -54,8 +54,9 @@ function readRow({ machineKind, reason, words, by, ...row }: OutcomeRow): PartOu
   };
 }
 
-function writeRow({ reason, words, by, ...report }: OutcomeReport, machineKind: string | undefined): OutcomeRow {
-  return { ...report, reason: reason ?? null, machineKind: machineKind ?? null, words: storable(words), by: storable(by) };
+/** A report as it is stored. */
+export function writeOutcomeRow({ reason, words, by, id, jobId, partId, result, at }: OutcomeReport, machineKind: string | undefined): OutcomeRow {
+  return { id, jobId, partId, result, at, reason: reason ?? null, machineKind: machineKind ?? null, words: storable(words), by: storable(by) };
 }
 
 /** Half a surrogate pair cannot be stored as text. */

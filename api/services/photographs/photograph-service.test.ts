@@ -65,7 +65,7 @@ test('a job holds photographs up to its limit, and no byte more', async () => {
   const each = LIMITS.photographBytes;
   const most = LIMITS.photographBytesOfJob / each;
   for (let n = 1; n <= most; n++) expect(await services.photographs.keep(makeId(1), padded(each, n)), String(n)).toMatchObject({ ok: true });
-  expect(await services.photographs.keep(makeId(1), SAMPLE_JPEG)).toMatchObject({ ok: false, refusal: { kind: 'faults', faults: [{ want: 'at most 200000000 bytes' }] } });
+  expect(await services.photographs.keep(makeId(1), SAMPLE_JPEG)).toMatchObject({ ok: false, refusal: { kind: 'faults', faults: [{ want: `at most ${LIMITS.photographBytesOfJob} bytes` }] } });
   expect(await services.photographs.keep(makeId(1), padded(each, 1))).toMatchObject({ ok: true, value: { created: false } });
   expect(await services.photographs.keep(makeId(2), SAMPLE_JPEG)).toMatchObject({ ok: true });
 }, 60_000);
