@@ -29,9 +29,9 @@ function makeLog() {
     expect(foldJobLog(edits), 'a log folded from its start').toEqual(log);
     return log;
   };
-  return { act, edits, now: () => log };
+  return { act, edits, now: () => log, shown: () => stateOfLog(id(700), edits) };
 }
-const heldIn = (log: JobLog): [string, string, JsonValue, JsonValue][] => log.conflicts.map(({ field, why, standing, held }) => [field.join('.'), why, standing.value, held.value]);
+const heldIn = (log: JobLog): [string, string, JsonValue, JsonValue][] => log.conflicts.filter(({ agreedAt }) => agreedAt === undefined).map(({ field, why, standing, held }) => [field.join('.'), why, standing.value, held.value]);
 
 describe('two devices that did not know of each other', () => {
   it('change different fields of one wire, and both count', () => {
@@ -106,11 +106,23 @@ describe('who knows of an edit', () => {
     expect(log.conflicts[0]!.standing).toMatchObject({ author: 'C', device: BAY });
   });
 
-  it('ends a conflict by writing what is held: both sides then say the same', () => {
-    const { act } = makeLog();
+  it('ends a conflict by writing what is held: both sides then say the same, and who knows that may write on', () => {
+    const { act, shown } = makeLog();
     act(DESK, 2, [['notes'], 'a']);
     act(YARD, 2, [['notes'], 'b']);
-    expect(act(BAY, 3, [['notes'], 'b'])).toMatchObject({ tree: { notes: 'b' }, conflicts: [] });
+    act(BAY, 3, [['notes'], 'b']);
+    expect(shown()).toMatchObject({ document: { notes: 'b' }, conflicts: [] });
+    expect(act(DESK, 5, [['notes'], 'c'])).toMatchObject({ tree: { notes: 'c' }, conflicts: [] });
+  });
+
+  it('does not write over what is agreed on by writing on without knowing that it is', () => {
+    const { act, shown } = makeLog();
+    act(DESK, 2, [['notes'], 'a']);
+    act(YARD, 2, [['notes'], 'b']);
+    act(DESK, 3, [['notes'], 'b']);
+    expect(shown().conflicts).toEqual([]);
+    act(DESK, 3, [['notes'], 'c']);
+    expect(shown()).toMatchObject({ document: { notes: 'c' }, conflicts: [{ editId: id(2), standing: { value: 'c' }, held: { value: 'b' } }] });
   });
 });
 
@@ -181,6 +193,13 @@ describe('what a device wrote over its own held edit before it knew', () => {
     act(YARD, 2, [['notes'], 'b']);
     expect(heldIn(act(YARD, 4, [['notes'], 'a again']))).toEqual([['notes', 'other-value', 'a again', 'b']]);
   });
+});
+
+it('an edit that comes late, after its own device has written on, does not count over that', () => {
+  const { act, shown } = makeLog();
+  act(DESK, 2, [['notes'], 'later', { at: '2026-11-25T10:00:09Z' }]);
+  act(DESK, 2, [['notes'], 'earlier', { at: '2026-11-25T10:00:01Z' }], [['machine'], 'Trailer', { at: '2026-11-25T10:00:01Z' }]);
+  expect(shown()).toMatchObject({ document: { notes: 'later', machine: 'Trailer' }, conflicts: [{ standing: { value: 'later' }, held: { value: 'earlier' } }] });
 });
 
 describe('one act of several edits', () => {

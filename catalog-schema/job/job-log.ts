@@ -13,13 +13,19 @@ type Why = JobConflict['why'];
 /** An edit with its place in the log: the job's revision with which it arrived, 1 for the first. */
 export type PlacedEdit = LoggedEdit & { readonly revision: number };
 
+/**
+ * A held edit, with the revision since when the document says the same by others' hands. It is not shown then; but who writes over
+ * it without knowing of that brings it back.
+ */
+export type OpenConflict = JobConflict & { readonly agreedAt?: number };
+
 /** What a log adds up to. */
 export interface JobLog {
   /** the document as JSON, unchecked */
   readonly tree: Readonly<Tree>;
   /** edits in the log, those held too */
   readonly revision: number;
-  readonly conflicts: readonly JobConflict[];
+  readonly conflicts: readonly OpenConflict[];
   /** edits that count, oldest first; a step needs only those behind its act's base */
   readonly counted: readonly PlacedEdit[];
 }
@@ -62,15 +68,16 @@ export function stateOfLog(id: string, edits: readonly LoggedEdit[]): JobState {
 
 export function stateOfJob(job: Pick<JobState, 'id' | 'createdAt' | 'changedAt'>, { tree, revision, conflicts }: Pick<JobLog, 'tree' | 'revision' | 'conflicts'>): JobState {
   return {
-    id: job.id, revision, document: tree as unknown as JobDocument, record: recordOfDocument(tree) as BenchRecord, conflicts: [...conflicts],
+    id: job.id, revision, document: tree as unknown as JobDocument, record: recordOfDocument(tree) as BenchRecord, conflicts: conflicts.filter(isOpen),
     createdAt: job.createdAt, changedAt: job.changedAt,
   };
 }
 
 /**
  * The log after one more act. An edit is held, and the rest of its act counts, where another device that did not know of it wrote
- * something else in the field first; where the rest would not read alone, the whole act is held. The device's own later edits of a
- * field it has an edit held in, made before it knew, follow that edit. Nothing is left out and nothing is chosen.
+ * something else in the field first, or its own device has written on there since it was made; where the rest would not read alone, the
+ * whole act is held. The device's own later edits of a field it has an edit held in, made before it knew, follow that edit. Nothing is
+ * left out and nothing is chosen.
  */
 export function stepJobLog(log: JobLog, act: readonly LoggedEdit[]): LogStep {
   const edits = act.map((edit, index): PlacedEdit => ({ ...edit, revision: log.revision + index + 1 }));
@@ -81,9 +88,10 @@ export function stepJobLog(log: JobLog, act: readonly LoggedEdit[]): LogStep {
   }
   let after = weigh(log, edits, why, []);
   const signature = edits.find((edit) => isSignOff(edit) && !why.has(edit));
-  if (signature !== undefined && after.conflicts.length > 0) {
+  const { length } = after.conflicts.filter(isOpen);
+  if (signature !== undefined && length > 0) {
     why.set(signature, 'open-conflicts');
-    const want = `${after.conflicts.length === 1 ? 'the edit that waits' : `the ${after.conflicts.length} edits that wait`} for a choice settled first`;
+    const want = `${length === 1 ? 'the edit that waits' : `the ${length} edits that wait`} for a choice settled first`;
     const faults = [{ path: 'signedOff', found: 'a sign-off', want }];
     after = weigh(log, edits, why, faults);
     return makeStep(log, edits, why, after, faults);
@@ -125,11 +133,15 @@ function findWhy(log: JobLog, edit: PlacedEdit, heldBefore: readonly PlacedEdit[
   if (heldBefore.some((held) => isOverlap(held.field, edit.field))) return 'other-value';
   const origin = originOf(edit);
   for (const earlier of log.counted) {
-    if (earlier.revision <= edit.base || originOf(earlier) === origin) continue;
+    if (earlier.revision <= edit.base) continue;
+    // A copy of a request that comes after its device has written on: the later edit stands.
+    const isOwn = originOf(earlier) === origin;
+    if (isOwn && !(edit.device !== undefined && Date.parse(earlier.at) > Date.parse(edit.at))) continue;
     if (isOverlap(earlier.field, edit.field)) {
       const at = earlier.field.length > edit.field.length ? earlier.field : edit.field;
       if (!isSameValue(findValue(edit.value, at.slice(edit.field.length)), findValue(log.tree, at))) return 'other-value';
     }
+    if (isOwn) continue;
     if (isSignOff(edit) && SIGNED_FOR.has(earlier.field[0]!)) return 'signed-off';
     if (isSignOff(earlier) && SIGNED_FOR.has(edit.field[0]!) && findValue(log.tree, ['signedOff']) !== null
       && !isSameValue(edit.value, findValue(log.tree, edit.field))) return 'signed-off';
@@ -142,9 +154,10 @@ function weigh(log: JobLog, edits: readonly PlacedEdit[], why: ReadonlyMap<Place
   const counting = edits.filter((edit) => !why.has(edit));
   const tree = counting.reduce<Tree>((before, edit) => applyEdit(before, edit), log.tree as Tree);
   const settled = new Set(counting.flatMap((edit) => edit.settles ?? []));
-  let conflicts = log.conflicts.filter((conflict) => !settled.has(conflict.editId)).map((conflict): JobConflict => {
-    const by = counting.findLast((edit) => isOverlap(edit.field, conflict.field));
-    return by === undefined ? conflict : { ...conflict, standing: writtenBy(by, null) };
+  let conflicts = log.conflicts.flatMap((conflict): OpenConflict[] => {
+    if (settled.has(conflict.editId)) return [];
+    const by = counting.filter((edit) => isOverlap(edit.field, conflict.field));
+    return by.length === 0 ? [conflict] : writeBeside(conflict, by, tree);
   });
   const lines = faults.map(printFault);
   for (const edit of edits) {
@@ -153,14 +166,27 @@ function weigh(log: JobLog, edits: readonly PlacedEdit[], why: ReadonlyMap<Place
   }
   return {
     tree,
-    conflicts: conflicts.map((conflict): JobConflict => ({ ...conflict, standing: { ...conflict.standing, value: findValue(tree, conflict.field) } }))
-      // Both sides have come to the same: there is nothing left to choose.
-      .filter(({ standing, held }) => !isSameValue(standing.value, held.value)),
+    conflicts: conflicts.map(({ agreedAt, ...conflict }): OpenConflict => {
+      const value = findValue(tree, conflict.field);
+      const agrees = isSameValue(value, conflict.held.value);
+      return { ...conflict, standing: { ...conflict.standing, value }, ...(agrees ? { agreedAt: agreedAt ?? log.revision + edits.length } : {}) };
+    }),
   };
 }
 
+/** A conflict after edits that count wrote in its field. What was agreed on is over once somebody who knew that has written something else. */
+function writeBeside(conflict: OpenConflict, by: readonly PlacedEdit[], tree: Tree): OpenConflict[] {
+  const { agreedAt, editId, field, held } = conflict;
+  const origin = originOf({ ...held, id: editId });
+  const isOver = agreedAt !== undefined && !isSameValue(findValue(tree, field), held.value)
+    && by.every((edit) => edit.base >= agreedAt || originOf(edit) === origin);
+  return isOver ? [] : [{ ...conflict, standing: writtenBy(by.at(-1)!, null) }];
+}
+
+function isOpen({ agreedAt }: OpenConflict): boolean { return agreedAt === undefined; }
+
 /** The conflicts with one more edit held, or carried on where it builds on an edit of the same device that is held already. */
-function holdEdit(conflicts: readonly JobConflict[], edit: PlacedEdit, why: Why, lines: readonly string[], counted: readonly PlacedEdit[]): JobConflict[] {
+function holdEdit(conflicts: readonly OpenConflict[], edit: PlacedEdit, why: Why, lines: readonly string[], counted: readonly PlacedEdit[]): OpenConflict[] {
   const own = conflicts.filter((conflict) => isUnawareOf(edit, conflict));
   const above = own.find((conflict) => conflict.field.length < edit.field.length);
   const replaced = new Set(own.filter((conflict) => conflict.field.length >= edit.field.length));
@@ -169,7 +195,7 @@ function holdEdit(conflicts: readonly JobConflict[], edit: PlacedEdit, why: Why,
     : findValue(applyEdit({ held: above.held.value }, { field: ['held', ...edit.field.slice(above.field.length)], value: edit.value }), ['held']);
   const first = above ?? [...replaced][0];
   const faults = edit.heldFor ?? (lines.length > 0 && (why === 'does-not-read' || why === 'open-conflicts') ? lines : first?.faults ?? []);
-  const met = counted.findLast((earlier) => earlier.revision > edit.base && isOverlap(earlier.field, field) && originOf(earlier) !== originOf(edit));
+  const met = counted.findLast((earlier) => earlier.revision > edit.base && isOverlap(earlier.field, field));
   const standing = met === undefined ? first?.standing ?? { value: null } : writtenBy(met, null);
   const act = edit.act === undefined ? {} : { act: edit.act };
   const held: JobConflict = { editId: edit.id, field, ...act, why, faults: [...faults], standing, held: { ...writtenBy(edit, value), revision: edit.revision } };

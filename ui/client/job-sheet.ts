@@ -59,6 +59,8 @@ export class JobSheet extends EventTarget implements WorkSheet {
 
   get canUndo(): boolean { return this.#undo.length > 0; }
   get revision(): number { return this.#base.revision; }
+  /** edits made on this device that the server has not answered, in order */
+  get waitingEdits(): readonly JobEdit[] { return this.#entries.flatMap(({ act }) => (act.answer === undefined ? act.edits : [])); }
   /** this device's id, as it stands beside its edits */
   get device(): string { return this.#keeper.device; }
 

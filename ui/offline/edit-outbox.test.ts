@@ -14,7 +14,7 @@ const id = (n: number, kind = 0): string => `0000000${kind}-0000-4000-8000-${Str
 const [JOB, OTHER] = [id(1, 9), id(2, 9)];
 const record = { system: { nominalV: 12 }, terminals: [{ id: 'A', form: 'stud' as const }] };
 
-let open: Database[] = [];
+const open: Database[] = [];
 let logs: Map<string, LoggedEdit[]>;
 /** what the next calls are answered with in place of the server's answer, in order */
 let faults: (ServiceFaultKind | 'loses-the-answer' | undefined)[];

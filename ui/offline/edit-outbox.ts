@@ -213,7 +213,7 @@ async function removeAct(writing: Writing, jobId: string, actId: string): Promis
   }
 }
 
-function withoutAnswer({ answer: _, ...act }: Act): Act { return act; }
+function withoutAnswer({ jobId, edits, inverse, at }: Act): Act { return { jobId, edits, inverse, at }; }
 
 /** Of two states of one job the newer; the first where they are equally new. */
 function newerOf(one: JobState | undefined, other: JobState | undefined): JobState | undefined {

@@ -1,6 +1,6 @@
 import {
   EMPTY_LOG, findOwnFaults, groupActs, printFault, readJobDocument, stateOfJob, stepJobLog,
-  type BenchRecord, type CarriedWithJob, type InputFault, type JobConflict, type JobDocument, type JobEdit, type JobLog, type JobState, type JsonValue, type LoggedEdit, type LogStep, type NewJob, type Part,
+  type BenchRecord, type CarriedWithJob, type InputFault, type JobDocument, type JobEdit, type JobLog, type JobState, type JsonValue, type LoggedEdit, type LogStep, type NewJob, type OpenConflict, type Part,
 } from '../../../catalog-schema/index.ts';
 import {
   appendJobEdits, findCarried, findJob, findJobsOfEdits, insertJob, listCountedEdits, listJobEdits, listJobs,
@@ -156,7 +156,7 @@ async function findFaultsAtHome(tx: Tx, jobId: string, act: readonly JobEdit[]):
 async function readLog(tx: Tx, row: JobTable, base: number): Promise<JobLog> {
   const counted = await listCountedEdits(tx, row.id, base);
   return {
-    tree: JSON.parse(row.document) as Tree, revision: row.revision, conflicts: JSON.parse(row.conflicts) as JobConflict[],
+    tree: JSON.parse(row.document) as Tree, revision: row.revision, conflicts: JSON.parse(row.conflicts) as OpenConflict[],
     counted: counted.map(({ revision, ...edit }) => ({ ...readEditRow(edit), revision })),
   };
 }
@@ -214,7 +214,7 @@ function findUnkeyable({ record }: NewJob): InputFault[] {
 function readJobRow(row: JobTable): JobState {
   // It was read by the schema of its day before it was stored: one old job does not hide the others when the schema grows stricter.
   const { id, revision, createdAt, changedAt } = row;
-  return stateOfJob({ id, createdAt, changedAt }, { revision, tree: JSON.parse(row.document) as Tree, conflicts: JSON.parse(row.conflicts) as JobConflict[] });
+  return stateOfJob({ id, createdAt, changedAt }, { revision, tree: JSON.parse(row.document) as Tree, conflicts: JSON.parse(row.conflicts) as OpenConflict[] });
 }
 
 function readEditRow({ field, value, author, device, act, settles, heldFor, id, base, at }: JobEditRow): LoggedEdit {
