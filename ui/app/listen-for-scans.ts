@@ -1,12 +1,14 @@
 import { readWireCode, type WireCode } from '../../catalog-schema/index.ts';
 
-/** A scanner types its signs this close together, ms; no hand does for a whole code (common practice, no source). */
-const SCANNER_MS = 60;
+/** Signs further apart than this are not of one scan, ms: a scanner leaves 1 to 50 between them, a busy page hears them later (common practice, no source). */
+const PAUSE_MS = 500;
+/** Where a code begins, after whatever was typed by hand just before. */
+const BEGINNING = /LW1/i;
 /** `LW1:`, 32 digits, `:` and a tag. */
 const LEAST_SIGNS = 38;
 
 /**
- * Listens for a hand scanner that types like a keyboard, wherever no field has the focus: a wire's code, typed faster than by hand and
+ * Listens for a hand scanner that types like a keyboard, wherever no field has the focus: a wire's code, typed without a pause and
  * ended with Enter. What a person types goes on to where it was meant. Returns what ends it.
  */
 export function listenForScans(target: EventTarget, read: (code: WireCode) => void): () => void {
@@ -18,14 +20,14 @@ export function listenForScans(target: EventTarget, read: (code: WireCode) => vo
       typed = '';
       return;
     }
-    if (timeStamp - last > SCANNER_MS) typed = '';
+    if (timeStamp - last > PAUSE_MS) typed = '';
     last = timeStamp;
     if (key.length === 1) {
       typed += key;
       return;
     }
     if (key !== 'Enter') return;
-    const code = typed.length >= LEAST_SIGNS ? readWireCode(typed) : undefined;
+    const code = typed.length >= LEAST_SIGNS ? readWireCode(typed.slice(Math.max(0, typed.search(BEGINNING)))) : undefined;
     typed = '';
     if (code === undefined) return;
     // The Enter would press whatever button has the focus.

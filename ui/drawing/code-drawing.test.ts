@@ -44,6 +44,15 @@ describe('the code of every tag', () => {
     expect([wide, high]).toEqual([(1 + 39 + 1) * 11 + 13 + 2 * 10, 48]);
   });
 
+  it('as Code 128 begins and ends as the standard has it, module by module', async () => {
+    // Source: ISO/IEC 15417: start B is 2 1 1 2 1 4, the stop 2 3 3 1 1 1 2, bars and spaces in turn (from memory).
+    const draw = await loadCodeDrawer();
+    const { wide, path } = draw('code128', printWireCode(jobId, 'W1'));
+    const bars = [...path.matchAll(/M([\d.]+) 0H([\d.]+)/g)].map(([, from, to]) => [Number(from), Number(to)]).toSorted((a, b) => a[0]! - b[0]!);
+    expect(bars.slice(0, 3)).toEqual([[10, 12], [13, 14], [16, 17]]);
+    expect(bars.slice(-4).map(([from, to]) => [wide - 10 - to!, wide - 10 - from!])).toEqual([[11, 13], [5, 8], [3, 4], [0, 2]]);
+  });
+
   it('is read with a spot of grease of seven modules by seven on it', async () => {
     const draw = await loadCodeDrawer();
     const text = printWireCode(jobId, 'W12');

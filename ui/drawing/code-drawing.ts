@@ -48,7 +48,9 @@ function gatherPath(unit: number, quiet: number, high?: number): DrawingContext<
     measure: () => ({ width: 0, ascent: 0, descent: 0 }),
     init: (width: number, height: number): void => { size = { wide: width / unit, high: height / unit }; },
     line: (x0: number, _y0: number, _x1: number, _y1: number, width: number): void => {
-      parts.push(`M${x(x0 - width / 2)} 0H${x(x0 + width / 2)}V${high ?? size.high}H${x(x0 - width / 2)}Z`);
+      // The library gives the middle of a bar, of one with an odd width half a unit to the right of it.
+      const left = x0 - width / 2 - (width % 2 === 1 ? 0.5 : 0);
+      parts.push(`M${x(left)} 0H${x(left + width)}V${high ?? size.high}H${x(left)}Z`);
     },
     polygon: (points): void => {
       parts.push(`M${points.map(([px, py]) => `${x(px)} ${py / unit + quiet}`).join('L')}Z`);

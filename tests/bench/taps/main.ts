@@ -1,0 +1,40 @@
+// npm run count:taps: how many touches it takes to record four wires on a telephone, from the terminal picture and from an empty record.
+import { existsSync, readFileSync } from 'node:fs';
+import { chromium } from '@playwright/test';
+import { beginJob, countTouches, drawTerminals, readWires, recordWires, TELEPHONE, WANTED } from '../../journeys/record-four-wires.ts';
+import { ServedProduct } from '../../journeys/served-product.ts';
+
+const MOST = 32;
+const note = new URL('../../../.local/browser', import.meta.url);
+const found = existsSync(note) ? readFileSync(note, 'utf8') : 'bundled';
+const product = new ServedProduct();
+await product.start();
+const browser = await chromium.launch({
+  ...(found === 'bundled' ? {} : { executablePath: found }), args: ['--no-sandbox', '--disable-gpu', '--disable-quic', '--no-first-run', '--disable-background-networking', '--disable-component-update', '--disable-sync'],
+});
+try {
+  const page = await browser.newPage(TELEPHONE);
+  const count = await countTouches(page);
+  const jobId = await beginJob(page, product.base);
+  await page.goto(`${product.base}/jobs/${jobId}/as-found`);
+  await drawTerminals(page);
+  const drawn = await count();
+  await recordWires(page);
+  const all = await count();
+  const read = await readWires(page, product.base, jobId);
+  const same = JSON.stringify(read.map(sortKeys)) === JSON.stringify(WANTED.map(sortKeys));
+  console.log(`terminals drawn from nothing: ${drawn.touches} ${drawn.touches === 1 ? 'touch' : 'touches'}`);
+  console.log(`four wires read back from the database over HTTP: ${same ? 'as recorded' : `NOT as recorded: ${JSON.stringify(read)}`}`);
+  console.log(`keys typed: ${all.keys}`);
+  const touches = all.touches - drawn.touches;
+  console.log(`four wires from the terminal picture: ${touches} touches (at most ${MOST}; ${all.touches} with the terminals); no seed, nothing drawn by chance`);
+  if (!same || all.keys > 0 || touches > MOST) process.exitCode = 1;
+} finally {
+  await browser.close();
+  await product.close();
+}
+
+/** Keys come back in the order in which they were set. */
+function sortKeys(value: unknown): unknown {
+  return typeof value === 'object' && value !== null && !Array.isArray(value) ? Object.fromEntries(Object.entries(value).toSorted(([a], [b]) => (a < b ? -1 : 1)).map(([key, entry]) => [key, sortKeys(entry)])) : value;
+}
