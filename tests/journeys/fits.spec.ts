@@ -2,6 +2,7 @@ import AxeBuilder from '@axe-core/playwright';
 import { expect, test, type Locator, type Page } from '@playwright/test';
 import type { BenchRecord, FitAnswer, JobState, Part, PartOutcome, Prices } from '../../catalog-schema/index.ts';
 import { ServedProduct } from './served-product.ts';
+import { signOffJob } from './sign-off-job.ts';
 
 // The Fits step: what a part costs and how likely it works, filters, side by side, true size on paper, no network, what the shop learns.
 
@@ -194,11 +195,7 @@ test('a part that came back costs more and works less likely from then on', asyn
   const job = await openFits(page, 'Deck scrubber');
   const partId = (await listedIds(page))[0]!;
   const before = moneyOf((await rowOf(page, partId).locator('.figure-inline').textContent())!);
-  const edit = (field: string, value: unknown, n: number) => ({ id: `7b0c6a52-3d1e-4c57-9a41-6f2f0f8f1a0${n}`, field: [field], value, base: job.revision, at: '2026-11-25T10:00:00Z' });
-  const signed = await page.request.post(`${product.base}/api/jobs/${job.id}/edits`, {
-    data: { edits: [edit('chosen', { partId, plan: null }, 1), edit('signedOff', { by: 'Ans', at: '2026-11-25T10:00:00Z' }, 2)] },
-  });
-  expect(signed.status()).toBe(200);
+  await signOffJob(page.request, product.base, job.id, partId, 'Ans');
   await page.goto(`${product.base}/jobs/${job.id}/record`);
   await page.getByRole('button', { name: 'It came back' }).click();
   await expect(page.getByRole('button', { name: 'Keep it' })).toBeDisabled();

@@ -1,10 +1,11 @@
 import { describe, expect, it } from 'vitest';
 import type { BenchRecord, FitAnswer, Plan } from '../../catalog-schema/index.ts';
-import { countHanging, coversWires, reportSteps, STEP_NAMES, type StepFacts } from './step-states.ts';
+import { fingerprintWork, type AsLeftBasis } from '../worker/as-left.ts';
+import { countHanging, reportSteps, STEP_NAMES, type StepFacts } from './step-states.ts';
 
 const blank: BenchRecord = { system: { nominalV: 12 } };
 const facts = (record: BenchRecord, more: Partial<StepFacts> = {}): StepFacts =>
-  ({ document: { title: 't', record: {} }, record, fit: undefined, identify: undefined, gotPartIds: [], ...more });
+  ({ document: { title: 't', record: {} }, record, fit: undefined, basis: undefined, identify: undefined, gotPartIds: [], ...more });
 const kinds = (lacks: readonly { kind: string }[]): string[] => lacks.map((lack) => lack.kind);
 const wired: BenchRecord = {
   ...blank, partClass: 'start-relay', terminals: [{ id: 'A', form: 'stud' }, { id: 'B', form: 'stud' }, { id: 'C', form: 'tab' }],
@@ -55,12 +56,11 @@ describe('the states of the steps', () => {
 
   it('ask for a look at Fits when the engine now finds another wiring than the one that was chosen', () => {
     const document = { title: 't', record: {}, chosen: { partId: 'p', plan } };
-    const found = (rewire: Plan): FitAnswer => ({
-      considered: 1, measureNext: [], worthUnit: 'bit', cautions: [], assumptions: [],
-      fits: [{ partId: 'p', verdict: 'adapt', fitProbability: null, expectedCost: null, checks: [], rewire, placement: null, kit: [] }],
-    });
-    expect(reportSteps(facts(wired, { document, fit: found({ ...plan, changes: 9 }) })).fits.state).toBe('done');
-    expect(reportSteps(facts(wired, { document, fit: found({ ...plan, jumpers: [{ from: 'z', to: 'chassis' }] }) })).fits.state).toBe('look');
+    const found = (...plans: Plan[]): AsLeftBasis => ({ partId: 'p', verdict: 'adapt', plan: plans[0]!, plans, placement: null, kit: [] });
+    const other = { ...plan, jumpers: [{ from: 'z', to: 'chassis' }] };
+    expect(reportSteps(facts(wired, { document, basis: found({ ...plan, changes: 9 }) })).fits.state).toBe('done');
+    expect(reportSteps(facts(wired, { document, basis: found(other) })).fits.state).toBe('look');
+    expect(reportSteps(facts(wired, { document, basis: found(other, plan) })).fits.state).toBe('done');
   });
 
   it('ask for a look at Get when another part than the chosen one is put aside', () => {
@@ -75,9 +75,13 @@ describe('the states of the steps', () => {
     expect(reportSteps(facts(wired, { document }))['as-left'].state).toBe('look');
   });
 
-  it('leave a plan that moves a wire from elsewhere uncovered', () => {
-    expect(coversWires(plan, wired)).toBe(true);
-    expect(coversWires(plan, { ...wired, wires: wired.wires!.map((wire) => (wire.tag === '3' ? { ...wire, wasOn: 'B' } : wire)) })).toBe(false);
+  it('take a sign-off for done while it stands, and ask for a look once it has lapsed', () => {
+    const at = '2026-11-25T10:00:00.000Z';
+    const document = { title: 't', record: {}, asLeft: { mount: { at, by: 'A' } } };
+    const signed = { ...document, signedOff: { at, by: 'A', of: fingerprintWork(document) } };
+    const states = (given: typeof signed): string[] => (['as-left', 'record'] as const).map((step) => reportSteps(facts(wired, { document: given }))[step].state);
+    expect(states(signed)).toEqual(['done', 'done']);
+    expect(states({ ...signed, asLeft: { mount: { at: '2026-11-25T12:00:00.000Z', by: 'A' } } })).toEqual(['look', 'look']);
   });
 
   it('count the fits that hang on a criterion among those that may go on', () => {

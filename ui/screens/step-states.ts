@@ -1,4 +1,5 @@
-import type { BenchRecord, Criterion, Fit, FitAnswer, IdentifyAnswer, JobDocument, LeadsTo, Plan } from '../../catalog-schema/index.ts';
+import type { BenchRecord, Criterion, FitAnswer, IdentifyAnswer, JobDocument, LeadsTo } from '../../catalog-schema/index.ts';
+import { isChoiceStale, stateOfSignOff, type AsLeftBasis } from '../worker/as-left.ts';
 
 export const STEP_NAMES = ['prove', 'as-found', 'bench', 'fits', 'get', 'as-left', 'record'] as const;
 export type StepName = (typeof STEP_NAMES)[number];
@@ -27,7 +28,9 @@ export type Lack =
   | { readonly kind: 'not-got' }
   | { readonly kind: 'got-another' }
   | { readonly kind: 'step-bad' }
-  | { readonly kind: 'not-signed-off' };
+  | { readonly kind: 'not-signed-off' }
+  /** it was signed off, and wires, choice or ticks have changed since */
+  | { readonly kind: 'sign-off-lapsed' };
 
 export interface StepReport { readonly state: StepState; readonly lacks: readonly Lack[] }
 export type StepReports = Readonly<Record<StepName, StepReport>>;
@@ -37,6 +40,8 @@ export interface StepFacts {
   readonly document: JobDocument;
   readonly record: BenchRecord;
   readonly fit: FitAnswer | undefined;
+  /** what the engine finds now of the chosen part; undefined until it has answered */
+  readonly basis: AsLeftBasis | undefined;
   readonly identify: IdentifyAnswer | undefined;
   /** parts put aside or ordered for this job */
   readonly gotPartIds: readonly string[];
@@ -52,8 +57,7 @@ export function reportSteps(facts: StepFacts): StepReports {
     fits: reportFits(facts),
     get: reportGet(facts),
     'as-left': reportAsLeft(facts.document),
-    record: facts.document.signedOff !== undefined ? { state: 'done', lacks: [] }
-      : { state: hasAnything(facts) ? 'begun' : 'empty', lacks: [{ kind: 'not-signed-off' }] },
+    record: reportRecord(facts),
   };
 }
 
@@ -66,7 +70,7 @@ export function criterionOfLack(lack: Lack): Criterion | undefined {
     case 'no-ohms': return 'coil-current';
     case 'no-bolts': return 'mounting';
     case 'no-proof': case 'no-class': case 'readings-conflict': case 'not-chosen': case 'chosen-no-longer-fits':
-    case 'wires-changed-since-chosen': case 'not-got': case 'got-another': case 'step-bad': case 'not-signed-off':
+    case 'wires-changed-since-chosen': case 'not-got': case 'got-another': case 'step-bad': case 'not-signed-off': case 'sign-off-lapsed':
       return undefined;
   }
 }
@@ -118,41 +122,16 @@ function reportBench({ record, identify }: StepFacts): StepReport {
   return { state: hasBenchFigures(record) ? 'begun' : 'empty', lacks };
 }
 
-function reportFits({ document, record, fit }: StepFacts): StepReport {
+function reportFits({ document, record, fit, basis }: StepFacts): StepReport {
   const { chosen } = document;
   if (chosen === undefined) {
     const askable = (record.terminals ?? []).length > 0 || (record.wires ?? []).length > 0 || hasBenchFigures(record);
     return { state: askable ? 'begun' : 'empty', lacks: [{ kind: 'not-chosen' }] };
   }
   const now = fit?.fits.find((entry) => entry.partId === chosen.partId);
-  if (now !== undefined && now.verdict === 'no') return { state: 'look', lacks: [{ kind: 'chosen-no-longer-fits' }] };
-  if (isChoiceStale(chosen, record, now)) return { state: 'look', lacks: [{ kind: 'wires-changed-since-chosen' }] };
+  if (now?.verdict === 'no') return { state: 'look', lacks: [{ kind: 'chosen-no-longer-fits' }] };
+  if (isChoiceStale(chosen, record, basis)) return { state: 'look', lacks: [{ kind: 'wires-changed-since-chosen' }] };
   return { state: 'done', lacks: [] };
-}
-
-type Chosen = NonNullable<JobDocument['chosen']>;
-
-/**
- * Was the part chosen for another state of the record? Its plan then speaks of other wires, or is no longer the plan that the
- * engine finds (`now`, where it has answered), and nobody may wire by it.
- */
-export function isChoiceStale(chosen: Chosen, record: BenchRecord, now: Fit | undefined): boolean {
-  if (chosen.plan !== null && !coversWires(chosen.plan, record)) return true;
-  return now !== undefined && wiringOf(now.rewire) !== wiringOf(chosen.plan);
-}
-
-function wiringOf(plan: Plan | null): string {
-  if (plan === null) return '';
-  const wires = plan.wires.map((wire) => [wire.tag, wire.from, wire.to]).toSorted((a, b) => (a[0]! < b[0]! ? -1 : 1));
-  return JSON.stringify([wires, plan.jumpers.map((jumper) => [jumper.from, jumper.to]), plan.leftOff]);
-}
-
-/** A plan speaks of exactly the wires that are recorded, each from the terminal it was on. */
-export function coversWires(plan: Plan, record: BenchRecord): boolean {
-  const wires = record.wires ?? [];
-  if (plan.wires.length + plan.leftOff.length !== wires.length) return false;
-  return wires.every((wire) => plan.leftOff.includes(wire.tag)
-    || plan.wires.some((placed) => placed.tag === wire.tag && placed.from === wire.wasOn));
 }
 
 function reportGet({ document, gotPartIds }: StepFacts): StepReport {
@@ -163,11 +142,23 @@ function reportGet({ document, gotPartIds }: StepFacts): StepReport {
   return { state: 'empty', lacks: [{ kind: chosen === undefined ? 'not-chosen' : 'not-got' }] };
 }
 
-function reportAsLeft({ asLeft, signedOff }: JobDocument): StepReport {
-  const done = Object.values(asLeft ?? {});
+function reportAsLeft(document: JobDocument): StepReport {
+  const done = Object.values(document.asLeft ?? {});
   if (done.some((step) => step.outcome === 'bad')) return { state: 'look', lacks: [{ kind: 'step-bad' }] };
-  if (signedOff !== undefined) return { state: 'done', lacks: [] };
-  return { state: done.length > 0 ? 'begun' : 'empty', lacks: [{ kind: 'not-signed-off' }] };
+  switch (stateOfSignOff(document)) {
+    case 'stands': return { state: 'done', lacks: [] };
+    case 'lapsed': return { state: 'look', lacks: [{ kind: 'sign-off-lapsed' }] };
+    case 'none': return { state: done.length > 0 ? 'begun' : 'empty', lacks: [{ kind: 'not-signed-off' }] };
+  }
+}
+
+/** The customer's page is done once the sign-off on it stands. */
+function reportRecord(facts: StepFacts): StepReport {
+  switch (stateOfSignOff(facts.document)) {
+    case 'stands': return { state: 'done', lacks: [] };
+    case 'lapsed': return { state: 'look', lacks: [{ kind: 'sign-off-lapsed' }] };
+    case 'none': return { state: hasAnything(facts) ? 'begun' : 'empty', lacks: [{ kind: 'not-signed-off' }] };
+  }
 }
 
 function hasBenchFigures(record: BenchRecord): boolean {

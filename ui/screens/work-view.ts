@@ -1,6 +1,6 @@
 import type { FitAnswer, IdentifyAnswer, OrderLine, Reservation } from '../../catalog-schema/index.ts';
 import type { Desk, WorkSheet } from '../client/index.ts';
-import type { FitQuestion } from '../worker/index.ts';
+import type { AsLeftBasis, FitQuestion } from '../worker/index.ts';
 import type { StepName, StepReports } from './step-states.ts';
 
 /** What the engine says of the record as it stands. The last answers stay while new ones are worked out. */
@@ -30,6 +30,10 @@ export interface WorkView {
   readonly sheet: WorkSheet;
   readonly findings: Findings;
   readonly holdings: Holdings;
+  /** what the checklist of the chosen part stands on; undefined until the engine has answered for the sheet as it is */
+  readonly basis: AsLeftBasis | undefined;
+  /** why it could not be worked out; '' where it was, or may still be */
+  readonly basisFailed: string;
   readonly reports: StepReports;
   /** the address the steps lie under: '/jobs/ID' or '/counter' */
   readonly base: string;

@@ -1,6 +1,7 @@
 import type {
-  BenchRecord, FindAnswer, FitAnswer, FitFilter, FitHistory, IdentifyAnswer, Part, Prices, RewireAnswer, TraceAnswer,
+  BenchRecord, FindAnswer, FitAnswer, FitFilter, FitHistory, IdentifyAnswer, Part, Plan, Prices, RewireAnswer, TraceAnswer,
 } from '../../catalog-schema/index.ts';
+import type { AsLeftBasis } from '../../api/engine/index.ts';
 import { createAsker } from './ask-worker.ts';
 import type { EngineQuestion } from './engine-protocol.ts';
 
@@ -23,6 +24,8 @@ export interface EngineClient {
   parts(ids: readonly string[]): Promise<Part[]>;
   fit(record: BenchRecord, question?: FitQuestion): Promise<FitAnswer>;
   rewire(record: BenchRecord, part: Part): Promise<RewireAnswer>;
+  /** What the checklist of a chosen part stands on; undefined where the catalogue has none of this id. `plan` is the chosen one. */
+  asLeft(record: BenchRecord, partId: string, plan: Plan | null): Promise<AsLeftBasis | undefined>;
   identify(record: BenchRecord): Promise<IdentifyAnswer>;
   trace(record: BenchRecord, tags?: readonly string[]): Promise<TraceAnswer>;
   find(text: string): Promise<FindAnswer>;
@@ -51,6 +54,7 @@ export function createEngineClient(): EngineClient {
     parts: (ids) => ask('parts', ids),
     fit: (record, question = {}) => ask('fit', record, question),
     rewire: (record, part) => ask('rewire', record, part),
+    asLeft: (record, partId, plan) => ask('asLeft', record, partId, plan),
     identify: (record) => ask('identify', record),
     trace: (record, tags) => ask('trace', record, tags),
     find: (text) => ask('find', text),

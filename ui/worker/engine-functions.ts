@@ -1,6 +1,6 @@
-import { find, identify, openSnapshot, rewire, SnapshotFitter, trace, writeSnapshot } from '../../api/engine/index.ts';
+import { find, findAsLeftBasis, identify, openSnapshot, rewire, SnapshotFitter, trace, writeSnapshot, type AsLeftBasis } from '../../api/engine/index.ts';
 import type {
-  BenchRecord, FindAnswer, FitAnswer, IdentifyAnswer, Part, Prices, RewireAnswer, TraceAnswer,
+  BenchRecord, FindAnswer, FitAnswer, IdentifyAnswer, Part, Plan, Prices, RewireAnswer, TraceAnswer,
 } from '../../catalog-schema/index.ts';
 import type { FitQuestion } from './engine-client.ts';
 
@@ -36,6 +36,11 @@ export const ENGINE_FUNCTIONS = {
     return fitter.fit(record, { ...question, ...(prices === undefined ? {} : { prices }) });
   },
   rewire(record: BenchRecord, part: Part): RewireAnswer { return rewire(record, part); },
+  asLeft(record: BenchRecord, partId: string, plan: Plan | null): AsLeftBasis | undefined {
+    const row = fitter.snapshot.rowOf(partId);
+    const own = row === undefined ? undefined : fitter.fit(record, { all: true, only: { partIds: [partId] } }).fits[0];
+    return row === undefined || own === undefined ? undefined : findAsLeftBasis(record, fitter.snapshot.partAt(row), own, plan);
+  },
   identify(record: BenchRecord): IdentifyAnswer { return identify(record); },
   trace(record: BenchRecord, tags?: readonly string[]): TraceAnswer { return trace(record, tags); },
   find(text: string): FindAnswer {

@@ -4,7 +4,8 @@ import { fingerprintWork } from './fingerprint.ts';
 import { asksOutcome, judgeStep } from './judge-step.ts';
 import { needsNewEnd } from './new-end.ts';
 import { sayCaution, sayDetails, sayEnd, sayLeads, sayStep, sayTerminal, sayTorque, sayWire, type StepSpeech } from './say-step.ts';
-import { findSignOffBlocks, makeChecklist, sayBad, stateOfSignOff, type AsLeftFacts } from './sign-off.ts';
+import { findSignOffBlocks, makeChecklist, sayBad, type AsLeftFacts } from './sign-off.ts';
+import { stateOfSignOff } from './sign-off-state.ts';
 import type { AsLeftStep } from './step.ts';
 import { STEP_WORDS } from './words.ts';
 

@@ -18,11 +18,16 @@ export function fingerprintOf(value: unknown): string {
   return `${toHex(a)}${toHex(b)}`;
 }
 
-/** What a sign-off was given for: the machine, its wires, the choice and every tick. Names and notes of the job are not in it. */
+/**
+ * What a sign-off was given for: the machine, its wires, the choice and every tick. Names are not in it: where people sign in the
+ * server writes who ticked, and the device that signed may have known them otherwise.
+ */
 export function fingerprintWork(document: JobDocument): string {
   const { wires, system } = document.record as { readonly wires?: unknown; readonly system?: unknown };
-  const { chosen, asLeft } = document;
-  return fingerprintOf({ wires, system, chosen: chosen && { partId: chosen.partId, plan: chosen.plan }, asLeft });
+  const { chosen, asLeft = {} } = document;
+  const ticks = Object.entries(asLeft).map(([id, { at, of, outcome, reading }]) => ({ id, at, of, outcome, reading }));
+  ticks.sort((x, y) => (x.id < y.id ? -1 : 1));
+  return fingerprintOf({ wires, system, chosen: chosen && { partId: chosen.partId, plan: chosen.plan }, ticks });
 }
 
 /** JSON with the keys of every object in order of code unit; what is undefined is left out. */

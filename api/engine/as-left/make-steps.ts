@@ -1,19 +1,11 @@
-import type { BenchRecord, KitItem, Part, Placement, Plan, Wire } from '../../../catalog-schema/index.ts';
+import type { Wire } from '../../../catalog-schema/index.ts';
 import { writeWiring } from './choice.ts';
 import { fingerprintOf } from './fingerprint.ts';
 import { makeColdReadings, makeLiveReadings, makeStandingReading } from './reading-steps.ts';
+import type { StepFacts } from './step-facts.ts';
 import { nameStep } from './step-id.ts';
 import type { AsLeftStep, MadeStep, StepWork } from './step.ts';
 import { findPlace, makeJumperSteps, makeWireSteps } from './wire-steps.ts';
-
-/** What the checklist is made from. `placement` and `kit` are those of the chosen fit, where it is known. */
-export interface StepFacts {
-  readonly record: BenchRecord;
-  readonly plan: Plan | null;
-  readonly part: Part;
-  readonly kit: readonly KitItem[];
-  readonly placement: Placement | null;
-}
 
 /**
  * The steps from the battery's minus off to the last interlock test, in order. Pure: the same facts give the same steps with the

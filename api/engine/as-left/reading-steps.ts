@@ -1,6 +1,6 @@
 import type { CoilElement, Part } from '../../../catalog-schema/index.ts';
 import { SETTINGS } from '../settings.ts';
-import type { StepFacts } from './make-steps.ts';
+import type { StepFacts } from './step-facts.ts';
 import type { MadeStep } from './step.ts';
 import { findPlace } from './wire-steps.ts';
 import {

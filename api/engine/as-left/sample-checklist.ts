@@ -1,7 +1,7 @@
 import type { BenchRecord, JobDocument, Part, Plan } from '../../../catalog-schema/index.ts';
 import { documentRecordOf } from '../../../catalog-schema/index.ts';
 import type { AsLeftBasis } from './basis.ts';
-import type { StepFacts } from './make-steps.ts';
+import type { StepFacts } from './step-facts.ts';
 import type { AsLeftFacts } from './sign-off.ts';
 import type { AsLeftStep } from './step.ts';
 

@@ -3,7 +3,8 @@ import type { BenchRecord, JobDocument, Plan } from '../../../catalog-schema/ind
 import { fingerprintOf, fingerprintWork } from './fingerprint.ts';
 import { makeSteps } from './make-steps.ts';
 import { AT as at, basis, facts, makeFacts, plan, record, tickOf } from './sample-checklist.ts';
-import { findSignOffBlocks, isSignedOff, stateOfSignOff, type AsLeftFacts } from './sign-off.ts';
+import { findSignOffBlocks, type AsLeftFacts } from './sign-off.ts';
+import { isSignedOff, stateOfSignOff } from './sign-off-state.ts';
 
 const steps = makeSteps(facts);
 const allTicks: NonNullable<JobDocument['asLeft']> = Object.fromEntries(steps.filter((step) => step.required).map((step) => [step.id, tickOf(step)]));
@@ -94,6 +95,8 @@ describe('a sign-off that was given', () => {
     expect(stateOfSignOff(makeFacts(allTicks).document)).toBe('none');
     expect(isSignedOff(signed)).toBe(true);
     expect(isSignedOff({ ...signed, customer: 'Another', title: 'Other words', notes: 'x', chosen: { ...signed.chosen!, title: 'A relay' } })).toBe(true);
+    expect(isSignedOff({ ...signed, asLeft: { ...allTicks, mount: { ...allTicks['mount']!, by: 'Jo' } } })).toBe(true);
+    expect(stateOfSignOff({ ...signed, asLeft: { ...allTicks, mount: { ...allTicks['mount']!, at: '2026-11-25T11:00:00.000Z' } } })).toBe('lapsed');
     const wires = (signed.record as { wires: Record<string, object> }).wires;
     expect(stateOfSignOff({ ...signed, record: { ...signed.record, wires: { ...wires, 1: { ...wires['1'], colour: 'BU' } } } })).toBe('lapsed');
     expect(stateOfSignOff({ ...signed, chosen: { ...signed.chosen!, partId: 'p2' } })).toBe('lapsed');

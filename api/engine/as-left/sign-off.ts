@@ -1,7 +1,6 @@
 import { printQuantity, type BenchRecord, type JobDocument, type Part, type Plan, type SignOffBlock } from '../../../catalog-schema/index.ts';
 import type { AsLeftBasis } from './basis.ts';
 import { findChosenPlan, isChoiceStale } from './choice.ts';
-import { fingerprintWork } from './fingerprint.ts';
 import { judgeStep, type JudgedStep } from './judge-step.ts';
 import { makeSteps } from './make-steps.ts';
 import { sayStep, type StepSpeech } from './say-step.ts';
@@ -98,20 +97,4 @@ function describeFound(step: AsLeftStep, { mark, because }: JudgedStep, { asLeft
 /** Why a step is bad: what the meter showed, or that somebody said so. */
 export function sayBad(step: AsLeftStep, reading: number | undefined): string {
   return step.kind === 'reading' && reading !== undefined ? STEP_WORDS.outsideLimit(printQuantity(reading, step.yardstick.unit)) : STEP_WORDS.wentWrong;
-}
-
-export type SignOffState = 'none' | 'stands' | 'lapsed';
-
-/**
- * Does the sign-off of a job stand? It was given for one state of wires, choice and ticks; for another it has lapsed. Needs no part:
- * that the state could be signed was checked when the sign-off came.
- */
-export function stateOfSignOff(document: JobDocument): SignOffState {
-  if (document.signedOff === undefined) return 'none';
-  return document.signedOff.of === fingerprintWork(document) ? 'stands' : 'lapsed';
-}
-
-/** Is a job signed off as it stands? Everybody asks this instead of looking whether somebody once signed. */
-export function isSignedOff(document: JobDocument): boolean {
-  return stateOfSignOff(document) === 'stands';
 }

@@ -1,5 +1,5 @@
 import type { LeadsTo, Wire } from '../../../catalog-schema/index.ts';
-import type { StepFacts } from './make-steps.ts';
+import type { StepFacts } from './step-facts.ts';
 import { needsNewEnd } from './new-end.ts';
 import type { MadeStep } from './step.ts';
 import { nameStep } from './step-id.ts';

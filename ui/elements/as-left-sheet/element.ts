@@ -1,9 +1,8 @@
 import { html, nothing, type TemplateResult } from 'lit';
 import type { JobDocument, Plan } from '../../../catalog-schema/index.ts';
 import { formatMoment, formatNumber } from '../../format.ts';
-import { markStep, type AsLeftStep } from '../../screens/as-left/steps.ts';
-import { sayLimit, sayStep, sayTorque, type StepSpeech } from '../../screens/as-left/step-words.ts';
 import { words } from '../../words.ts';
+import { judgeStep, sayLimit, sayStep, sayTorque, stateOfSignOff, STEP_WORDS, type AsLeftStep, type StepSpeech } from '../../worker/as-left.ts';
 import { PlainElement } from '../plain-element.ts';
 import '../wiring-table/element.ts';
 
@@ -25,18 +24,24 @@ export class AsLeftSheet extends PlainElement {
         <p>${words.asLeft.newPart} <b>${speech.part.title}</b> <span class="number">${speech.part.id}</span></p></header>
       ${plan === null ? nothing : html`<wiring-table .record=${speech.record} .plan=${plan} .newPart=${speech.part} .unit=${speech.unit}></wiring-table>`}
       <ol class="sheet-steps">${this.steps.map((step) => this.#renderStep(step))}</ol>
-      ${torques.length === 0 ? nothing : html`<p class="sheet-notes">${words.asLeft.stack} ${torques.join(' ')}</p>`}
-      <p class="sheet-notes">${words.asLeft.sheetCautions}</p>
-      <p class="sheet-sign">${document.signedOff === undefined ? words.asLeft.signLine
-        : words.asLeft.signedBy(document.signedOff.by, formatMoment(document.signedOff.at))}</p>`;
+      ${torques.length === 0 ? nothing : html`<p class="sheet-notes">${STEP_WORDS.stack} ${torques.join(' ')}</p>`}
+      <p class="sheet-notes">${STEP_WORDS.sheet.cautions}</p>
+      <p class="sheet-sign">${this.#saySignOff()}</p>`;
   }
 
   #renderStep(step: AsLeftStep): TemplateResult {
     const tick = this.document.asLeft?.[step.id];
-    const mark = markStep(step, this.document.asLeft);
+    const { mark } = judgeStep(step, this.document.asLeft);
     return html`<li><span class="box" data-mark=${mark}>${mark === 'done' ? '✓' : mark === 'bad' ? '✗' : ''}</span>
       <span>${sayStep(step, this.speech)}${step.required ? nothing : ` (${words.asLeft.optional})`}
-      ${step.kind === 'reading' ? html`. ${sayLimit(step.yardstick)} <b>${tick?.reading === undefined ? '________' : formatNumber(tick.reading, 3)} ${step.yardstick.unit}</b>` : nothing}</span></li>`;
+      ${step.kind === 'reading' ? html`<small>${sayLimit(step.yardstick)} <b>${mark === 'open' || tick?.reading === undefined ? '________' : formatNumber(tick.reading, 3)} ${step.yardstick.unit}</b></small>` : nothing}
+      ${mark === 'open' || tick === undefined ? nothing : html`<small>${words.asLeft.ticked(formatMoment(tick.at), tick.by ?? '')}</small>`}</span></li>`;
+  }
+
+  #saySignOff(): string {
+    const { signedOff } = this.document;
+    if (signedOff === undefined) return STEP_WORDS.sheet.notSigned;
+    return stateOfSignOff(this.document) === 'stands' ? words.asLeft.signedBy(signedOff.by, formatMoment(signedOff.at)) : words.asLeft.lapsed(signedOff.by, formatMoment(signedOff.at));
   }
 }
 customElements.define('as-left-sheet', AsLeftSheet);

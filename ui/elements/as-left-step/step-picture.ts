@@ -1,7 +1,6 @@
 import { html, nothing, type TemplateResult } from 'lit';
 import type { Wire } from '../../../catalog-schema/index.ts';
-import type { AsLeftStep } from '../../screens/as-left/steps.ts';
-import { sayShortTorque, type StepSpeech } from '../../screens/as-left/step-words.ts';
+import { sayShortTorque, type AsLeftStep, type StepSpeech } from '../../worker/as-left.ts';
 import '../stack-picture/index.ts';
 import '../terminal-picture/index.ts';
 
@@ -18,7 +17,10 @@ export function renderStepPicture(step: AsLeftStep, { record, part, unit }: Step
     case 'jumper': return onFace([step.from, step.to]).length === 0 ? nothing : face(onFace([step.from, step.to]), []);
     case 'studs-open': case 'reading': return onFace(step.between).length === 0 ? nothing : face(onFace(step.between), []);
     case 'remove': return html`<terminal-picture mode="still" .terminals=${record.terminals ?? []} .wires=${record.wires ?? []} .units=${unit} .caption=${false}></terminal-picture>`;
-    case 'battery-off': case 'make-ready': case 'drill': case 'mount': case 'wire-unplanned': case 'leave-off': case 'battery-on': case 'cranks':
-    case 'running': case 'interlock': return nothing;
+    case 'leave-off': return html`<terminal-picture mode="still" .terminals=${record.terminals ?? []} .wires=${[step.wire]} .units=${unit}
+      .only=${{ terminals: [step.wire.wasOn], wires: [step.wire.tag] }} .caption=${false}></terminal-picture>`;
+    case 'interlock': return step.shownAt === null || onFace([step.shownAt]).length === 0 ? nothing : face([step.shownAt], []);
+    case 'battery-off': case 'make-ready': case 'drill': case 'mount': case 'wire-unplanned': case 'battery-on': case 'cranks':
+    case 'running': return nothing;
   }
 }

@@ -2,11 +2,10 @@ import { html, nothing, type TemplateResult } from 'lit';
 import type { PaperName } from '../../../catalog-schema/gauge-sheet/index.ts';
 import type { BenchRecord, Fit, FitAnswer, JsonValue, Part, Plan, RewireAnswer } from '../../../catalog-schema/index.ts';
 import { sayFault } from '../../say-fault.ts';
-import { needsNewEnd } from '../../screens/as-left/new-end.ts';
-import { isChoiceStale } from '../../screens/step-states.ts';
 import { sayReason } from '../../screens/fits/fit-words.ts';
 import type { WorkView } from '../../screens/work-view.ts';
 import { words } from '../../words.ts';
+import { isChoiceStale, needsNewEnd } from '../../worker/as-left.ts';
 import type { FitQuestion } from '../../worker/index.ts';
 import '../fit-readings/element.ts';
 import '../check-list/element.ts';
@@ -101,7 +100,7 @@ export class OpenedFit extends PlainElement {
     const { chosen } = sheet.document;
     if (fit.verdict === 'no') return html`<p class="caution">${words.fits.chooseRefused}</p>`;
     if (chosen?.partId === fit.partId) {
-      const current = !isChoiceStale(chosen, sheet.record, fit);
+      const current = !isChoiceStale(chosen, sheet.record, this.view.basis);
       return html`<p class="button-row"><span class="mark-do">${words.fits.chosenNow}</span>
         ${current ? nothing : html`<button type="button" class="main" ?disabled=${working} @click=${() => this.#choose(fit, part)}>${words.fits.chooseAgain}</button>`}
         <a class="button" href="${base}/get">${words.fits.toGet}</a>

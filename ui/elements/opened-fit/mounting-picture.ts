@@ -3,6 +3,7 @@ import { PAPER_NAMES, PAPERS, type PaperName } from '../../../catalog-schema/gau
 import type { BenchRecord, Fit, Part } from '../../../catalog-schema/index.ts';
 import type { LengthUnit } from '../../client/index.ts';
 import { words } from '../../words.ts';
+import { STEP_WORDS } from '../../worker/as-left.ts';
 import { renderChoices } from '../choices.ts';
 import '../old-under-new/index.ts';
 import '../pattern-sheet/element.ts';
@@ -14,7 +15,7 @@ export function renderMountingPicture({ record, part, fit, unit }: Mounted): Tem
   const drills = (fit.placement?.newHoles.length ?? 0) > 0;
   if (!hasHoles(record, part) && (fit.rewire === null || (record.terminals ?? []).length === 0)) return nothing;
   return html`<section class="under"><h2>${words.fits.mounting}</h2>
-    ${drills ? html`<p class="caution">${words.asLeft.drillDetail}</p>` : nothing}
+    ${drills ? html`<p class="caution">${STEP_WORDS.drillDetail}</p>` : nothing}
     <old-under-new .machine=${record.mounting} .bracket=${part.mounting} .placement=${fit.placement} .units=${unit}
       .plan=${fit.rewire} .oldTerminals=${record.terminals ?? []} .newTerminals=${part.terminals} .wires=${record.wires ?? []}></old-under-new></section>`;
 }

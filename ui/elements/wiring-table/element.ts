@@ -2,8 +2,8 @@ import { html, nothing, type TemplateResult } from 'lit';
 import type { BenchRecord, Part, Plan } from '../../../catalog-schema/index.ts';
 import type { LengthUnit } from '../../client/index.ts';
 import { formatEnd } from '../../format.ts';
-import { needsNewEnd } from '../../screens/as-left/new-end.ts';
 import { words } from '../../words.ts';
+import { needsNewEnd, sayTerminal } from '../../worker/as-left.ts';
 import { PlainElement } from '../plain-element.ts';
 import { renderWireName } from '../wire-name.ts';
 
@@ -37,17 +37,11 @@ export class WiringTable extends PlainElement {
   }
 
   #nameOld(id: string): string {
-    return nameTerminal(id, this.record.terminals ?? []);
+    return sayTerminal(id, this.record.terminals ?? []);
   }
 
   #nameNew(id: string): string {
-    return nameTerminal(id, this.newPart.terminals);
+    return sayTerminal(id, this.newPart.terminals);
   }
 }
 customElements.define('wiring-table', WiringTable);
-
-/** A terminal as a person finds it: its id, with what is stamped beside it; the case and the chassis by their words. */
-export function nameTerminal(id: string, terminals: readonly { id: string; marking?: string | undefined }[]): string {
-  if (id === 'case' || id === 'chassis') return words.node[id];
-  return words.wiring.terminal(id, terminals.find((terminal) => terminal.id === id)?.marking);
-}

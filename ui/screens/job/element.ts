@@ -6,6 +6,7 @@ import '../../elements/step-strip/element.ts';
 import { words } from '../../words.ts';
 import { reportSteps, type StepName } from '../step-states.ts';
 import type { WorkView } from '../work-view.ts';
+import { BasisWatch } from './basis-watch.ts';
 import { FindingsWatch, NO_FINDINGS } from './findings-watch.ts';
 import { HoldingsWatch } from './holdings-watch.ts';
 import { renderStep } from './render-step.ts';
@@ -21,20 +22,23 @@ export class JobScreen extends PlainElement {
   declare step: StepName;
   declare detail: string | undefined;
   #findings: FindingsWatch | undefined;
+  #basis: BasisWatch | undefined;
   #holdings: HoldingsWatch | undefined;
 
   constructor() {
     super();
-    followChanges(this, () => [this.sheet, this.desk?.shop, this.desk?.settings, this.#findings, this.#holdings]);
+    followChanges(this, () => [this.sheet, this.desk?.shop, this.desk?.settings, this.#findings, this.#basis, this.#holdings]);
   }
 
   protected override willUpdate(changed: PropertyValues): void {
     if (changed.has('sheet')) {
       this.#findings = new FindingsWatch(this.desk);
+      this.#basis = new BasisWatch(this.desk);
       this.#holdings = new HoldingsWatch(this.desk, this.sheet.jobId);
       void this.#holdings.read();
     }
     this.#findings?.look(this.sheet);
+    this.#basis?.look(this.sheet);
   }
 
   protected override render(): TemplateResult {
@@ -60,8 +64,8 @@ export class JobScreen extends PlainElement {
     const holdings = this.#holdings?.holdings ?? { reservations: [], orderLines: [], failed: '' };
     const gotPartIds = [...holdings.reservations, ...holdings.orderLines].map((entry) => entry.partId);
     return {
-      desk: this.desk, sheet, findings, holdings, base: this.base, step: this.step, detail: this.detail,
-      reports: reportSteps({ document: sheet.document, record: sheet.record, fit: findings.fit, identify: findings.identify, gotPartIds }),
+      desk: this.desk, sheet, findings, holdings, basis: this.#basis?.basis, basisFailed: this.#basis?.failed ?? '', base: this.base, step: this.step, detail: this.detail,
+      reports: reportSteps({ document: sheet.document, record: sheet.record, fit: findings.fit, basis: this.#basis?.basis, identify: findings.identify, gotPartIds }),
       reloadHoldings: async (ownId?: string) => {
         if (ownId !== undefined) this.#holdings?.own(ownId);
         await this.#holdings?.read();

@@ -5,6 +5,7 @@ import { PlainElement } from '../../elements/plain-element.ts';
 import { formatMoment } from '../../format.ts';
 import { sayFault } from '../../say-fault.ts';
 import { words } from '../../words.ts';
+import { isSignedOff } from '../../worker/as-left.ts';
 import { reportSteps, STEP_NAMES } from '../step-states.ts';
 
 /** The first screen: every job, the one touched last on top. */
@@ -55,7 +56,7 @@ export class JobsScreen extends PlainElement {
 
   #renderJob(job: JobState): TemplateResult {
     const { document, record } = job;
-    const reports = reportSteps({ document, record, fit: undefined, identify: undefined, gotPartIds: [] });
+    const reports = reportSteps({ document, record, fit: undefined, basis: undefined, identify: undefined, gotPartIds: [] });
     const looks = STEP_NAMES.filter((step) => reports[step].state === 'look');
     const next = STEP_NAMES.find((step) => step !== 'prove' && reports[step].state !== 'done');
     return html`<li><a class="row" href="/jobs/${encodeURIComponent(job.id)}">
@@ -63,7 +64,7 @@ export class JobsScreen extends PlainElement {
       <span class="row-what">${document.machine ?? words.jobs.noMachine}${document.customer === undefined ? nothing : html` · ${document.customer}`}</span>
       <span class="row-state">${looks.length > 0
         ? html`<span class="mark-do">${words.jobs.needsLook(words.list(looks.map((step) => words.steps.names[step])))}</span>`
-        : document.signedOff !== undefined ? words.jobs.signedOff
+        : isSignedOff(document) ? words.jobs.signedOff
           : next === undefined ? nothing : words.jobs.next(words.steps.names[next])}</span>
       <small>${words.jobs.changed(formatMoment(job.changedAt))}</small></a></li>`;
   }

@@ -4,8 +4,7 @@ import '../../elements/outcome-entry/element.ts';
 import { PlainElement } from '../../elements/plain-element.ts';
 import { formatMoment, formatNumber } from '../../format.ts';
 import { words } from '../../words.ts';
-import { makeSteps, markStep, type AsLeftStep } from '../as-left/steps.ts';
-import { sayStep } from '../as-left/step-words.ts';
+import { isSignedOff, judgeStep, makeChecklist, sayStep, stateOfSignOff, type AsLeftStep } from '../../worker/as-left.ts';
 import type { WorkView } from '../work-view.ts';
 import { listMeasured } from './measured-lines.ts';
 
@@ -19,7 +18,6 @@ export class RecordScreen extends PlainElement {
     const { document, record } = sheet;
     const { unit } = desk.settings.values;
     const measured = listMeasured(record, unit);
-    const { signedOff } = document;
     return html`<div class="title-row"><h1>${words.record.title}</h1>
         <button type="button" class="screen-only" @click=${() => print()}>${words.record.print}</button></div>
       <p><b>${document.title}</b></p>
@@ -34,30 +32,36 @@ export class RecordScreen extends PlainElement {
         ${measured.length === 0 ? html`<p>${words.record.nothingMeasured}</p>`
           : html`<table><tbody>${measured.map((line) => html`<tr><th scope="row">${line.what}</th><td>${line.figure}</td></tr>`)}</tbody></table>`}</section>
       ${this.#renderReplaced()}
-      <section><h2>${words.record.released}</h2><p>${signedOff === undefined ? words.record.notReleased
-        : words.asLeft.signedBy(signedOff.by, formatMoment(signedOff.at))}</p></section>
+      <section><h2>${words.record.released}</h2><p>${this.#sayReleased()}</p></section>
       ${this.#renderOutcome()}`;
+  }
+
+  #sayReleased(): string {
+    const { document } = this.view.sheet;
+    const { signedOff } = document;
+    if (signedOff === undefined) return words.record.notReleased;
+    const when = formatMoment(signedOff.at);
+    return stateOfSignOff(document) === 'stands' ? words.asLeft.signedBy(signedOff.by, when) : words.asLeft.lapsed(signedOff.by, when);
   }
 
   /** What became of a part can be told once it has been fitted. */
   #renderOutcome(): TemplateResult | typeof nothing {
     const { sheet, desk } = this.view;
-    const { chosen, signedOff } = sheet.document;
+    const { chosen } = sheet.document;
     if (chosen === undefined || sheet.jobId === undefined) return nothing;
-    if (signedOff === undefined) return html`<p class="quiet screen-only">${words.outcomes.notFitted}</p>`;
+    if (!isSignedOff(sheet.document)) return html`<p class="quiet screen-only">${words.outcomes.notFitted}</p>`;
     return html`<outcome-entry .desk=${desk} .jobId=${sheet.jobId} .partId=${chosen.partId}></outcome-entry>`;
   }
 
   #renderReplaced(): TemplateResult {
-    const { sheet, desk, findings } = this.view;
+    const { sheet, desk, basis } = this.view;
     const { document, record } = sheet;
-    const { chosen, signedOff } = document;
+    const { chosen } = document;
     const part = chosen === undefined ? undefined : desk.shop.parts.get(chosen.partId);
-    const fit = findings.fit?.fits.find((entry) => entry.partId === chosen?.partId);
-    const steps = part === undefined ? [] : makeSteps({ record, plan: chosen!.plan, part, kit: fit?.kit ?? [], placement: fit?.placement ?? null });
-    const shown = steps.filter((step) => SHOWN.has(step.kind) && markStep(step, document.asLeft) !== 'open');
+    const { steps } = makeChecklist({ document, record, part, basis });
+    const shown = steps.filter((step) => SHOWN.has(step.kind) && judgeStep(step, document.asLeft).mark !== 'open');
     return html`<section><h2>${words.record.replaced}</h2>
-        <p>${chosen === undefined ? words.record.nothingReplaced : (signedOff === undefined ? words.record.toBeFitted : words.record.fitted)(
+        <p>${chosen === undefined ? words.record.nothingReplaced : (!isSignedOff(document) ? words.record.toBeFitted : words.record.fitted)(
           part?.title ?? chosen.title ?? chosen.partId, chosen.partId)}</p></section>
       <section><h2>${words.record.proofs}</h2>${shown.length === 0 ? html`<p>${words.record.noProofs}</p>`
         : html`<table><tbody>${shown.map((step) => html`<tr><th scope="row">${sayStep(step, { record, part: part!, unit: desk.settings.values.unit })}</th>
@@ -66,7 +70,7 @@ export class RecordScreen extends PlainElement {
 
   #sayResult(step: AsLeftStep): TemplateResult | string {
     const tick = this.view.sheet.document.asLeft?.[step.id];
-    const good = markStep(step, this.view.sheet.document.asLeft) === 'done';
+    const good = judgeStep(step, this.view.sheet.document.asLeft).mark === 'done';
     const verdict = good ? words.record.good : words.record.bad;
     return step.kind === 'reading' && tick?.reading !== undefined ? html`${formatNumber(tick.reading, 3)} ${step.yardstick.unit}, ${verdict}` : html`${verdict}${nothing}`;
   }

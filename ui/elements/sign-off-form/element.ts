@@ -1,0 +1,85 @@
+import { html, nothing, type TemplateResult } from 'lit';
+import type { SignOffBlock } from '../../../catalog-schema/index.ts';
+import { formatMoment } from '../../format.ts';
+import type { WorkView } from '../../screens/work-view.ts';
+import { words } from '../../words.ts';
+import { findSignOffBlocks, fingerprintWork, stateOfSignOff, type AsLeftFacts } from '../../worker/as-left.ts';
+import { PlainElement } from '../plain-element.ts';
+
+/** So many open steps are named at once; more stand behind a line that opens. */
+const FEW_OPEN = 4;
+
+/** What is open before the machine may be released, and the name under it once nothing is. Asks for a step by an event 'open-step' with its id. */
+export class SignOffForm extends PlainElement {
+  static override properties = { view: { attribute: false }, facts: { attribute: false }, failed: { state: true } };
+  declare view: WorkView;
+  declare facts: AsLeftFacts;
+  declare failed: string;
+
+  constructor() {
+    super();
+    this.failed = '';
+  }
+
+  protected override render(): TemplateResult {
+    const { document } = this.facts;
+    const state = stateOfSignOff(document);
+    const { signedOff } = document;
+    return html`<section class="sign-off"><h2 id="sign-off-title" tabindex="-1">${words.asLeft.signOff}</h2>
+      <p class="caution">${words.asLeft.cautionRelease}</p>
+      ${signedOff === undefined ? nothing : state === 'stands' ? html`<p class="mark-do">${words.asLeft.signedBy(signedOff.by, formatMoment(signedOff.at))}</p>
+        <p><a class="button" href="${this.view.base}/record">${words.asLeft.toRecord}</a></p>`
+        : html`<p class="caution">${words.asLeft.lapsed(signedOff.by, formatMoment(signedOff.at))}</p>`}
+      ${state === 'stands' ? nothing : this.#renderRest(state === 'lapsed')}</section>`;
+  }
+
+  #renderRest(again: boolean): TemplateResult {
+    const { basis } = this.facts;
+    if (basis === undefined) {
+      return this.view.basisFailed === '' ? html`<p class="quiet" role="status">${words.working}</p>` : html`<p class="caution" role="alert">${this.view.basisFailed}</p>`;
+    }
+    const blocks = findSignOffBlocks(this.facts);
+    if (blocks.length > 0) return this.#renderBlocks(blocks);
+    return html`<form class="field" @submit=${(event: SubmitEvent) => { event.preventDefault(); this.#sign(event.target as HTMLFormElement); }}>
+      <label for="signed-by">${words.asLeft.signName}</label>
+      <span class="field-row"><input id="signed-by" name="by" maxlength="100" autocomplete="name" .value=${this.view.desk.settings.values.author}>
+      <button type="submit" class="main">${again ? words.asLeft.signAgain : words.asLeft.sign}</button></span>
+      <small class="not" aria-live="polite">${this.failed}</small></form>`;
+  }
+
+  /** What went wrong and what is wrong with the choice first, in full; of the steps that are merely open a few. */
+  #renderBlocks(blocks: readonly SignOffBlock[]): TemplateResult {
+    const open = blocks.filter((block) => block.step !== null && this.#isOpen(block.step));
+    const rest = blocks.filter((block) => !open.includes(block));
+    return html`<p>${words.asLeft.notYetSigned}</p>
+      ${rest.length === 0 ? nothing : html`<ul>${rest.map((block) => html`<li>${this.#renderBlock(block)}</li>`)}</ul>`}
+      ${open.length === 0 ? nothing : html`<details ?open=${open.length <= FEW_OPEN}><summary>${words.asLeft.stillOpen(open.length)}</summary>
+        <ul>${open.map((block) => html`<li>${this.#renderBlock(block)}</li>`)}</ul></details>`}`;
+  }
+
+  #renderBlock(block: SignOffBlock): TemplateResult {
+    const { base } = this.view;
+    const { step } = block;
+    if (step !== null) {
+      const why = block.found === 'nothing' ? nothing : html` <span class="not">(${block.found})</span>`;
+      return html`<button type="button" class="plain" @click=${() => this.dispatchEvent(new CustomEvent('open-step', { detail: step, bubbles: true }))}>${block.says}${why}</button>`;
+    }
+    if (block.path.startsWith('record.')) return html`<span>${block.says}. <a href="${base}/bench">${words.asLeft.toBench}</a></span>`;
+    if (block.path.startsWith('chosen')) return html`<span>${block.says}. <a href="${base}/fits">${words.asLeft.toFits}</a></span>`;
+    return html`<span>${block.says}</span>`;
+  }
+
+  /** Merely open: nobody has ticked it. */
+  #isOpen(step: string): boolean {
+    return this.facts.document.asLeft?.[step] === undefined;
+  }
+
+  #sign(form: HTMLFormElement): void {
+    const by = String(new FormData(form).get('by') ?? '').trim();
+    if (by === '') { this.failed = words.asLeft.nameMissing; return; }
+    const { sheet, desk } = this.view;
+    const result = sheet.change([{ field: ['signedOff'], value: { at: desk.now().toISOString(), by, of: fingerprintWork(sheet.document) } }]);
+    this.failed = result.ok ? '' : result.why;
+  }
+}
+customElements.define('sign-off-form', SignOffForm);
