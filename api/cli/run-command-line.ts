@@ -4,6 +4,8 @@ import { addFindCommand } from './find-command.ts';
 import { addFitCommand } from './fit-command.ts';
 import { addGaugeCommand } from './gauge-command.ts';
 import { addIdentifyCommand } from './identify-command.ts';
+import { addJobCommand } from './job-command.ts';
+import { addPersonCommand } from './person-command.ts';
 import { addProveCommand } from './prove-command.ts';
 import { addRewireCommand } from './rewire-command.ts';
 import { addSnapshotCommand } from './snapshot-command.ts';
@@ -28,6 +30,8 @@ export async function runCommandLine(args: readonly string[]): Promise<number> {
   addAsLeftCommand(program);
   addSignOffCommand(program);
   addSourceCommand(program);
+  addJobCommand(program);
+  addPersonCommand(program);
   for (const command of program.commands) command.exitOverride();
   try {
     await program.parseAsync([...args], { from: 'user' });

@@ -1,6 +1,6 @@
 import { z } from 'zod';
 import {
-  benchRecordSchema, check, circuitElement, findAnswer, fit, fitAnswer, fitHistoryRow, fitWishes, identifyAnswer, jobConflict, jobDocument, jobEdit, jobState,
+  benchRecordSchema, check, circuitElement, findAnswer, fit, fitAnswer, fitHistoryRow, fitWishes, identifyAnswer, jobConflict, jobDocument, jobEdit, jobFile, jobImport, jobState,
   newPerson, personState, pinChange, pinReset, sessionState, signIn, LIMITS, loggedEdit, machineSystem, newJob, orderLine, orderLineRequest, outcomeReport, partOutcome, partSchema, placement, plan, pricesSchema, refusal, reservation,
   reservationRequest, rewireAnswer, shelfRow, storedPhotograph, terminal, traceAnswer, wire,
 } from '../../catalog-schema/index.ts';
@@ -40,6 +40,7 @@ export const NAMED_SCHEMAS: Readonly<Record<string, z.ZodType>> = {
   OrderLineRequest: orderLineRequest, OrderLine: orderLine,
   OutcomeReport: outcomeReport, PartOutcome: partOutcome, FitHistoryRow: fitHistoryRow,
   StoredPhotograph: storedPhotograph,
+  JobFile: jobFile, JobImport: jobImport,
   SignIn: signIn, SessionState: sessionState, PinChange: pinChange, PinReset: pinReset, NewPerson: newPerson, PersonState: personState,
   Health: health, Problem: problem,
 };

@@ -5,6 +5,7 @@ import type { makeSessionRoutes } from './access/session-routes.ts';
 import type { makeBenchRoutes } from './bench-routes.ts';
 import type { makeCatalogueRoutes } from './catalogue-routes.ts';
 import type { makeHealthRoutes } from './health-routes.ts';
+import type { makeJobExportRoutes, makeJobImportRoutes } from './job-file-routes.ts';
 import type { makeJobRoutes } from './job-routes.ts';
 import type { makeOrderRoutes } from './order-routes.ts';
 import type { makeOutcomeRoutes } from './outcome-routes.ts';
@@ -24,6 +25,8 @@ export type AppType = Hono<BlankEnv,
   & Mounted<typeof makeCatalogueRoutes, '/api/catalogue'>
   & Mounted<typeof makeBenchRoutes, '/api'>
   & Mounted<typeof makeJobRoutes, '/api/jobs'>
+  & Mounted<typeof makeJobExportRoutes, '/api/jobs'>
+  & Mounted<typeof makeJobImportRoutes, '/api/job-files'>
   & Mounted<typeof makePhotographRoutes, '/api/jobs'>
   & Mounted<typeof makeShelfRoutes, '/api/shelf'>
   & Mounted<typeof makePriceRoutes, '/api/prices'>

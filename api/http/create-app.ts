@@ -3,7 +3,7 @@ import { bodyLimit } from 'hono/body-limit';
 import { compress, COMPRESSIBLE_CONTENT_TYPE_REGEX } from 'hono/compress';
 import { HTTPException } from 'hono/http-exception';
 import { secureHeaders } from 'hono/secure-headers';
-import { LIMITS } from '../../catalog-schema/index.ts';
+import { JOB_FILE_TYPE, LIMITS } from '../../catalog-schema/index.ts';
 import type { Services } from '../services/index.ts';
 import { CLOSED, type AccessRule } from './access/access-rule.ts';
 import { letIn, refuseOtherHosts } from './access/asker.ts';
@@ -13,6 +13,7 @@ import { makeBenchRoutes } from './bench-routes.ts';
 import { makeCatalogueRoutes, SNAPSHOT_TYPE } from './catalogue-routes.ts';
 import { DOCS_STYLE, writeDocsPage } from './docs-page.ts';
 import { makeHealthRoutes } from './health-routes.ts';
+import { makeJobExportRoutes, makeJobImportRoutes, takesJobFile } from './job-file-routes.ts';
 import { makeJobRoutes } from './job-routes.ts';
 import { makeConnectRoutes, makeMachineRoute, type Connecting } from './network/connect-routes.ts';
 import { ApiDocument } from './open-api.ts';
@@ -54,7 +55,7 @@ export function createApp({ services, screens, access = CLOSED, connecting, repo
     referrerPolicy: 'same-origin',
   }));
   app.use(refuseOtherHosts(access));
-  app.use('/api/*', compress({ contentTypeFilter: (type) => COMPRESSIBLE_CONTENT_TYPE_REGEX.test(type) || type === SNAPSHOT_TYPE }), refuseOtherOrigins, letIn(access, services.people), limitBody);
+  app.use('/api/*', compress({ contentTypeFilter: isWorthCompressing }), refuseOtherOrigins, letIn(access, services.people), limitBody);
   app.route('/api', makeApi(services, access, document));
   app.all('/api/*', (c) => sendProblem(c, makeProblem('not-found', `no ${c.req.method} ${c.req.path} here; /api/docs lists what there is`)));
   app.route('/connect', makeConnectRoutes(connecting));
@@ -72,9 +73,14 @@ export function createApp({ services, screens, access = CLOSED, connecting, repo
 const limitJson = bodyLimit({ maxSize: LIMITS.jsonRequestBytes, onError: (c) => refuseTooLarge(c, LIMITS.jsonRequestBytes) });
 const limitPhotograph = bodyLimit({ maxSize: LIMITS.photographBytes, onError: (c) => refuseTooLarge(c, LIMITS.photographBytes) });
 
-/** A photograph may be larger than any JSON; a piece of one is counted and kept as it arrives. */
+/** A job file is photographs, which do not get smaller. */
+function isWorthCompressing(type: string): boolean {
+  return type === SNAPSHOT_TYPE || (COMPRESSIBLE_CONTENT_TYPE_REGEX.test(type) && type !== JOB_FILE_TYPE);
+}
+
+/** A photograph may be larger than any JSON; a piece of one and a job file are counted as they arrive. */
 const limitBody: MiddlewareHandler = (context, next) => (
-  takesPiece(context) ? next() : (takesPhotograph(context) ? limitPhotograph : limitJson)(context, next)
+  takesPiece(context) || takesJobFile(context) ? next() : (takesPhotograph(context) ? limitPhotograph : limitJson)(context, next)
 );
 
 function makeApi(services: Services, access: AccessRule, document: ApiDocument): Hono {
@@ -85,6 +91,8 @@ function makeApi(services: Services, access: AccessRule, document: ApiDocument):
     .route('/catalogue', makeCatalogueRoutes(services, document))
     .route('/', makeBenchRoutes(services, document))
     .route('/jobs', makeJobRoutes(services, document))
+    .route('/jobs', makeJobExportRoutes(services, document))
+    .route('/job-files', makeJobImportRoutes(services, document))
     .route('/jobs', makePhotographRoutes(services, document))
     .route('/jobs', makeUploadRoutes(services, document))
     .route('/shelf', makeShelfRoutes(services, document))

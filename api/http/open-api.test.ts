@@ -41,7 +41,7 @@ test('its shapes are the ones that requests are read with', () => {
   for (const [path, item] of Object.entries(document.paths)) {
     const content = item['post']?.requestBody?.content;
     if (content && path.endsWith('/photographs')) expect(Object.keys(content)).toEqual(['image/jpeg', 'image/png', 'image/webp']);
-    else if (item['post']) expect(content?.['application/json'].schema, path).toHaveProperty('$ref');
+    else if (item['post']) expect(Object.values(content ?? {})[0]!.schema, path).toHaveProperty('$ref');
   }
   expect(Object.keys(document.components.schemas).toSorted()).toEqual(Object.keys(NAMED_SCHEMAS).toSorted());
 });

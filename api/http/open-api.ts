@@ -12,10 +12,12 @@ export interface RouteWords {
   readonly summary: string;
   readonly query?: z.ZodObject;
   readonly body?: z.ZodType;
+  /** the JSON media type of the body, where it has one of its own */
+  readonly bodyType?: string;
   /** a body of bytes, of one of these types, in place of JSON */
   readonly bytesIn?: readonly string[];
-  /** null: an answer without a body, or of bytes of one of the types named */
-  readonly answers: Readonly<Record<number, { readonly schema: z.ZodType | null; readonly what: string; readonly bytes?: readonly string[] }>>;
+  /** null: an answer without a body, or of bytes of one of the types named; `type` is a JSON media type of its own */
+  readonly answers: Readonly<Record<number, { readonly schema: z.ZodType | null; readonly what: string; readonly bytes?: readonly string[]; readonly type?: string }>>;
   readonly problems?: readonly ProblemCode[];
 }
 
@@ -29,7 +31,7 @@ export class ApiDocument {
 
   /** @throws where a schema has no name in NAMED_SCHEMAS: a document of unnamed shapes cannot be read. */
   describe(route: RouteWords): void {
-    const { query, body, bytesIn } = route;
+    const { query, body, bytesIn, bodyType = 'application/json' } = route;
     const pathNames = [...route.path.matchAll(/\{(\w+)\}/g)].map((match) => match[1]!);
     this.#app.openAPIRegistry.registerPath({
       method: route.method,
@@ -41,12 +43,12 @@ export class ApiDocument {
           name, in: 'query' as const, required: !(schema as z.ZodType).safeParse(undefined).success, schema: writeInline(schema as z.ZodType),
         })),
       ],
-      ...(body ? { request: { body: { required: true, content: { 'application/json': { schema: refer(body) } } } } } : {}),
+      ...(body ? { request: { body: { required: true, content: { [bodyType]: { schema: refer(body) } } } } } : {}),
       ...(bytesIn ? { request: { body: { required: true, content: writeBytes(bytesIn) } } } : {}),
       responses: {
         ...Object.fromEntries(Object.entries(route.answers).map(([status, answer]) => [status, {
           description: answer.what,
-          ...(answer.schema ? { content: { 'application/json': { schema: refer(answer.schema) } } } : {}),
+          ...(answer.schema ? { content: { [answer.type ?? 'application/json']: { schema: refer(answer.schema) } } } : {}),
           ...(answer.bytes ? { content: writeBytes(answer.bytes) } : {}),
         }])),
         ...Object.fromEntries(problemsOf(route).map(([status, title]) => [status, {

@@ -11,6 +11,8 @@ import { photographHash } from './job-photograph.ts';
 
 export const JOB_FILE_FORMAT = 'lugwright-job';
 export const JOB_FILE_VERSION = 1;
+/** As HTTP names it; a name of our own. */
+export const JOB_FILE_TYPE = 'application/vnd.lugwright.job+json';
 
 /** A photograph in a job file, whole. */
 export const filedPhotograph = z.strictObject({
