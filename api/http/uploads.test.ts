@@ -28,7 +28,7 @@ const begin = async (bytes: Uint8Array, headers: Record<string, string> = {}): P
     'content-type': 'image/jpeg', 'upload-complete': '?0', 'upload-length': String(bytes.length), 'repr-digest': `sha-256=:${digestOf(bytes, 'base64')}:`, ...headers,
   },
 });
-const append = async (path: string, offset: number, piece: BodyInit, last: boolean, headers: Record<string, string> = {}): Promise<Response> => server.app.request(path, {
+const append = async (path: string, offset: number, piece: Uint8Array<ArrayBuffer> | ReadableStream<Uint8Array>, last: boolean, headers: Record<string, string> = {}): Promise<Response> => server.app.request(path, {
   method: 'PATCH', duplex: 'half', body: piece,
   headers: { 'content-type': 'application/partial-upload', 'upload-offset': String(offset), 'upload-complete': last ? '?1' : '?0', ...headers },
 } as RequestInit);

@@ -1,38 +1,50 @@
 import { html, nothing, type TemplateResult } from 'lit';
+import type { JsonValue } from '../../catalog-schema/index.ts';
 import type { CounterSheet, Desk, JobSheet } from '../client/index.ts';
 import { followChanges, PlainElement } from '../elements/plain-element.ts';
-import '../screens/counter/element.ts';
-import '../screens/gauge/element.ts';
-import '../screens/job/element.ts';
-import '../screens/jobs/element.ts';
-import '../screens/settings/element.ts';
-import '../screens/start-job/element.ts';
+import '../elements/device-line/element.ts';
+import type { JobStarted } from '../screens/start-job/element.ts';
 import { sayFault } from '../say-fault.ts';
 import { words } from '../words.ts';
+import type { AppUpdate } from './app-update.ts';
+import { loadScreen } from './load-screen.ts';
 import type { OpenSheets } from './open-sheets.ts';
 import type { Place } from './router.ts';
 
 /** The frame of the page: the pages at the top, and the screen of the place the address names. */
 export class AppShell extends PlainElement {
-  static override properties = { desk: { attribute: false }, sheets: { attribute: false }, place: { attribute: false }, failed: { state: true } };
+  static override properties = { desk: { attribute: false }, sheets: { attribute: false }, place: { attribute: false }, appUpdate: { attribute: false }, failed: { state: true }, notLoaded: { state: true } };
   declare desk: Desk;
   declare sheets: OpenSheets;
   declare place: Place;
   declare failed: string;
+  declare appUpdate: AppUpdate;
+  /** the screen's own script could not be fetched */
+  declare notLoaded: boolean;
+
+  /** the place asked for last: a slower one before it is not shown any more */
+  #asked: object = {};
 
   constructor() {
     super();
     this.failed = '';
-    followChanges(this, () => [this.sheets]);
+    this.notLoaded = false;
+    followChanges(this, () => [this.sheets, this.appUpdate]);
   }
 
   /** Shows another place; the screen's heading takes the focus, except at the first. */
   async show(place: Place): Promise<void> {
     const first = this.place === undefined;
     const before = first ? '' : placeKey(this.place);
-    this.place = place;
+    const asked = this.#asked = {};
+    // The job is fetched while its screen is.
+    const loading = loadScreen(place).then(() => false, () => true);
     this.failed = '';
     if (place.kind === 'job' && before !== placeKey(place)) void this.#openJob(place.id);
+    const notLoaded = await loading;
+    if (asked !== this.#asked) return;
+    this.notLoaded = notLoaded;
+    this.place = place;
     await this.updateComplete;
     document.title = this.#title();
     if (first || before === placeKey(place)) return;
@@ -47,7 +59,7 @@ export class AppShell extends PlainElement {
       if (this.sheets.find(id) === undefined) this.failed = sayFault(error);
     }
     this.requestUpdate();
-    document.title = this.#title();
+    if (this.place !== undefined) document.title = this.#title();
   }
 
   protected override render(): TemplateResult {
@@ -59,7 +71,19 @@ export class AppShell extends PlainElement {
           ${this.#renderLink('/counter', words.nav.counter, this.place.kind === 'counter' || this.place.kind === 'counter-step')}
           ${this.#renderLink('/settings', words.nav.settings, this.place.kind === 'settings')}
         </nav></header>
-      ${this.#renderPlace(this.place)}`;
+      <device-line class="screen-only" .desk=${this.desk}></device-line>
+      ${this.#renderUpdate()}
+      ${this.notLoaded ? html`<main id="sheet" tabindex="-1"><div class="caution" role="alert"><p>${words.offline.notLoaded}</p>
+        <button type="button" @click=${() => location.reload()}>${words.offline.reload}</button></div></main>` : this.#renderPlace(this.place)}`;
+  }
+
+  /** A newer version is offered, and taken when nothing would be lost with this page. */
+  #renderUpdate(): TemplateResult | typeof nothing {
+    const update = this.appUpdate;
+    if (!update.ready) return nothing;
+    return html`<div class="device-line screen-only" role="status"><span>${words.offline.update.ready}</span>
+      ${update.waitsFor === undefined ? html`<button type="button" @click=${() => update.take()}>${words.offline.update.take}</button>`
+        : html`<span class="quiet">${words.offline.update.waitsFor[update.waitsFor]}</span>`}</div>`;
   }
 
   #renderLink(path: string, word: string, here: boolean): TemplateResult {
@@ -71,9 +95,10 @@ export class AppShell extends PlainElement {
     switch (place.kind) {
       case 'jobs': return html`<jobs-screen .desk=${desk}></jobs-screen>`;
       case 'start-job': return html`<start-job-screen .desk=${desk} .from=${this.sheets.counter}
-        @job-started=${() => this.sheets.closeCounter()}></start-job-screen>`;
+        @job-started=${(event: CustomEvent<JobStarted>) => { void this.#takeOver(event.detail); }}></start-job-screen>`;
       case 'settings': return html`<settings-screen .desk=${desk}></settings-screen>`;
       case 'gauge': return html`<gauge-screen></gauge-screen>`;
+      case 'waiting': return html`<waiting-screen .desk=${desk}></waiting-screen>`;
       case 'counter': return this.#renderCounter(desk);
       case 'counter-step': return this.sheets.counter === undefined ? this.#renderCounter(desk)
         : this.#renderSheet(this.sheets.counter, '/counter', place);
@@ -91,8 +116,16 @@ export class AppShell extends PlainElement {
 
   #renderCounter(desk: Desk): TemplateResult {
     return html`<counter-screen .desk=${desk} .open=${this.sheets.counter}
-      .openSheet=${(tree: Parameters<OpenSheets['openCounter']>[0]) => { this.sheets.openCounter(tree); desk.go('/counter/bench'); }}
+      .openSheet=${(tree: Parameters<OpenSheets['openCounter']>[0]) => { void this.sheets.openCounter(tree).then(() => desk.go('/counter/bench')); }}
       .throwAway=${() => { this.sheets.closeCounter(); this.requestUpdate(); }}></counter-screen>`;
+  }
+
+  /** A job that was begun here is opened; what was chosen at the counter is chosen for it too. */
+  async #takeOver({ jobId, chosen, step }: JobStarted): Promise<void> {
+    const sheet = await this.sheets.open(jobId).catch(() => undefined);
+    if (chosen !== undefined) sheet?.change([{ field: ['chosen'], value: structuredClone(chosen) as JsonValue }]);
+    this.sheets.closeCounter();
+    this.desk.go(`/jobs/${encodeURIComponent(jobId)}/${step}`);
   }
 
   #renderSheet(sheet: JobSheet | CounterSheet, base: string, place: Extract<Place, { kind: 'job' | 'counter-step' }>): TemplateResult {
@@ -109,6 +142,7 @@ export class AppShell extends PlainElement {
       case 'counter-step': return `${words.steps.names[place.step]} · ${words.counter.title} · ${words.product}`;
       case 'settings': return `${words.settings.title} · ${words.product}`;
       case 'gauge': return `${words.gauge.title} · ${words.product}`;
+      case 'waiting': return `${words.offline.title} · ${words.product}`;
       case 'job': {
         const job = this.sheets.find(place.id)?.document.title;
         const step = place.step === 'bench' && place.detail === 'photograph' ? words.photograph.title : words.steps.names[place.step ?? 'as-found'];
@@ -125,6 +159,6 @@ function placeKey(place: Place): string {
   switch (place.kind) {
     case 'job': return `job ${place.id} ${place.step ?? 'as-found'} ${place.detail ?? ''}`;
     case 'counter-step': return `counter ${place.step} ${place.detail ?? ''}`;
-    case 'jobs': case 'start-job': case 'counter': case 'settings': case 'gauge': case 'nowhere': return place.kind;
+    case 'jobs': case 'start-job': case 'counter': case 'settings': case 'gauge': case 'waiting': case 'nowhere': return place.kind;
   }
 }

@@ -3,6 +3,8 @@ import './app.css';
 import { createFetchService, makeUuid, Settings, Shop, type Desk, type SettingValues } from '../client/index.ts';
 import { createCodeClient, createEngineClient, createPictureClient } from '../worker/index.ts';
 import { AppShell } from './app-shell.ts';
+import { AppUpdate } from './app-update.ts';
+import { HalfTyped } from './half-typed.ts';
 import { listenForScans } from './listen-for-scans.ts';
 import { openDevice } from './open-device.ts';
 import { OpenSheets } from './open-sheets.ts';
@@ -16,7 +18,7 @@ const settings = new Settings(storage);
 showTheme(settings.values);
 settings.addEventListener('change', () => showTheme(settings.values));
 
-const { service, sender, device, edits, photographs, catalogue } = openDevice(createFetchService(), storage);
+const { service, sender, device, edits, photographs, catalogue, getReady } = openDevice(createFetchService(), storage);
 const engine = createEngineClient();
 const now = (): Date => new Date();
 const newId = makeUuid;
@@ -38,6 +40,13 @@ document.addEventListener('visibilitychange', () => {
 });
 addEventListener('beforeunload', (event) => { if (sheets.unkept + photographs.unkept > 0) event.preventDefault(); });
 
+const halfTyped = new HalfTyped(document);
+const update = new AppUpdate({
+  workers: 'serviceWorker' in navigator ? navigator.serviceWorker : undefined,
+  findUnfinished: () => (halfTyped.now ? 'half-typed' : sheets.counter !== undefined ? 'counter' : sheets.unkept + photographs.unkept > 0 ? 'unkept' : undefined),
+  reload: () => location.reload(), onQuiet: (work) => halfTyped.onQuiet(work),
+});
+
 const shell = new AppShell();
 const desk: Desk = {
   service, engine, shop: new Shop(service, engine, catalogue), device, photographs, pictures: createPictureClient(), codes: createCodeClient(), settings, now, newId,
@@ -45,13 +54,27 @@ const desk: Desk = {
 };
 shell.desk = desk;
 shell.sheets = sheets;
+shell.appUpdate = update;
 document.body.append(shell);
 const go = startRouter((place) => { void shell.show(place); });
+// After the first screen: what it needs comes first.
+addEventListener('load', () => {
+  later(() => {
+    void update.start().catch(() => {});
+    void getReady();
+  });
+});
 
 listenForScans(document, (code) => {
   // A screen that shows the job opens the wire itself, at each scan; elsewhere the address leads there.
   if (dispatchEvent(new CustomEvent('wire-scan', { detail: code, cancelable: true }))) desk.go(`/jobs/${code.jobId}/as-found/${encodeURIComponent(code.tag)}`);
 });
+
+/** When the page has nothing else to do. */
+function later(work: () => void): void {
+  if ('requestIdleCallback' in window) requestIdleCallback(work, { timeout: 3_000 });
+  else setTimeout(work, 1_000);
+}
 
 /** The device's storage; undefined where the browser bars it, and choices then last as long as the page. */
 function findStorage(): Storage | undefined {

@@ -1,6 +1,6 @@
 import { makeUuid, type Service } from '../client/index.ts';
 import {
-  createCatalogueKeeper, DATABASE_NAME, DeviceStore, EditOutbox, ErrandQueue, KeptDevice, LastingStorage, NewsChannel, OfflineService, openDatabase, PhotographQueue, Sender,
+  createCatalogueKeeper, DATABASE_NAME, getReady, DeviceStore, EditOutbox, ErrandQueue, KeptDevice, LastingStorage, NewsChannel, OfflineService, openDatabase, PhotographQueue, Sender,
 } from '../offline/index.ts';
 
 /** Everything this page keeps and sends, put together on the browser's own stores. */
@@ -26,5 +26,7 @@ export function openDevice(remote: Service, marks: Storage | undefined) {
     ageOf: (reading) => service.ageOf(reading), wake: () => void wake(),
   });
   void device.start().then(wake);
-  return { service, store, news, sender, device, edits, photographs, catalogue: createCatalogueKeeper(store, now) };
+  const catalogue = createCatalogueKeeper(store, now);
+  const sparing = (): boolean => (navigator as { connection?: { saveData?: boolean } }).connection?.saveData === true;
+  return { service, sender, device, edits, photographs, catalogue, getReady: () => getReady({ service, catalogue, photographs, sparing }) };
 }

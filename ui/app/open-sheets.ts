@@ -1,4 +1,4 @@
-import { CounterSheet, JobSheet, type ActKeeper, type Service, type SheetWorld } from '../client/index.ts';
+import type { ActKeeper, CounterSheet, JobSheet, Service, SheetWorld } from '../client/index.ts';
 
 /** The sheets this page has opened. A job stays open when the person goes elsewhere, and with it what could be undone. */
 export class OpenSheets extends EventTarget {
@@ -28,6 +28,8 @@ export class OpenSheets extends EventTarget {
       opened.takeState(state);
       return opened;
     }
+    // With the sheet comes the reading of documents: the list of jobs does without.
+    const { JobSheet } = await import('../client/job-sheet.ts');
     const sheet = new JobSheet(state, this.#keeper, this.#world, acts);
     sheet.addEventListener('change', () => this.dispatchEvent(new Event('change')));
     this.#jobs.set(id, sheet);
@@ -35,9 +37,10 @@ export class OpenSheets extends EventTarget {
   }
 
   /** Starts a new counter sheet in place of the one that was open. */
-  openCounter(tree: ConstructorParameters<typeof CounterSheet>[0]): CounterSheet {
+  async openCounter(tree: ConstructorParameters<typeof CounterSheet>[0]): Promise<CounterSheet> {
+    const { CounterSheet: Sheet } = await import('../client/counter-sheet.ts');
     this.closeCounter();
-    this.counter = new CounterSheet(tree);
+    this.counter = new Sheet(tree);
     return this.counter;
   }
 

@@ -3,7 +3,7 @@ import { readPlace } from './router.ts';
 
 describe('an address of the page', () => {
   it.each([
-    ['/', { kind: 'jobs' }], ['/start', { kind: 'start-job' }], ['/settings', { kind: 'settings' }], ['/gauge', { kind: 'gauge' }], ['/counter', { kind: 'counter' }],
+    ['/', { kind: 'jobs' }], ['/start', { kind: 'start-job' }], ['/settings', { kind: 'settings' }], ['/gauge', { kind: 'gauge' }], ['/waiting', { kind: 'waiting' }], ['/counter', { kind: 'counter' }],
     ['/counter/bench', { kind: 'counter-step', step: 'bench', detail: undefined }],
     ['/counter/fits/p%201', { kind: 'counter-step', step: 'fits', detail: 'p 1' }],
     ['/jobs/abc', { kind: 'job', id: 'abc', step: undefined, detail: undefined }],

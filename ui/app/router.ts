@@ -10,6 +10,7 @@ export type Place =
   | { readonly kind: 'job'; readonly id: string; readonly step: StepName | undefined; readonly detail: string | undefined }
   | { readonly kind: 'settings' }
   | { readonly kind: 'gauge' }
+  | { readonly kind: 'waiting' }
   | { readonly kind: 'nowhere' };
 
 type Groups = Readonly<Record<string, string | undefined>>;
@@ -19,6 +20,7 @@ const ROUTES: readonly (readonly [URLPattern, (groups: Groups) => Place])[] = [
   [new URLPattern({ pathname: '/start' }), () => ({ kind: 'start-job' })],
   [new URLPattern({ pathname: '/settings' }), () => ({ kind: 'settings' })],
   [new URLPattern({ pathname: '/gauge' }), () => ({ kind: 'gauge' })],
+  [new URLPattern({ pathname: '/waiting' }), () => ({ kind: 'waiting' })],
   [new URLPattern({ pathname: '/counter' }), () => ({ kind: 'counter' })],
   [new URLPattern({ pathname: '/counter/:step{/:detail}?' }), (groups) => {
     const step = readStep(groups['step']);

@@ -4,6 +4,7 @@ export { createCatalogueKeeper } from './catalogue-keeper.ts';
 export { DeviceStore } from './device-store.ts';
 export { EditOutbox } from './edit-outbox.ts';
 export { ErrandQueue } from './errand-queue.ts';
+export { getReady } from './get-ready.ts';
 export { KeptDevice } from './kept-device.ts';
 export { LastingStorage } from './lasting.ts';
 export { NewsChannel, type News } from './news.ts';

@@ -112,7 +112,7 @@ export class PhotographQueue extends EventTarget implements PhotographKeeper {
       failed ||= outcome !== 'sent' && outcome.kind === 'failed';
       await this.#note(photograph, outcome);
     }
-    for (const photograph of [...this.#unkept]) {
+    for (const photograph of this.#unkept) {
       const outcome = await this.#try(photograph);
       if (outcome === 'unreachable' || outcome === 'signed-out') return outcome;
       this.#unkept = this.#unkept.filter((each) => each !== photograph);

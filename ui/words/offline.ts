@@ -43,6 +43,7 @@ export const offlineWords = {
     outcome: (part: string): string => `tell what became of ${part}`,
   } satisfies Record<WaitingItem['what'] | 'sell', unknown>,
   noJob: 'at the counter',
+  openJob: 'Open the job',
 
   /** beside what was asked for on Get and Record */
   kept: {
@@ -62,6 +63,7 @@ export const offlineWords = {
     'too-new': 'What is kept on this device was written by a newer version of this page. Load the page again with a network to get that version; nothing of it is lost.',
   } satisfies Record<StoreTrouble, string>,
   reload: 'Load again',
+  notLoaded: 'This part of the page could not be fetched. Load it again, with a network if there is one.',
   evicted: (waiting: number, since: string): string => (waiting === 0
     ? 'This browser has cleared what was kept here since the last visit. Nothing was waiting to be sent; the catalogue and the jobs are fetched again.'
     : `This browser has cleared what was kept here since the last visit. ${waiting === 1 ? '1 thing was' : `${waiting} things were`} waiting to be sent${since === '' ? '' : `, the oldest since ${since}`}, and cannot be had back. Look at the jobs you worked on without a network.`),
@@ -81,7 +83,11 @@ export const offlineWords = {
   update: {
     ready: 'A new version is ready.',
     take: 'Use it now',
-    later: 'You are in the middle of an entry: it is offered again when that is done.',
+    waitsFor: {
+      'half-typed': 'It can be used once the entry you are at is finished.',
+      counter: 'It can be used once the counter sheet is made a job or thrown away: that sheet is kept in this page only.',
+      unkept: 'It can be used once what could not be kept on this device has been sent.',
+    },
   },
   install: 'Put it on this device as an app',
 } as const;

@@ -1,15 +1,16 @@
 import { html, nothing, type PropertyValues, type TemplateResult } from 'lit';
 import { CAME_BACK_REASONS, type CameBackReason, type OutcomeReport, type PartOutcome } from '../../../catalog-schema/index.ts';
-import type { Desk } from '../../client/index.ts';
+import type { Desk, WaitingItem } from '../../client/index.ts';
 import { formatMoment } from '../../format.ts';
 import { sayFault } from '../../say-fault.ts';
 import { words } from '../../words.ts';
 import { renderChoices } from '../choices.ts';
-import { PlainElement } from '../plain-element.ts';
+import { followChanges, PlainElement } from '../plain-element.ts';
+import '../waiting-line/element.ts';
 
 /**
  * What became of the part fitted on a job: one tap for a part that held, a reason for one that came back. What is told is kept by the server
- * for ever; while it cannot be reached the same report is sent again on asking, and counts once.
+ * for ever; while it cannot be reached the report waits on this device, and counts once however often it is sent.
  */
 export class OutcomeEntry extends PlainElement {
   static override properties = {
@@ -25,9 +26,12 @@ export class OutcomeEntry extends PlainElement {
   declare why: CameBackReason | undefined;
   declare text: string;
   declare failed: string;
-  declare kept: boolean;
+  /** what came of the last report, in words */
+  declare kept: string;
   declare busy: boolean;
   #read = '';
+  /** reports that waited when last looked at */
+  #waited = 0;
   /** the report on its way, with the id under which a repeat changes nothing */
   #report: OutcomeReport | undefined;
 
@@ -36,16 +40,21 @@ export class OutcomeEntry extends PlainElement {
     this.asking = false;
     this.text = '';
     this.failed = '';
-    this.kept = false;
+    this.kept = '';
     this.busy = false;
+    followChanges(this, () => [this.desk?.device]);
   }
 
   protected override updated(changed: PropertyValues<this>): void {
+    const waits = this.#waiting.length;
+    // One that waited has been told: it stands among the others now.
+    if (waits < this.#waited) void this.#load();
+    this.#waited = waits;
     const key = `${this.jobId} ${this.partId}`;
     if (key === this.#read || !(changed.has('jobId') || changed.has('partId'))) return;
     this.#read = key;
     this.told = undefined;
-    this.kept = false;
+    this.kept = '';
     this.#letGo();
     void this.#load();
   }
@@ -60,11 +69,17 @@ export class OutcomeEntry extends PlainElement {
       ${this.asking ? this.#renderWhy() : html`<p class="button-row">
         <button type="button" ?disabled=${this.busy} @click=${() => this.#tell({ result: 'held' })}>${words.outcomes.held}</button>
         <button type="button" ?disabled=${this.busy} @click=${() => this.#askWhy()}>${words.outcomes.cameBack}</button></p>`}
-      <p role="status">${this.kept ? words.outcomes.kept : ''}</p></section>`;
+      <p role="status">${this.kept}</p>
+      ${this.#waiting.map((item) => html`<waiting-line .desk=${this.desk} .item=${item}></waiting-line>`)}</section>`;
+  }
+
+  /** Reports on this part that this device has not sent yet, or that the server said no to. */
+  get #waiting(): WaitingItem[] {
+    return this.desk.device.waiting.filter(({ errand }) => errand?.kind === 'outcome' && errand.body.jobId === this.jobId && errand.body.partId === this.partId);
   }
 
   #renderWhy(): TemplateResult {
-    return html`<div class="stack outcome-why">${renderChoices<CameBackReason>({
+    return html`<div class="stack outcome-why" data-draft>${renderChoices<CameBackReason>({
         name: 'came-back', legend: words.outcomes.why, value: this.why, onChoose: (why) => { this.why = why; },
         choices: CAME_BACK_REASONS.map((value) => ({
           value, label: words.outcomes.reasons[value], ...(value === 'fault-elsewhere' ? { hint: words.outcomes.notCounted } : {}),
@@ -81,7 +96,7 @@ export class OutcomeEntry extends PlainElement {
 
   async #askWhy(): Promise<void> {
     this.asking = true;
-    this.kept = false;
+    this.kept = '';
     await this.updateComplete;
     this.querySelector<HTMLElement>('.outcome-why input')?.focus();
   }
@@ -100,10 +115,10 @@ export class OutcomeEntry extends PlainElement {
     this.busy = true;
     this.failed = '';
     try {
-      const outcome = await this.desk.service.reportOutcome(report);
+      const how = await this.desk.device.submit({ kind: 'outcome', body: report });
       this.#report = undefined;
-      this.told = [...(this.told ?? []).filter(({ id }) => id !== outcome.id), outcome];
-      this.kept = true;
+      if (how === 'sent') this.told = [...(this.told ?? []).filter(({ id }) => id !== report.id), report];
+      this.kept = how === 'sent' ? words.outcomes.kept : words.offline.kept.outcome;
       this.#letGo();
       await this.desk.shop.refreshHistory();
     } catch (error) {

@@ -1,7 +1,9 @@
 import { html, nothing, type TemplateResult } from 'lit';
 import type { Part } from '../../../catalog-schema/index.ts';
+import type { Errand, WaitingItem } from '../../client/index.ts';
 import { PlainElement } from '../../elements/plain-element.ts';
-import { formatArrival, formatMoney } from '../../format.ts';
+import '../../elements/waiting-line/element.ts';
+import { formatArrival, formatMoment, formatMoney } from '../../format.ts';
 import { sayFault } from '../../say-fault.ts';
 import { words } from '../../words.ts';
 import type { WorkView } from '../work-view.ts';
@@ -46,7 +48,9 @@ export class GetScreen extends PlainElement {
     const row = shop.shelf.find((entry) => entry.partId === partId);
     const offer = findCheapestOffer(partId, this.qty, shop.prices);
     const counter = this.view.sheet.jobId === undefined;
+    const asOf = this.view.desk.device.ageOf('shelf') ?? this.view.desk.device.ageOf('prices');
     return html`<h2>${part?.title ?? title} <span class="number">${partId}</span></h2>
+      ${asOf === undefined ? nothing : html`<p class="mark-do">${words.offline.asOf(formatMoment(asOf))}</p>`}
       <div class="field"><label for="get-qty">${words.get.qty}</label>
         <input id="get-qty" type="number" inputmode="numeric" min="1" max="99" .value=${String(this.qty)}
           @input=${(event: Event) => { const asked = Number((event.target as HTMLInputElement).value); if (Number.isInteger(asked) && asked > 0) this.qty = asked; }}></div>
@@ -65,55 +69,54 @@ export class GetScreen extends PlainElement {
     const nameOf = (partId: string): string => desk.shop.parts.get(partId)?.title ?? partId;
     const today = desk.shop.prices?.today ?? desk.now().toISOString().slice(0, 10);
     const none = holdings.reservations.length === 0 && holdings.orderLines.length === 0;
+    const pending = listPending(desk.device.waiting, sheet.jobId);
+    const goesBack = new Set(pending.flatMap(({ errand }) => (errand?.kind === 'release' ? [errand.body.id] : [])));
     return html`<h2>${sheet.jobId === undefined ? words.get.heldCounter : words.get.heldJob}</h2>
       ${holdings.failed === '' ? nothing : html`<p class="caution">${words.get.holdingsFailed}</p>`}
-      ${none && holdings.failed === '' ? html`<p class="quiet">${words.get.nothingHeld}</p>` : nothing}
+      ${none && pending.length === 0 && holdings.failed === '' ? html`<p class="quiet">${words.get.nothingHeld}</p>` : nothing}
       ${none ? nothing : html`<ul class="rows">
         ${holdings.reservations.map((entry) => html`<li class="row row-held"><span class="row-main">${nameOf(entry.partId)}</span>
           <span>${words.get.held(entry.qty, entry.bin)}</span>
-          <button type="button" ?disabled=${this.busy} @click=${() => { void this.#release(entry.id); }}>${words.get.release}</button></li>`)}
+          ${goesBack.has(entry.id) ? html`<span>${words.offline.items.release}, ${words.offline.waits}</span>`
+            : html`<button type="button" ?disabled=${this.busy} @click=${() => { void this.#release(entry.id); }}>${words.get.release}</button>`}</li>`)}
         ${holdings.orderLines.map((line) => html`<li class="row row-held"><span class="row-main">${nameOf(line.partId)}</span>
           <span>${words.get.drafted(line.qty, line.supplierId, formatMoney(line.unitPrice, line.currency), formatArrival(line.arrives, today))}</span><span></span></li>`)}
-      </ul>`}`;
+      </ul>`}
+      ${pending.length === 0 ? nothing : html`<ul class="rows waiting-rows">${pending.map((item) => html`<li><waiting-line .desk=${desk} .item=${item}></waiting-line></li>`)}</ul>`}`;
   }
 
   async #reserve(partId: string): Promise<void> {
-    await this.#do(words.get.reserved, async (id, at, jobId) => {
-      await this.view.desk.service.reserve({ id, partId, qty: this.qty, at, ...jobId });
-      return id;
-    });
+    await this.#do(words.get.reserved, (id, at, job) => ({ kind: 'reserve', body: { id, partId, qty: this.qty, at, ...job } }));
   }
 
   async #order(partId: string): Promise<void> {
-    await this.#do(words.get.orderDrafted, async (id, at, jobId) => {
-      await this.view.desk.service.draftOrderLine({ id, partId, qty: this.qty, at, ...jobId });
-      return id;
-    });
+    await this.#do(words.get.orderDrafted, (id, at, job) => ({ kind: 'order-line', body: { id, partId, qty: this.qty, at, ...job } }));
   }
 
   async #release(reservationId: string): Promise<void> {
-    await this.#do(words.get.released, async () => {
-      await this.view.desk.service.releaseReservation(reservationId);
-      return undefined;
-    });
+    await this.#do(words.get.released, (_id, _at, job) => ({ kind: 'release', body: { id: reservationId, ...job } }));
   }
 
   /** One errand to the shelf or the orders; afterwards both are read again, whatever came of it. */
-  async #do(said: string, errand: (id: string, at: string, job: { jobId?: string }) => Promise<string | undefined>): Promise<void> {
+  async #do(said: string, makeErrand: (id: string, at: string, job: { jobId?: string }) => Errand): Promise<void> {
     const { desk, sheet, reloadHoldings } = this.view;
     if (this.busy) return;
     this.busy = true;
     this.failed = '';
     this.said = '';
-    let ownId: string | undefined;
+    const errand = makeErrand(desk.newId(), desk.now().toISOString(), sheet.jobId === undefined ? {} : { jobId: sheet.jobId });
     try {
-      ownId = await errand(desk.newId(), desk.now().toISOString(), sheet.jobId === undefined ? {} : { jobId: sheet.jobId });
-      this.said = said;
+      this.said = await desk.device.submit(errand) === 'sent' ? said : words.offline.kept[errand.kind];
     } catch (error) {
       this.failed = sayFault(error);
     }
-    await Promise.allSettled([desk.shop.refreshShelf(), reloadHoldings(ownId)]);
+    await Promise.allSettled([desk.shop.refreshShelf(), reloadHoldings(errand.body.id)]);
     this.busy = false;
   }
 }
 customElements.define('get-screen', GetScreen);
+
+/** What of the shelf and the orders waits on this device, for this job or at the counter. */
+function listPending(waiting: readonly WaitingItem[], jobId: string | undefined): WaitingItem[] {
+  return waiting.filter((item) => item.jobId === jobId && (item.what === 'reserve' || item.what === 'release' || item.what === 'order-line'));
+}

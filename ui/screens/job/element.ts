@@ -4,30 +4,35 @@ import { followChanges, PlainElement } from '../../elements/plain-element.ts';
 import '../../elements/send-line/element.ts';
 import '../../elements/step-strip/element.ts';
 import { words } from '../../words.ts';
-import { reportSteps, type StepName } from '../step-states.ts';
+import { reportSteps, STEP_NAMES, type StepName } from '../step-states.ts';
 import type { WorkView } from '../work-view.ts';
 import { BasisWatch } from './basis-watch.ts';
 import { FindingsWatch, NO_FINDINGS } from './findings-watch.ts';
 import { HoldingsWatch } from './holdings-watch.ts';
-import { renderStep } from './render-step.ts';
+import { loadStep, renderStep } from './render-step.ts';
 
 /** One job, or one counter sheet: its head, the strip of steps, and the step that is open. */
 export class JobScreen extends PlainElement {
   static override properties = {
-    desk: { attribute: false }, sheet: { attribute: false }, base: {}, step: {}, detail: {},
+    desk: { attribute: false }, sheet: { attribute: false }, base: {}, step: {}, detail: {}, loaded: { state: true }, notLoaded: { state: true },
   };
   declare desk: Desk;
   declare sheet: WorkSheet;
   declare base: string;
   declare step: StepName;
   declare detail: string | undefined;
+  /** the step whose screen has been fetched, with its detail */
+  declare loaded: string;
+  declare notLoaded: boolean;
   #findings: FindingsWatch | undefined;
   #basis: BasisWatch | undefined;
   #holdings: HoldingsWatch | undefined;
 
   constructor() {
     super();
-    followChanges(this, () => [this.sheet, this.desk?.shop, this.desk?.settings, this.#findings, this.#basis, this.#holdings]);
+    this.loaded = '';
+    this.notLoaded = false;
+    followChanges(this, () => [this.sheet, this.desk?.shop, this.desk?.settings, this.desk?.device, this.#findings, this.#basis, this.#holdings]);
   }
 
   protected override willUpdate(changed: PropertyValues): void {
@@ -37,6 +42,8 @@ export class JobScreen extends PlainElement {
       this.#holdings = new HoldingsWatch(this.desk, this.sheet.jobId);
       void this.#holdings.read();
     }
+    if (changed.has('step') || changed.has('detail')) void this.#load();
+    this.#holdings?.look(this.desk.device.waiting);
     this.#findings?.look(this.sheet);
     this.#basis?.look(this.sheet);
   }
@@ -54,8 +61,32 @@ export class JobScreen extends PlainElement {
         ${view.findings.failed === '' ? nothing
           : html`<div class="caution" role="alert"><p>${view.findings.failed}</p>
           <button type="button" @click=${() => this.#findings?.askAgain(this.sheet)}>${words.tryAgain}</button></div>`}
-        ${renderStep(view)}
+        ${this.#renderLoaded(view)}
       </main>`;
+  }
+
+  /** The step's screen once it is here; what was shown before does not stay under another step's name. */
+  #renderLoaded(view: WorkView): TemplateResult {
+    if (this.loaded === this.#key) return renderStep(view);
+    return this.notLoaded ? html`<div class="caution" role="alert"><p>${words.offline.notLoaded}</p>
+      <button type="button" @click=${() => location.reload()}>${words.offline.reload}</button></div>` : html`<p role="status">${words.loading}</p>`;
+  }
+
+  get #key(): string { return `${this.step} ${this.detail === 'photograph' ? this.detail : ''}`; }
+
+  async #load(): Promise<void> {
+    const key = this.#key;
+    this.notLoaded = false;
+    try {
+      await loadStep(this.step, this.detail);
+      if (key !== this.#key) return;
+      this.loaded = key;
+      // The next step is then there before it is asked for.
+      await this.updateComplete;
+      for (const step of STEP_NAMES) await loadStep(step, undefined);
+    } catch {
+      if (key === this.#key && this.loaded !== key) this.notLoaded = true;
+    }
   }
 
   #view(): WorkView {

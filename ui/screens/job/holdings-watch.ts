@@ -1,4 +1,4 @@
-import type { Desk } from '../../client/index.ts';
+import type { Desk, WaitingItem } from '../../client/index.ts';
 import { sayFault } from '../../say-fault.ts';
 import type { Holdings } from '../work-view.ts';
 
@@ -9,6 +9,8 @@ export class HoldingsWatch extends EventTarget {
   #jobId: string | undefined;
   /** at the counter there is no job to ask by: only what this page put aside is shown */
   #counterIds = new Set<string>();
+  /** errands of this job that waited when last looked at */
+  #waited = 0;
 
   constructor(desk: Desk, jobId: string | undefined) {
     super();
@@ -18,6 +20,14 @@ export class HoldingsWatch extends EventTarget {
 
   /** Marks a counter sale or order line of this page as one to show. */
   own(id: string): void { this.#counterIds.add(id); }
+
+  /** Reads again once an errand that waited has been sent. */
+  look(waiting: readonly WaitingItem[]): void {
+    const now = waiting.filter((item) => item.errand !== undefined && item.jobId === this.#jobId).length;
+    const sent = now < this.#waited;
+    this.#waited = now;
+    if (sent) void this.read();
+  }
 
   async read(): Promise<void> {
     try {

@@ -2,20 +2,25 @@ import { html, type TemplateResult } from 'lit';
 import { words } from '../../words.ts';
 import type { StepName } from '../step-states.ts';
 import type { WorkView } from '../work-view.ts';
-import '../as-found/element.ts';
-import '../as-left/element.ts';
-import '../bench/element.ts';
-import '../fits/element.ts';
-import '../get/element.ts';
-import '../photograph/element.ts';
-import '../prove/element.ts';
-import '../record/element.ts';
 
 /** Steps that stand on a machine; a counter sheet has none. */
 const JOB_ONLY: ReadonlySet<StepName> = new Set<StepName>(['prove', 'as-left', 'record']);
 
 /** The detail of Bench that is a screen of its own: /jobs/ID/bench/photograph. */
 const PHOTOGRAPH = 'photograph';
+
+/** Fetches the screen of a step; each is a script of its own. */
+export async function loadStep(step: StepName, detail: string | undefined): Promise<void> {
+  switch (step) {
+    case 'prove': await import('../prove/element.ts'); return;
+    case 'as-found': await import('../as-found/element.ts'); return;
+    case 'bench': await (detail === PHOTOGRAPH ? import('../photograph/element.ts') : import('../bench/element.ts')); return;
+    case 'fits': await import('../fits/element.ts'); return;
+    case 'get': await import('../get/element.ts'); return;
+    case 'as-left': await import('../as-left/element.ts'); return;
+    case 'record': await import('../record/element.ts'); return;
+  }
+}
 
 /** The screen of the step that is open. */
 export function renderStep(view: WorkView): TemplateResult {

@@ -1,5 +1,5 @@
 import { html, nothing, type TemplateResult } from 'lit';
-import { PART_CLASSES, type BenchRecord, type JobState, type JsonValue, type PartClass } from '../../../catalog-schema/index.ts';
+import { PART_CLASSES, type BenchRecord, type JobDocument, type PartClass } from '../../../catalog-schema/index.ts';
 import type { CounterSheet, Desk } from '../../client/index.ts';
 import { renderChoices } from '../../elements/choices.ts';
 import { PlainElement } from '../../elements/plain-element.ts';
@@ -7,6 +7,9 @@ import { sayFault } from '../../say-fault.ts';
 import { words } from '../../words.ts';
 
 export const USUAL_VOLTS = [6, 12, 24, 36, 48] as const;
+
+/** A job that has been begun, and the part that was chosen at the counter, which is chosen for the job too. */
+export interface JobStarted { readonly jobId: string; readonly chosen: JobDocument['chosen']; readonly step: 'as-found' | 'bench' }
 
 /** Starts a job; from an open counter sheet its record is taken along. */
 export class StartJobScreen extends PlainElement {
@@ -24,7 +27,6 @@ export class StartJobScreen extends PlainElement {
   declare busy: boolean;
   /** one id for all tries of this form, so that a repeated send makes one job */
   #id: string | undefined;
-  #choiceId: string | undefined;
 
   constructor() {
     super();
@@ -46,7 +48,7 @@ export class StartJobScreen extends PlainElement {
     return html`<main id="sheet" tabindex="-1">
       <h1>${words.start.title}</h1>
       ${this.from === undefined ? nothing : html`<p class="quiet">${words.start.fromCounter(this.from.document.title)}</p>`}
-      <form class="stack" novalidate @submit=${(event: SubmitEvent) => { event.preventDefault(); void this.#start(event.target as HTMLFormElement); }}>
+      <form class="stack" novalidate data-draft @submit=${(event: SubmitEvent) => { event.preventDefault(); void this.#start(event.target as HTMLFormElement); }}>
         <div class="field"><label for="job-name">${words.start.name}</label>
           <input id="job-name" name="title" maxlength="200" autocomplete="off" aria-invalid=${this.nameFault === '' ? 'false' : 'true'} aria-describedby="job-name-hint">
           <small id="job-name-hint">${this.nameFault === '' ? words.start.nameHint : html`<span class="not">${this.nameFault}</span>`}</small></div>
@@ -88,29 +90,21 @@ export class StartJobScreen extends PlainElement {
       system: { ...this.from?.record.system, nominalV: this.volts },
     };
     try {
-      const job = await this.desk.service.startJob({
-        id: this.#id, title, record, at: this.desk.now().toISOString(),
-        ...(said('machine') === '' ? {} : { machine: said('machine') }),
-        ...(said('customer') === '' ? {} : { customer: said('customer') }),
+      await this.desk.device.submit({
+        kind: 'start-job', body: {
+          id: this.#id, title, record, at: this.desk.now().toISOString(),
+          ...(said('machine') === '' ? {} : { machine: said('machine') }),
+          ...(said('customer') === '' ? {} : { customer: said('customer') }),
+        },
       });
-      await this.#takeChoiceAlong(job);
-      this.dispatchEvent(new CustomEvent('job-started', { bubbles: true }));
-      this.desk.go(`/jobs/${encodeURIComponent(job.id)}/${this.from === undefined ? 'as-found' : 'bench'}`);
+      this.dispatchEvent(new CustomEvent('job-started', { bubbles: true, detail: {
+        jobId: this.#id, chosen: this.from?.document.chosen, step: this.from === undefined ? 'as-found' : 'bench',
+      } satisfies JobStarted }));
     } catch (error) {
       this.failed = sayFault(error);
     } finally {
       this.busy = false;
     }
-  }
-
-  /** The part chosen at the counter is chosen for the job too. The same edit id for all tries makes one edit. */
-  async #takeChoiceAlong(job: JobState): Promise<void> {
-    const chosen = this.from?.document.chosen;
-    if (chosen === undefined) return;
-    this.#choiceId ??= this.desk.newId();
-    await this.desk.service.postEdits(job.id, [{
-      id: this.#choiceId, field: ['chosen'], value: structuredClone(chosen) as JsonValue, base: job.revision, at: this.desk.now().toISOString(),
-    }]);
   }
 }
 customElements.define('start-job-screen', StartJobScreen);
