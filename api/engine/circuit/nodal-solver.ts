@@ -102,7 +102,7 @@ export class NodalSolver {
   }
 
   /** Give a linear branch other values without building the network again. */
-  setBranch(branch: number, ohm: number, emfV: number): void {
+  setBranch(branch: number, ohm: number, emfV = 0): void {
     this.#siemens[branch] = 1 / ohm;
     this.#emf[branch] = emfV;
   }

@@ -1,18 +1,17 @@
 import type { Part } from '../../../catalog-schema/index.ts';
 import { standInOf, type CaseWays, type Jumper } from './jumper-sets.ts';
 import { FIRST_PART_NODE, type MachineSide } from './machine-side.ts';
-import { PartValues } from './part-values.ts';
-import { PlanJudge } from './plan-judge.ts';
-import { listNewEnds, costOf } from './placements.ts';
-import type { PossiblePlan, PossiblePlans } from './possible-plans.ts';
+import type { PlanJudge } from './plan-judge.ts';
+import { costOf, listNewEnds } from './placements.ts';
+import type { PossiblePlan } from './possible-plans.ts';
 import type { PlanOutline, RewireOptions, WiringOutline } from './rewire-options.ts';
 import { orderByTag, writePlanText } from './search.ts';
 import type { PartForm } from './topology.ts';
-import { findSamePlace, LEFT_OFF, listPlaces, takesOneEnd } from './wire-places.ts';
-import { writeOutline } from './write-plan.ts';
+import { findSamePlace, LEFT_OFF, listPlaces, takesOneEnd, type WirePlace } from './wire-places.ts';
 import type { WiringMemory } from './wiring-memory.ts';
+import { writeOutline } from './write-plan.ts';
 
-/** What of a part its form told: the plan it comes to, by the numbers of its topology. */
+/** The plan that a part came to by its form, by the numbers of its topology. */
 export interface ChosenPlan {
   readonly plan: PossiblePlan;
   /** in which ways of the case it is right, as bits */
@@ -23,46 +22,43 @@ export interface ChosenPlan {
   readonly newEnd: Uint8Array;
 }
 
-/** What the parts of one topology share on one machine. */
-interface Judged {
-  readonly possible: PossiblePlans;
-  readonly values: PartValues;
+/** What each plan costs on terminals that take the wires alike. Terminals are numbered as in the topology. */
+interface Layout {
   readonly judge: PlanJudge;
-}
-
-/** What the parts of one form share on one machine. Terminals are numbered as in the topology. */
-interface PlacedForm extends Judged {
-  readonly form: PartForm;
   readonly same: readonly (number | undefined)[];
-  readonly ranked: readonly Ranked[];
-  /** for each plan that was chosen, by what else was found of it */
-  readonly outlines: Map<Ranked, (WiringOutline | undefined)[]>;
+  readonly places: readonly (readonly WirePlace[])[];
+  readonly oneEnd: readonly boolean[];
+  /** numbers of the possible plans, the cheapest first; equal ones still without their text */
+  readonly order: Int32Array;
+  /** for each of them, in that order, its changes and then its moved wires as one number */
+  readonly costs: Int32Array;
 }
 
-/** A possible plan with what orders it among those of a form. */
-interface Ranked {
-  readonly plan: PossiblePlan;
-  readonly newEnd: Uint8Array;
-  readonly changes: number;
-  /** by changes, then by wires moved; equal ones by text */
-  readonly rank: number;
-  text: string | undefined;
+/** What the parts of one form share on one machine. */
+interface PlacedForm extends Layout {
+  readonly form: PartForm;
+  /** by number of the plan */
+  readonly texts: (string | undefined)[];
+  /** by number of the plan, then by what else was found of it */
+  readonly outlines: (WiringOutline | undefined)[][];
 }
 
 const MOST_MOVED = 64;
+/** More than there are plans in a list: cost and number make one number that sorts. */
+const MOST_PLANS = 2 ** 20;
 
-/** The plan of each part by its form: the plans that are possible for all parts of the form in their order, the part's numbers then choose. */
+/** The plan of each part by its form: the plans that are possible for all parts of the form in their order; the part's numbers then choose. */
 export class FormOutlines {
   readonly #machine: MachineSide;
-  readonly #options: RewireOptions;
+  readonly #findCoilOhm: RewireOptions['findCoilOhm'];
   readonly #memory: WiringMemory;
   readonly #byTag: readonly number[];
-  readonly #judged = new Map<PossiblePlans, Judged>();
   readonly #placed = new Map<PartForm, PlacedForm | null>();
+  readonly #layouts = new Map<PlanJudge, Map<string, Layout>>();
 
-  constructor(machine: MachineSide, options: RewireOptions, memory: WiringMemory) {
+  constructor(machine: MachineSide, { findCoilOhm }: RewireOptions, memory: WiringMemory) {
     this.#machine = machine;
-    this.#options = options;
+    this.#findCoilOhm = findCoilOhm;
     this.#memory = memory;
     this.#byTag = orderByTag(machine);
   }
@@ -73,35 +69,34 @@ export class FormOutlines {
     if (!placed) return undefined;
     const chosen = this.#choose(placed, part);
     if (!chosen) return chosen;
-    const { ranked: { plan }, ways, hangsOnControlOhm } = chosen;
-    const all = 2 ** placed.possible.ways.length - 1;
-    const wrong = ways === all ? -1 : placed.possible.ways.findIndex((_, way) => (ways & (1 << way)) === 0);
-    const defeats = wrong >= 0 && placed.judge.defeatsInterlock(plan, wrong);
+    const { number, ways, hangsOnControlOhm } = chosen;
+    const { possible } = placed.judge;
+    const all = 2 ** possible.ways.length - 1;
+    const wrong = ways === all ? -1 : possible.ways.findIndex((_, way) => (ways & (1 << way)) === 0);
+    const defeats = wrong >= 0 && placed.judge.defeatsInterlock(possible.plans[number]!, wrong);
     if (placed.judge.isClose) return undefined;
-    let known = placed.outlines.get(chosen.ranked);
-    if (known === undefined) placed.outlines.set(chosen.ranked, known = []);
-    return known[4 * ways + 2 * Number(hangsOnControlOhm) + Number(defeats)] ??= {
-      plan: this.#write(placed, chosen.ranked), rightBothWays: ways === all, leansOn: ways === all ? null : nameWay(placed.possible.ways, ways),
+    return (placed.outlines[number] ??= [])[4 * ways + 2 * Number(hangsOnControlOhm) + Number(defeats)] ??= {
+      plan: this.#write(placed, number), rightBothWays: ways === all, leansOn: ways === all ? null : nameWay(possible.ways, ways),
       hangsOnControlOhm, complete: true, judged: true, interlock: { outcome: defeats ? 'fail' : 'pass' },
-      polarity: placed.possible.part.diodes.length > 0 ? { outcome: 'pass' } : null,
+      polarity: possible.part.diodes.length > 0 ? { outcome: 'pass' } : null,
     };
   }
 
-  /** As `outline`, for those who write the plan themselves. */
+  /** As `outline`, for those who write the plan themselves; undefined also where the part is refused. */
   choose(part: Part): ChosenPlan | undefined {
     const placed = this.#place(part, undefined);
     const chosen = placed && this.#choose(placed, part);
     if (!placed || !chosen) return undefined;
-    const { ranked: { plan, changes, newEnd }, ways, hangsOnControlOhm } = chosen;
-    return { plan, ways, hangsOnControlOhm, form: placed.form, changes, newEnd };
+    const { number, ways, hangsOnControlOhm } = chosen;
+    return { plan: placed.judge.possible.plans[number]!, ways, hangsOnControlOhm, form: placed.form, ...this.#price(placed, number) };
   }
 
   listPossible(part: Part, code: number | undefined): readonly PlanOutline[] | undefined {
     const placed = this.#place(part, code);
-    return placed?.ranked.map((ranked) => this.#write(placed, ranked));
+    return placed ? Array.from(placed.order, (number) => this.#write(placed, number)) : undefined;
   }
 
-  /** Null where the form's topology was not listed. */
+  /** Null where the plans of the form's topology are not listed. */
   #place(part: Part, code: number | undefined): PlacedForm | null {
     const form = this.#memory.formOf(part, code);
     let placed = this.#placed.get(form);
@@ -111,92 +106,129 @@ export class FormOutlines {
 
   #findPlaced(form: PartForm, part: Part): PlacedForm | null {
     const machine = this.#machine;
-    const possible = this.#memory.possibleFor(machine, form);
-    if (!possible.isListed) return null;
-    let judged = this.#judged.get(possible);
-    if (judged === undefined) {
-      const values = new PartValues(possible.part, possible.networks.branchCount);
-      this.#judged.set(possible, judged = { possible, values, judge: new PlanJudge(machine, possible, values) });
-    }
+    const judge = this.#memory.judgeFor(machine, form);
     // Without a load nothing can be judged.
-    if (!machine.has.starter && !possible.part.ownMotor) return null;
+    if (!judge.possible.isListed || (!machine.has.starter && !judge.possible.part.ownMotor)) return null;
+    const same = machine.wires.map((wire) => {
+      const place = findSamePlace(wire, part.terminals);
+      return place === undefined ? undefined : form.places[place] ?? part.terminals.length;
+    });
+    let key = same.join();
+    for (const place of form.terminals) {
+      const { form: kind, tabWidthMm } = part.terminals[place]!;
+      key += kind === 'tab' ? ` tab ${tabWidthMm ?? ''}` : ` ${kind}`;
+    }
+    let layouts = this.#layouts.get(judge);
+    if (layouts === undefined) this.#layouts.set(judge, layouts = new Map());
+    let layout = layouts.get(key);
+    if (layout === undefined) layouts.set(key, layout = this.#layOut(judge, form, part, same));
+    return { ...layout, form, texts: [], outlines: [] };
+  }
+
+  #layOut(judge: PlanJudge, form: PartForm, part: Part, same: Layout['same']): Layout {
     const terminals = form.terminals.map((place) => {
       const { form: kind, tabWidthMm } = part.terminals[place]!;
       return { form: kind, tabWidthMm: kind === 'tab' ? tabWidthMm : undefined };
     });
-    const same = machine.wires.map((wire) => {
-      const place = findSamePlace(wire, part.terminals);
-      return place === undefined ? undefined : form.places[place] ?? terminals.length;
-    });
-    const places = listPlaces(machine, { terminals, same });
+    const places = listPlaces(this.#machine, { terminals, same });
     const oneEnd = [...terminals.map(takesOneEnd), false];
-    const costs = new Map<PossiblePlan['placement'], { newEnd: Uint8Array; changes: number; moved: number }>();
-    const ranked = possible.plans.map((plan): Ranked => {
-      let cost = costs.get(plan.placement);
+    const byPlacement = new Map<PossiblePlan['placement'], number>();
+    const sorted = Float64Array.from(judge.possible.plans, ({ placement, jumpers }, number) => {
+      let cost = byPlacement.get(placement);
       if (cost === undefined) {
-        const { to } = plan.placement;
-        const { newEnd, added } = listNewEnds(machine, places, oneEnd, to);
-        let changes = added;
-        let moved = 0;
-        for (let w = 0; w < to.length; w++) {
-          if (to[w] === LEFT_OFF) {
-            changes++;
-            continue;
-          }
-          const place = places[w]![to[w]!]!;
-          changes += costOf(place);
-          if (place.moved) moved++;
-        }
-        costs.set(plan.placement, cost = { newEnd, changes, moved });
+        const { changes, moved } = this.#count({ places, oneEnd }, placement.to);
+        byPlacement.set(placement, cost = changes * MOST_MOVED + moved);
       }
-      const changes = cost.changes + plan.jumpers.length;
-      return { plan, newEnd: cost.newEnd, changes, rank: changes * MOST_MOVED + cost.moved, text: undefined };
-    });
-    ranked.sort((a, b) => a.rank - b.rank);
-    return { ...judged, form, same, ranked, outlines: new Map() };
+      return (cost + jumpers.length * MOST_MOVED) * MOST_PLANS + number;
+    }).sort();
+    return {
+      judge, same, places, oneEnd,
+      order: Int32Array.from(sorted, (each) => each % MOST_PLANS), costs: Int32Array.from(sorted, (each) => Math.floor(each / MOST_PLANS)),
+    };
+  }
+
+  /** Changes but for jumpers. */
+  #count({ places, oneEnd }: Pick<Layout, 'places' | 'oneEnd'>, to: Int8Array): { changes: number; moved: number } {
+    let { added: changes } = listNewEnds(this.#machine, places, oneEnd, to);
+    let moved = 0;
+    for (let w = 0; w < to.length; w++) {
+      const place = to[w] === LEFT_OFF ? undefined : places[w]![to[w]!]!;
+      changes += place ? costOf(place) : 1;
+      if (place?.moved) moved++;
+    }
+    return { changes, moved };
   }
 
   /** The first that is right in every way of the case, else the first that is right in one. */
-  #choose(placed: PlacedForm, part: Part): { ranked: Ranked; ways: number; hangsOnControlOhm: boolean } | null | undefined {
-    const { form, judge, values, possible, ranked } = placed;
-    values.fill(this.#machine, form, part, this.#options.findCoilOhm);
-    judge.begin();
-    const all = 2 ** possible.ways.length - 1;
-    let best: { ranked: Ranked; ways: number } | undefined;
-    for (const each of ranked) {
-      if (best !== undefined && best.ways === all && each.rank > best.ranked.rank) break;
-      const working = judge.findWorkingWays(each.plan);
-      if (working === 0 || (best !== undefined && working !== all && !this.#isBefore(placed, each, best.ranked))) continue;
-      const ways = judge.keepWithinLimits(each.plan, working);
-      if (ways === 0 || judge.hasIdleJumper(each.plan, ways)) continue;
-      const isBetter = best === undefined || (ways === all) !== (best.ways === all) ? best === undefined || ways === all : this.#isBefore(placed, each, best.ranked);
-      if (isBetter) best = { ranked: each, ways };
+  #choose(placed: PlacedForm, part: Part): { number: number; ways: number; hangsOnControlOhm: boolean } | null | undefined {
+    const { form, judge, order, costs } = placed;
+    const { values, possible: { plans, ways: { length: wayCount } } } = judge;
+    values.fill(this.#machine, form, part, this.#findCoilOhm);
+    judge.begin(this.#machine);
+    const all = 2 ** wayCount - 1;
+    let best: { readonly cost: number; readonly number: number; readonly ways: number } | undefined;
+    for (let at = 0; at < order.length; at++) {
+      const cost = costs[at]!;
+      if (best !== undefined && best.ways === all && cost > best.cost) break;
+      const number = order[at]!;
+      const plan = plans[number]!;
+      if (best !== undefined && plan.reach !== all && (best.ways === all || cost > best.cost)) continue;
+      const working = judge.findWorkingWays(plan);
+      if (working === 0 || (best !== undefined && working !== all && (best.ways === all || cost > best.cost))) continue;
+      const ways = judge.keepWithinLimits(plan, working);
+      if (ways === 0 || judge.hasIdleJumper(plan, ways)) continue;
+      if (best === undefined || (ways === all && best.ways !== all)
+        || ((ways === all || best.ways !== all) && cost === best.cost && this.#isWrittenBefore(placed, number, best.number))) best = { cost, number, ways };
     }
     if (judge.isClose) return undefined;
     if (best === undefined) return null;
-    const hangsOnControlOhm = this.#machine.controlOhmEnds.some((ohm) => {
-      values.setControlOhm(ohm);
-      judge.begin();
-      return judge.keepWithinLimits(best.ranked.plan, judge.findWorkingWays(best.ranked.plan) & best.ways) !== best.ways;
+    const hangsOnControlOhm = this.#hangsOnControlOhm(judge, plans[best.number]!, best.ways);
+    return judge.isClose ? undefined : { number: best.number, ways: best.ways, hangsOnControlOhm };
+  }
+
+  /** Is a plan not as right at both ends of the start circuit's measured resistance? */
+  #hangsOnControlOhm(judge: PlanJudge, plan: PossiblePlan, ways: number): boolean {
+    const { controlOhm, controlOhmEnds } = this.#machine;
+    if (controlOhmEnds.length === 0) return false;
+    let isClose = judge.isClose;
+    const hangs = controlOhmEnds.some((ohm) => {
+      judge.values.setControlOhm(ohm);
+      judge.begin(this.#machine);
+      const isAsRight = judge.keepWithinLimits(plan, judge.findWorkingWays(plan) & ways) === ways;
+      isClose ||= judge.isClose;
+      return !isAsRight;
     });
-    if (judge.isClose) return undefined;
-    if (this.#machine.controlOhmEnds.length > 0) {
-      values.setControlOhm(this.#machine.controlOhm);
-      judge.begin();
+    judge.values.setControlOhm(controlOhm);
+    judge.begin(this.#machine, isClose);
+    return hangs;
+  }
+
+  /** Does the text of one plan sort before another's? */
+  #isWrittenBefore(placed: PlacedForm, number: number, other: number): boolean {
+    const { judge: { possible: { plans } }, form: { standIns } } = placed;
+    const [a, b] = [plans[number]!, plans[other]!];
+    // Where nothing but single letters for the places differ, the first that does tells.
+    if (a.jumpers.length + b.jumpers.length === 0 && standIns[0]?.length === 1 && !a.placement.to.includes(LEFT_OFF) && !b.placement.to.includes(LEFT_OFF)) {
+      const differing = this.#byTag.find((w) => a.placement.to[w] !== b.placement.to[w]);
+      return differing !== undefined && standIns[a.placement.to[differing]!]! < standIns[b.placement.to[differing]!]!;
     }
-    return { ...best, hangsOnControlOhm };
+    return this.#textOf(placed, number) < this.#textOf(placed, other);
   }
 
-  #isBefore(placed: PlacedForm, a: Ranked, b: Ranked): boolean {
-    return a.rank !== b.rank ? a.rank < b.rank : this.#textOf(placed, a) < this.#textOf(placed, b);
+  #textOf({ form, texts, judge }: PlacedForm, number: number): string {
+    const { placement, jumpers } = judge.possible.plans[number]!;
+    return texts[number] ??= writePlanText(this.#machine, this.#byTag, form, placement.to, orderJumpers(form, jumpers));
   }
 
-  #textOf({ form }: PlacedForm, ranked: Ranked): string {
-    return ranked.text ??= writePlanText(this.#machine, this.#byTag, form, ranked.plan.placement.to, orderJumpers(form, ranked.plan.jumpers));
+  #price({ judge, places, oneEnd }: Layout, number: number): { changes: number; newEnd: Uint8Array } {
+    const { placement: { to }, jumpers } = judge.possible.plans[number]!;
+    return { changes: this.#count({ places, oneEnd }, to).changes + jumpers.length, newEnd: listNewEnds(this.#machine, places, oneEnd, to).newEnd };
   }
 
-  #write({ form, same }: PlacedForm, { plan, newEnd, changes }: Ranked): PlanOutline {
-    return writeOutline(this.#machine, same, form, { to: plan.placement.to, newEnd, jumpers: orderJumpers(form, plan.jumpers), changes });
+  #write(placed: PlacedForm, number: number): PlanOutline {
+    const { judge, form, same } = placed;
+    const { placement: { to }, jumpers } = judge.possible.plans[number]!;
+    return writeOutline(this.#machine, same, form, { to, jumpers: orderJumpers(form, jumpers), ...this.#price(placed, number) });
   }
 }
 

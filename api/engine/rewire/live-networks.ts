@@ -12,7 +12,7 @@ export const FIRST_COIL_BRANCH = 4;
 
 /**
  * What of the part and its machine carries current with some nets, some switches and the plunger out or in, as far as that can be told without a
- * number. Networks that join the same branches in the same way are one.
+ * number. Networks that join the same branches in the same way are one, whichever way round a branch lies whose sense does not count.
  */
 export interface LiveNetwork {
   readonly index: number;
@@ -31,6 +31,8 @@ export class LiveNetworks {
   readonly #firstContact: number;
   readonly #firstDiode: number;
   readonly #byKey = new Map<string, LiveNetwork>();
+  /** for each branch whether its sense counts: a source, a diode, one of several coils that pull together */
+  readonly #isDirected: readonly boolean[];
   // Scratch: labels of nets, branches that are left, ends a net has left, what hangs together but for chassis.
   readonly #labels: Uint8Array;
   readonly #left: Uint8Array;
@@ -56,6 +58,8 @@ export class LiveNetworks {
     for (const { a, b } of part.resistors) push(a, b);
     this.#firstDiode = this.#from.length;
     for (const { from, to } of part.diodes) push(from, to);
+    const together = part.plungers.flatMap((coils) => (coils.length > 1 ? coils.map((coil) => FIRST_COIL_BRANCH + coil) : []));
+    this.#isDirected = this.#from.map((_, k) => k === BATTERY_BRANCH || k === FEED_BRANCH || k >= this.#firstDiode || together.includes(k));
     this.#labels = new Uint8Array(part.nodeCount);
     this.#left = new Uint8Array(this.#from.length);
     this.#degree = new Uint8Array(part.nodeCount);
@@ -78,9 +82,10 @@ export class LiveNetworks {
     return this.#intern(wanted & this.#findDriven());
   }
 
-  /** All that may carry current; undefined where nothing can. */
-  ofAll(nets: Uint8Array, position: SwitchPosition, isIn: boolean): LiveNetwork | undefined {
-    return this.#lay(nets, position, isIn) ? this.#intern(this.#findDriven()) : undefined;
+  /** All that may carry current, with the sense of each branch: -1 where it lies in the network from its end to its beginning. */
+  ofAll(nets: Uint8Array, position: SwitchPosition, isIn: boolean): { network: LiveNetwork; senses: readonly number[] } | undefined {
+    const network = this.#lay(nets, position, isIn) ? this.#intern(this.#findDriven()) : undefined;
+    return network && { network, senses: network.branches.map((k, at) => (this.#number[this.#labels[this.#from[k]!]!] === network.ends[at]![0] ? 1 : -1)) };
   }
 
   /** A solver for one of the networks, its values still to be set. */
@@ -191,7 +196,8 @@ export class LiveNetworks {
       const b = labels[this.#to[k]!]!;
       if (number[a]! < 0) number[a] = next++;
       if (number[b]! < 0) number[b] = next++;
-      key += String.fromCharCode(k, number[a]!, number[b]!);
+      const isTurned = !this.#isDirected[k] && number[a]! > number[b]!;
+      key += isTurned ? String.fromCharCode(k, number[b]!, number[a]!) : String.fromCharCode(k, number[a]!, number[b]!);
     }
     let known = this.#byKey.get(key);
     if (known === undefined) {

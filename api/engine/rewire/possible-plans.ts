@@ -1,7 +1,7 @@
 import { JumperSets, type CaseWays, type Jumper } from './jumper-sets.ts';
 import { FIRST_COIL_BRANCH, isClosed, LiveNetworks, MOST_LIVE_NODES, type LiveNetwork } from './live-networks.ts';
 import {
-  BATTERY, CHASSIS, CRANKING_FEED, FIRST_PART_NODE, INTERLOCKED_RETURN, STARTER, type JudgedState, type MachineSide,
+  BATTERY, CHASSIS, CRANKING_FEED, FIRST_PART_NODE, INTERLOCKED_RETURN, START_SWITCH, STARTER, type JudgedState, type MachineSide, type SwitchPosition,
 } from './machine-side.ts';
 import { NetKeys } from './net-key.ts';
 import { readPart, type PartSide } from './part-side.ts';
@@ -9,6 +9,7 @@ import { isCaseLive, isDoomed, Placements, type Placement } from './placements.t
 import { DEFAULT_CANDIDATES, DEFAULT_EVALUATIONS, MOST_JUMPERS } from './search-limits.ts';
 import type { Topology } from './topology.ts';
 import { joinNets } from './trial-circuit.ts';
+import { findWireAmps, listLimited, type Ties } from './wire-currents.ts';
 
 /** What the numbers of a part have to say, so that some nets are right but for the currents of single wires. Networks by their index. */
 export interface Demand {
@@ -31,6 +32,16 @@ export interface PossiblePlan {
   readonly jumpers: readonly Jumper[];
   /** for each way of the case the number of its demand, or NEVER */
   readonly demands: readonly number[];
+  /** ways of the case in which it is not wrong whatever the numbers, as bits */
+  readonly reach: number;
+}
+
+/** What decides whether a wire carries too much, in one way of the case. */
+export interface Loads {
+  /** coils that the start switch feeds */
+  readonly fed: readonly number[];
+  /** once all has settled: the networks in which a wire with a limit may carry anything, and for each such wire its share of each branch's current */
+  readonly live: readonly { readonly network: number; readonly shares: readonly Float64Array[] }[];
 }
 
 /** Steps of one listing: more of them cost more than they are worth, so such a topology is searched part by part. */
@@ -42,6 +53,8 @@ const MOST_STEPS = 60_000;
  */
 export class PossiblePlans {
   readonly part: PartSide;
+  readonly positions: readonly SwitchPosition[];
+  readonly states: readonly JudgedState[];
   readonly ways: CaseWays;
   readonly networks: LiveNetworks;
   readonly demands: Demand[] = [];
@@ -55,18 +68,23 @@ export class PossiblePlans {
   readonly #byText = new Map<string, number>();
   readonly #withPanel: Uint8Array;
   readonly #joined: Uint8Array;
-  readonly #wanted: JudgedState | undefined;
+  /** the position of the switches in which it is to crank */
+  readonly #wantedAt: number | undefined;
+  readonly #loads = new Map<PossiblePlan, (Loads | undefined)[]>();
+  readonly #reduced = new Map<PossiblePlan, readonly PossiblePlan[]>();
 
   constructor(machine: MachineSide, { shape }: Topology, ways: CaseWays) {
     this.#machine = { ...machine, wires: machine.wires.map((wire) => ({ ...wire, end: undefined })) };
     const part = readPart({ ...shape, conductive: undefined }, machine, machine.wires.map(() => undefined), () => 1);
     this.part = part;
     this.ways = ways;
+    this.positions = machine.positions;
+    this.states = machine.states;
     this.networks = new LiveNetworks(part);
     this.#netKeys = new NetKeys(machine, part);
     this.#withPanel = new Uint8Array(FIRST_PART_NODE + part.terminals.length + 1);
     this.#joined = new Uint8Array(part.nodeCount);
-    this.#wanted = machine.states.find((state) => state.wantedIn);
+    this.#wantedAt = machine.states.find((state) => state.wantedIn)?.position;
     this.isListed = part.plungers.length <= 1 && part.ownMotor?.isSole !== false && part.nodeCount <= MOST_LIVE_NODES && this.#listPlans();
   }
 
@@ -92,6 +110,61 @@ export class PossiblePlans {
     return this.#isStarterJoined();
   }
 
+  /** Nets with the panel as it stands in one way of the case. */
+  layNets({ placement, jumpers }: PossiblePlan, way: number): Uint8Array {
+    const nets = joinJumpers(placement, jumpers);
+    if (way === 1) joinNets(nets, CHASSIS, this.part.caseNode);
+    return nets;
+  }
+
+  loadsOf(plan: PossiblePlan, way: number): Loads {
+    let byWay = this.#loads.get(plan);
+    if (byWay === undefined) this.#loads.set(plan, byWay = []);
+    return byWay[way] ??= this.#findLoads(plan, way);
+  }
+
+  /** The plan without each of its jumpers. */
+  reduce(plan: PossiblePlan): readonly PossiblePlan[] {
+    let reduced = this.#reduced.get(plan);
+    if (reduced === undefined) {
+      const { placement } = plan;
+      this.#reduced.set(plan, reduced = plan.jumpers.map((jumper) => {
+        const jumpers = plan.jumpers.filter((other) => other !== jumper);
+        const nets = joinJumpers(placement, jumpers);
+        const demands = plan.demands.map((_, way) => this.demandOf(nets, placement.heavy, way));
+        return { placement, jumpers, demands, reach: reachOf(demands) };
+      }));
+    }
+    return reduced;
+  }
+
+  #findLoads(plan: PossiblePlan, way: number): Loads {
+    const { part, networks } = this;
+    const nets = this.layNets(plan, way);
+    const ties: Ties = { to: plan.placement.to, jumpers: plan.jumpers, panelTied: this.ways[way] === 'joined' };
+    const limited = listLimited(this.#machine, part, ties);
+    const start = nets[START_SWITCH]!;
+    const drawnA = new Float64Array(part.nodeCount);
+    return {
+      fed: part.coils.flatMap(({ a, b }, coil) => ([a, b].some((node) => node < nets.length && nets[node] === start) ? [coil] : [])),
+      live: this.positions.flatMap((switches, position) => {
+        const all = networks.ofAll(nets, switches, position === this.#wantedAt);
+        if (!all) return [];
+        const { network, senses } = all;
+        // The currents of ties are linear in what the branches draw: one ampere through each branch by itself tells all.
+        const shares = network.branches.map((branch, at) => {
+          drawnA.fill(0);
+          drawnA[networks.fromOf(branch)]! += senses[at]!;
+          drawnA[networks.toOf(branch)]! -= senses[at]!;
+          const amps = findWireAmps(this.#machine, part, ties, position, drawnA);
+          return limited.map((tie) => amps[tie]!);
+        });
+        const rows = limited.map((_, tie) => Float64Array.from(shares, (share) => share[tie]!)).filter((row) => row.some((share) => share !== 0));
+        return rows.length === 0 ? [] : [{ network: network.index, shares: rows }];
+      }),
+    };
+  }
+
   /** @returns false where it was broken off */
   #listPlans(): boolean {
     const { wires } = this.#machine;
@@ -109,9 +182,8 @@ export class PossiblePlans {
         sets.visit(placement, count, (first, second, nets) => {
           considered++;
           const demands = this.ways.map((_, way) => this.demandOf(nets, placement.heavy, way));
-          if (demands.some((demand) => demand !== NEVER)) {
-            this.plans.push({ placement, jumpers: [first, second].filter((jumper) => jumper !== undefined), demands });
-          }
+          const reach = reachOf(demands);
+          if (reach !== 0) this.plans.push({ placement, jumpers: [first, second].filter((jumper) => jumper !== undefined), demands, reach });
           return goesOn();
         });
       }
@@ -123,7 +195,7 @@ export class PossiblePlans {
 
   #findDemand(nets: Uint8Array): number {
     const { positions, states, has } = this.#machine;
-    const wantedAt = this.#wanted?.position;
+    const wantedAt = this.#wantedAt;
     // Where an open interlock changes nothing, what cranks does so all the same.
     if (wantedAt === undefined || states.some((state) => !state.wantedIn && state.position === wantedAt)) return NEVER;
     this.#join(nets, wantedAt, true);
@@ -180,6 +252,16 @@ export class PossiblePlans {
     const own = this.part.ownMotor;
     return this.#areJoined(STARTER, BATTERY) && (own === undefined || this.#areJoined(own.other, CHASSIS));
   }
+}
+
+function reachOf(demands: readonly number[]): number {
+  return demands.reduce((bits, demand, way) => (demand === NEVER ? bits : bits | (1 << way)), 0);
+}
+
+function joinJumpers(placement: Placement, jumpers: readonly Jumper[]): Uint8Array {
+  const nets = placement.nets.slice();
+  for (const jumper of jumpers) joinNets(nets, jumper.from, jumper.to);
+  return nets;
 }
 
 function sortNumbers(numbers: Iterable<number>): number[] {

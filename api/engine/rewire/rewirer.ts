@@ -58,7 +58,8 @@ export function createRewirer(record: BenchRecord, options: RewireOptions = {}):
     return chosen ? takeChosen(machine, side, names, chosen) : undefined;
   };
   const outline = (part: Part, form?: number): WiringOutline | null => {
-    if (isFormRefused(machine, wiringFormOf(part))) return null;
+    // Whose form is known by number is looked up faster than that.
+    if (form === undefined && isFormRefused(machine, wiringFormOf(part))) return null;
     if (machine.refusals.length > 0) return part.circuit.some(({ kind }) => kind === 'diode') ? NOT_JUDGED_WITH_DIODE : NOT_JUDGED;
     const byForm = forms?.outline(part, form);
     if (byForm !== undefined) return byForm;

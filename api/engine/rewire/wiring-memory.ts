@@ -2,6 +2,7 @@ import type { Part } from '../../../catalog-schema/index.ts';
 import { formKeyOf, structureKeyOf } from './form-key.ts';
 import { listCaseWays } from './jumper-sets.ts';
 import type { MachineSide } from './machine-side.ts';
+import { PlanJudge } from './plan-judge.ts';
 import { PossiblePlans } from './possible-plans.ts';
 import { readForm, readStructure, type PartForm, type Structure } from './topology.ts';
 
@@ -14,7 +15,7 @@ export class WiringMemory {
   readonly #byKey = new Map<string, PartForm>();
   readonly #byCode = new Map<number, PartForm>();
   readonly #structures = new Map<string, Structure>();
-  readonly #possible = new Map<string, PossiblePlans>();
+  readonly #judges = new Map<string, PlanJudge>();
 
   /** @param code stands for the part's form key with all who share this memory */
   formOf(part: Part, code: number | undefined): PartForm {
@@ -37,14 +38,14 @@ export class WiringMemory {
     return form;
   }
 
-  possibleFor(machine: MachineSide, form: PartForm): PossiblePlans {
+  judgeFor(machine: MachineSide, form: PartForm): PlanJudge {
     const ways = listCaseWays(machine, form);
     const key = `${machine.wires.map(({ role }) => role).join()} ${machine.interlocks} ${ways.join()} ${form.topology.key}`;
-    let possible = this.#possible.get(key);
-    if (possible === undefined) {
-      if (this.#possible.size >= MOST_LISTINGS) this.#possible.clear();
-      this.#possible.set(key, possible = new PossiblePlans(machine, form.topology, ways));
+    let judge = this.#judges.get(key);
+    if (judge === undefined) {
+      if (this.#judges.size >= MOST_LISTINGS) this.#judges.clear();
+      this.#judges.set(key, judge = new PlanJudge(new PossiblePlans(machine, form.topology, ways)));
     }
-    return possible;
+    return judge;
   }
 }
