@@ -187,6 +187,13 @@ describe('what a device wrote over its own held edit before it knew', () => {
     expect(heldIn(act(YARD, 2, [W1, null]))).toEqual([['record.wires.W1', 'other-value', { wasOn: 'B', colour: 'RD' }, null]]);
   });
 
+  it('keeps its place when a copy of an earlier request comes late', () => {
+    const { act } = makeLog();
+    act(DESK, 2, [['notes'], 'a']);
+    act(YARD, 2, [['notes'], 'later', { at: '2026-11-25T10:00:09Z' }]);
+    expect(heldIn(act(YARD, 2, [['notes'], 'earlier', { at: '2026-11-25T10:00:01Z' }])).map(([, , , held]) => held)).toEqual(['later', 'earlier']);
+  });
+
   it('counts for itself once the device knows that it is held', () => {
     const { act } = makeLog();
     act(DESK, 2, [['notes'], 'a']);

@@ -209,7 +209,8 @@ function writtenBy(edit: PlacedEdit, value: JsonValue): { value: JsonValue; auth
 /** An edit made on the device whose edit is held, over that edit, before the device knew that it is held. */
 function isUnawareOf(edit: PlacedEdit, { editId, field, held }: JobConflict): boolean {
   return isOverlap(field, edit.field) && originOf(edit) === originOf({ ...held, id: editId })
-    && edit.base < held.revision;
+    // A late copy of an earlier request does not take the place of what its device wrote since.
+    && edit.base < held.revision && Date.parse(edit.at) >= Date.parse(held.at);
 }
 
 function originOf({ id, author, device }: { id: string; author?: string | undefined; device?: string | undefined }): string {

@@ -25,10 +25,13 @@ export class LossWatch {
   #log: Arrived[] = [];
   /** held edits whose whole value has come to stand by others' hands: from then on they are as if they had counted */
   #agreed = new Set<string>();
+  /** the field under which a held edit has been shown: with it go the device's later edits within */
+  #shownAt = new Map<string, readonly string[]>();
 
   /** Every edit of the log whose value is neither in the document, nor held for a choice, nor replaced by somebody who had it before them. */
   findLost(arrived: readonly Arrived[], document: JsonValue, conflicts: readonly JobConflict[]): string[] {
     this.#log.push(...arrived);
+    for (const { editId, field } of conflicts) this.#shownAt.set(editId, field);
     this.#log.forEach((entry, index) => {
       if (entry.held && leavesOf(entry.edit).every((leaf) => isSame(lookUp(document, leaf.path), leaf.value) || this.#isWrittenOn(index, leaf))) this.#agreed.add(entry.edit.id);
     });
@@ -43,8 +46,15 @@ export class LossWatch {
     const waits = entry.held && !this.#agreed.has(entry.edit.id);
     return this.#log.some((later, at) => {
       if (at === index || later.held || later.made === undefined || !isTouching(later.edit.field, leaf.path)) return false;
-      return waits ? isChosenAmong(this.#log, index, later.edit.settles ?? []) : isOwnLater(entry, later) || hadBefore(later.made, entry, index, leaf);
+      return waits ? this.#isChosenAmong(index, leaf, later.edit.settles ?? []) : isOwnLater(entry, later) || hadBefore(later.made, entry, index, leaf);
     });
+  }
+
+  /** A choice names the edit itself, or a later one of the same device that was shown with it. */
+  #isChosenAmong(index: number, leaf: Leaf, settles: readonly string[]): boolean {
+    const { device } = this.#log[index]!.edit;
+    return this.#log.slice(index).some(({ edit, held }) => held && settles.includes(edit.id) && edit.device === device
+      && isTouching(this.#shownAt.get(edit.id) ?? edit.field, leaf.path));
   }
 
   /** A held edit's leaf that the same device has written anew before it knew, or in the same act. */
@@ -56,12 +66,6 @@ export class LossWatch {
 
 function isShown({ field, held }: JobConflict, { edit }: Arrived, { path, value }: Leaf): boolean {
   return held.device === edit.device && isWithin(path, field) && isSame(lookUp(held.value, path.slice(field.length)), value);
-}
-
-/** A choice names the edit itself, or a later one of the same device that had taken it in. */
-function isChosenAmong(log: readonly Arrived[], index: number, settles: readonly string[]): boolean {
-  const entry = log[index]!;
-  return log.slice(index).some((other) => settles.includes(other.edit.id) && other.held && other.edit.device === entry.edit.device && isTouching(other.edit.field, entry.edit.field));
 }
 
 function isOwnLater(entry: Arrived, later: Arrived): boolean {
@@ -80,7 +84,7 @@ export function findNeedless(log: readonly Arrived[], whys: ReadonlyMap<string, 
   return log.flatMap(({ edit, made, held }, index) => {
     if (!held || made === undefined || whys.get(edit.id) !== 'other-value') return [];
     const met = log.slice(0, index).some((earlier, at) => isTouching(earlier.edit.field, edit.field)
-      && (earlier.held || (earlier.made?.order ?? 0) > made.order ? earlier.edit.device === edit.device : at >= made.seen && earlier.edit.device !== edit.device && !isSame(earlier.edit.value, edit.value)));
+      && (earlier.edit.device === edit.device ? earlier.held || (earlier.made?.order ?? 0) > made.order : at >= made.seen && !isSame(earlier.edit.value, edit.value)));
     return met ? [] : [`edit ${index + 1} of ${made.device} is held and met nothing: ${edit.field.join('.')}`];
   });
 }

@@ -208,9 +208,10 @@ class Run {
     const { sheet } = page;
     const over = sheet.waitingEdits.filter((edit) => !act.edits.includes(edit)).map(({ field, value, base }) => ({ field, value, seen: base }));
     for (const edit of act.edits) {
-      this.#made.set(edit.id, { id: edit.id, device: device.name, seen: sheet.revision, over, order: this.#made.size });
+      // Who settles a conflict is shown what stands there, whatever lies over it.
+      this.#made.set(edit.id, { id: edit.id, device: device.name, seen: sheet.revision, over: edit.settles === undefined ? over : [], order: this.#made.size });
       this.#acts.set(edit.id, actIdOf(act));
-      if (edit.base !== sheet.revision) this.#wrong.push(`edit ${edit.id} says base ${edit.base}, its page showed ${sheet.revision}`);
+      if (edit.base > sheet.revision) this.#wrong.push(`edit ${edit.id} says base ${edit.base}, its page showed ${sheet.revision}`);
     }
   }
 

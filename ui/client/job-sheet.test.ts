@@ -185,6 +185,19 @@ describe('beside another device', () => {
     expect(sheet.conflicts).toMatchObject([{ why: 'does-not-read', held: { value: hang.value } }]);
   });
 
+  it('knows no more of a field than the act that lies over it there, and all of the others', async () => {
+    sheet.change([note('here')]);
+    await settle();
+    sheet.takeState(bench.elsewhere([note('there')]));
+    sheet.change([note('here again')]);
+    sheet.change([hang]);
+    await settle();
+    expect(bench.acts.map((act) => act.edits[0]!.base)).toEqual([2, 2, 3]);
+    await bench.send();
+    expect(sheet.document.notes).toBe('there');
+    expect(sheet.conflicts).toMatchObject([{ held: { value: 'here again' } }]);
+  });
+
   it('shows both values of one field, and none once a person has chosen, before the server knows', async () => {
     bench.elsewhere([note('there')]);
     sheet.change([note('here')]);

@@ -1,5 +1,5 @@
 import {
-  findValue, isSameValue, type BenchRecord, type JobConflict, type JobDocument, type JobEdit, type JobState, type JsonValue,
+  findValue, isOverlap, isSameValue, type BenchRecord, type JobConflict, type JobDocument, type JobEdit, type JobState, type JsonValue,
 } from '../../catalog-schema/index.ts';
 import { actIdOf, type Act, type ActKeeper } from './act-keeper.ts';
 import { applyChanges, readTree, type Tree } from './apply-changes.ts';
@@ -143,10 +143,19 @@ export class JobSheet extends EventTarget implements WorkSheet {
     const author = this.#world.author();
     const ids = changes.map(() => this.#world.newId());
     const edits = changes.map(({ field, value, settles }, index): JobEdit => ({
-      id: ids[index]!, field: [...field], value, base: this.#base.revision, device: this.#keeper.device, at,
+      id: ids[index]!, field: [...field], value, base: this.#baseOf(field, settles), device: this.#keeper.device, at,
       ...(author === undefined ? {} : { author }), ...(changes.length > 1 ? { act: ids[0]! } : {}), ...(settles === undefined ? {} : { settles: [...settles] }),
     }));
     return { ok: true, act: { jobId: this.jobId, edits, inverse: applied.inverse, at } };
+  }
+
+  /**
+   * The revision that a new edit of a field knows. Where an act that waits lies over the field, what others have written there is not
+   * to be seen, so the edit knows no more of it than that act; who settles a conflict has seen what stands.
+   */
+  #baseOf(field: readonly string[], settles: readonly string[] | undefined): number {
+    const over = settles === undefined ? this.waitingEdits.filter((edit) => isOverlap(edit.field, field)) : [];
+    return over.reduce((least, edit) => Math.min(least, edit.base), this.#base.revision);
   }
 
   #keep(act: Act): void {
