@@ -36,9 +36,9 @@ export function seeCardEdges(offPx = 3): [Pixel, Pixel][] {
   }) as [Pixel, Pixel]);
 }
 
-/** The photograph as a PNG: each pixel gathers four rays, and a sensor's noise is added. */
-export function drawBenchPhotograph(): Buffer {
-  const { widthPx, heightPx } = PICTURE;
+/** The photograph as a PNG, `enlarged` times as many pixels a side: each gathers four rays, and a sensor's noise is added. */
+export function drawBenchPhotograph(enlarged = 1): Buffer {
+  const [widthPx, heightPx] = [Math.round(PICTURE.widthPx * enlarged), Math.round(PICTURE.heightPx * enlarged)];
   const rows = Buffer.alloc(heightPx * (1 + 3 * widthPx));
   let seed = 1;
   const noise = () => {
@@ -49,7 +49,7 @@ export function drawBenchPhotograph(): Buffer {
     for (let i = 0; i < widthPx; i++) {
       const sum = [0, 0, 0];
       for (const [dx, dy] of [[0.25, 0.25], [0.75, 0.25], [0.25, 0.75], [0.75, 0.75]] as const) {
-        const colour = shade(seeThrough(i + dx, j + dy));
+        const colour = shade(seeThrough((i + dx) / enlarged, (j + dy) / enlarged));
         for (let k = 0; k < 3; k++) sum[k]! += colour[k]! / 4;
       }
       const grain = noise();

@@ -33,6 +33,7 @@ export const wiresWords = {
   wouldLeave: 'What it would tell',
   takeReading: 'Take this reading',
   otherReadings: 'Another reading instead',
+  whichReading: 'Which reading',
 
   tools: 'Beside the drawing',
   readTag: 'Read a tag',

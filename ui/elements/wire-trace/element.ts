@@ -92,7 +92,7 @@ export class WireTrace extends PlainElement {
         .commit=${(value: Reading | undefined) => this.#take(next.measure, value)}></quantity-field>
         ${isVolts ? nothing : html`<button type="button" @click=${() => this.#take(next.measure, 'open')}>${words.wires.openReading}</button>`}</div>
       ${measureNext.length < 2 ? nothing : html`<details><summary>${words.wires.otherReadings}</summary>${renderChoices<TraceMeasurement>({
-        name: 'trace-reading', legend: words.wires.otherReadings, quietLegend: true, value: next.measure,
+        name: 'trace-reading', legend: words.wires.whichReading, quietLegend: true, value: next.measure,
         choices: measureNext.map(({ measure }) => ({ value: measure, label: words.wires.measurements[measure] })), onChoose: (measure) => { this.wanted = measure; },
       })}</details>`}</section>`;
   }
