@@ -5,6 +5,7 @@ import type { ChangeResult, FieldChange, SendState, WorkSheet } from './work-she
 /** A sheet at the counter: nothing is sent; it lives as long as the page does, unless it is made a job. */
 export class CounterSheet extends EventTarget implements WorkSheet {
   readonly jobId = undefined;
+  readonly device = undefined;
   readonly sendState: SendState = { waiting: 0, keeping: 0, inMemory: 0, reached: true, refused: '' };
   readonly conflicts = [];
   readonly refused = [];

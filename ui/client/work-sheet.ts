@@ -40,6 +40,8 @@ export interface RefusedAct {
 export interface WorkSheet extends EventTarget {
   /** the job's id; undefined at the counter */
   readonly jobId: string | undefined;
+  /** this device's id, as it stands beside what was written on it; undefined at the counter */
+  readonly device: string | undefined;
   readonly document: JobDocument;
   readonly record: BenchRecord;
   readonly sendState: SendState;

@@ -5,6 +5,7 @@ import { formatMoment, valueOf } from '../../format.ts';
 import { words } from '../../words.ts';
 import { judgeStep, sayCaution, sayDetails, sayNext, sayStep, STEP_WORDS, type AsLeftStep, type JudgedStep, type StepSpeech } from '../../worker/as-left.ts';
 import '../entry-field/element.ts';
+import '../field-choice/element.ts';
 import { PlainElement } from '../plain-element.ts';
 import '../quantity-field/element.ts';
 import { renderStepPicture } from './step-picture.ts';
@@ -45,6 +46,7 @@ export class AsLeftStepView extends PlainElement {
     return html`<div class="step-large" data-mark=${judged.mark}>
       <h2 id="step-title" tabindex="-1">${sayStep(step, speech)}</h2>
       ${step.required ? nothing : html`<p class="quiet">${words.asLeft.optional}</p>`}
+      <field-choice .sheet=${this.sheet} .at=${[['asLeft', step.id]]} .unit=${this.desk.settings.values.unit}></field-choice>
       ${caution === undefined ? nothing : html`<p class="caution">${caution}</p>`}
       ${renderStepPicture(step, speech)}
       ${sayDetails(step, speech).map((line) => html`<p>${line}</p>`)}

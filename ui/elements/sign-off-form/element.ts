@@ -4,6 +4,7 @@ import { formatMoment } from '../../format.ts';
 import type { WorkView } from '../../screens/work-view.ts';
 import { words } from '../../words.ts';
 import { findSignOffBlocks, fingerprintWork, stateOfSignOff, type AsLeftFacts } from '../../worker/as-left.ts';
+import '../field-choice/element.ts';
 import { PlainElement } from '../plain-element.ts';
 
 /** So many open steps are named at once; more stand behind a line that opens. */
@@ -35,6 +36,11 @@ export class SignOffForm extends PlainElement {
 
   #renderRest(again: boolean): TemplateResult {
     const { basis } = this.facts;
+    const { sheet, desk } = this.view;
+    if (sheet.conflicts.length > 0) {
+      return html`<p>${words.asLeft.notYetSigned}</p><p class="mark-do">${words.conflicts.waiting(sheet.conflicts.length)}</p>
+        <field-choice .sheet=${sheet} .at=${[['signedOff']]} .unit=${desk.settings.values.unit}></field-choice>`;
+    }
     if (basis === undefined) {
       return this.view.basisFailed === '' ? html`<p class="quiet" role="status">${words.working}</p>` : html`<p class="caution" role="alert">${this.view.basisFailed}</p>`;
     }

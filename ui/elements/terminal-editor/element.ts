@@ -4,6 +4,7 @@ import type { FieldChange, WorkSheet } from '../../client/index.ts';
 import { addTerminal } from '../../screens/as-found/terminal-layout.ts';
 import { words } from '../../words.ts';
 import { renderChoices } from '../choices.ts';
+import '../field-choice/element.ts';
 import { PlainElement } from '../plain-element.ts';
 
 const FORMS: readonly TerminalForm[] = terminalForm.options;
@@ -39,6 +40,7 @@ export class TerminalEditor extends PlainElement {
     const { id } = terminal;
     const wires = (this.record.wires ?? []).filter((wire) => wire.wasOn === id).map((wire) => wire.tag);
     return html`<h3>${words.asFound.terminal(id)}</h3>
+      <field-choice .sheet=${this.sheet} .at=${[['record', 'terminals', id]]}></field-choice>
       ${renderChoices({
         name: `form-${id}`, legend: words.asFound.form, value: terminal.form,
         choices: FORMS.map((form) => ({ value: form, label: words.form[form] })),

@@ -7,6 +7,7 @@ import { endKey, wireEnds, wireSizes } from '../../screens/as-found/wire-choices
 import { words } from '../../words.ts';
 import { renderChoices, type Choice } from '../choices.ts';
 import { PlainElement } from '../plain-element.ts';
+import '../field-choice/element.ts';
 import '../quantity-field/element.ts';
 import type { EngineClient } from '../../worker/index.ts';
 import { renderWireSwatch } from '../wire-swatch.ts';
@@ -61,6 +62,7 @@ export class WireEditor extends PlainElement {
       <h2 id="wire-editor-title" tabindex="-1">${words.asFound.wireOn(this.tag, this.terminalId)}
         ${wire === undefined ? html`<small>${words.asFound.newWire}</small>` : nothing}</h2>
       <p class="quiet">${words.asFound.tieTag(this.tag)}</p>
+      <field-choice .sheet=${this.sheet} .at=${[['record', 'wires', this.tag]]} .unit=${this.unit}></field-choice>
       ${this.failed === '' ? nothing : html`<p class="not" role="alert">${this.failed}</p>`}
       ${this.#renderLeads(wire)}
       ${this.#renderColours(wire)}

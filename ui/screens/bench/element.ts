@@ -1,5 +1,6 @@
 import { html, nothing, type TemplateResult } from 'lit';
 import '../../elements/bolt-list/element.ts';
+import '../../elements/field-choice/element.ts';
 import '../../elements/lack-list/element.ts';
 import '../../elements/ohm-readings/element.ts';
 import { targetOf, type MeasureTarget, type ReadingSetUp } from '../../elements/measure-target.ts';
@@ -15,6 +16,11 @@ import { renderSpaceSection, type HalfSpace } from './space-section.ts';
 import { renderStarterSection } from './starter-section.ts';
 import { renderSystemSection } from './system-section.ts';
 import { renderTerminalsSection } from './terminals-section.ts';
+
+/** What of the record each section writes. */
+const PLACES: Readonly<Record<string, readonly string[]>> = {
+  part: ['partClass', 'marked', 'benchC'], terminals: ['terminals'], starter: ['starter'], ohms: ['ohms'], bolts: ['mounting'], space: ['space'], system: ['system'], demand: ['demand'],
+};
 
 /** Numbers in: everything that is measured of the part and asked by the machine, and what it says. */
 export class BenchScreen extends PlainElement {
@@ -99,7 +105,8 @@ export class BenchScreen extends PlainElement {
   }
 
   #section(name: string, title: string, content: TemplateResult): TemplateResult {
-    return html`<section aria-labelledby="bench-${name}"><h2 id="bench-${name}">${title}</h2>${content}</section>`;
+    return html`<section aria-labelledby="bench-${name}"><h2 id="bench-${name}">${title}</h2>
+      <field-choice .sheet=${this.view.sheet} .at=${(PLACES[name] ?? []).map((key) => ['record', key])} .unit=${this.view.desk.settings.values.unit}></field-choice>${content}</section>`;
   }
 }
 customElements.define('bench-screen', BenchScreen);

@@ -1,6 +1,7 @@
 import { html, nothing, type PropertyValues, type TemplateResult } from 'lit';
 import type { Fit, FitAnswer } from '../../../catalog-schema/index.ts';
 import { renderChoices } from '../../elements/choices.ts';
+import '../../elements/field-choice/element.ts';
 import '../../elements/fit-readings/element.ts';
 import '../../elements/lack-list/element.ts';
 import '../../elements/opened-fit/element.ts';
@@ -51,6 +52,7 @@ export class FitsScreen extends PlainElement {
     const { fit, working } = view.findings;
     return html`<div class="title-row"><h1>${words.fits.title}</h1>
         <p class="quiet" role="status">${working ? words.working : fit === undefined ? '' : words.fits.considered(fit.considered)}</p></div>
+      <field-choice .sheet=${view.sheet} .at=${[['chosen']]} .unit=${view.desk.settings.values.unit}></field-choice>
       ${fit === undefined || working ? nothing : this.#renderAnswer(fit)}`;
   }
 

@@ -1,6 +1,7 @@
 import { html, nothing, type TemplateResult } from 'lit';
 import type { Part } from '../../../catalog-schema/index.ts';
 import type { Errand, WaitingItem } from '../../client/index.ts';
+import '../../elements/field-choice/element.ts';
 import { PlainElement } from '../../elements/plain-element.ts';
 import '../../elements/waiting-line/element.ts';
 import { formatArrival, formatMoment, formatMoney } from '../../format.ts';
@@ -36,6 +37,7 @@ export class GetScreen extends PlainElement {
     const { chosen } = sheet.document;
     const part = chosen === undefined ? undefined : desk.shop.parts.get(chosen.partId);
     return html`<h1>${words.get.title}</h1>
+      <field-choice .sheet=${sheet} .at=${[['chosen']]} .unit=${desk.settings.values.unit}></field-choice>
       ${chosen === undefined ? html`<p>${words.get.nothingChosen}</p><p><a class="button main" href="${base}/fits">${words.get.toFits}</a></p>`
         : this.#renderPart(chosen.partId, chosen.title ?? chosen.partId, part)}
       ${this.failed === '' ? nothing : html`<p class="caution" role="alert">${this.failed}</p>`}

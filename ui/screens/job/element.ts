@@ -1,6 +1,7 @@
 import { html, nothing, type PropertyValues, type TemplateResult } from 'lit';
 import type { Desk, WorkSheet } from '../../client/index.ts';
 import { followChanges, PlainElement } from '../../elements/plain-element.ts';
+import '../../elements/choice-list/element.ts';
 import '../../elements/send-line/element.ts';
 import '../../elements/step-strip/element.ts';
 import { words } from '../../words.ts';
@@ -57,6 +58,7 @@ export class JobScreen extends PlainElement {
         <send-line .sheet=${this.sheet}></send-line>
       </header>
       <step-strip .sheet=${this.sheet} .reports=${view.reports} .base=${this.base} .current=${this.step}></step-strip>
+      <choice-list class="screen-only" .sheet=${this.sheet} .unit=${this.desk.settings.values.unit}></choice-list>
       <main id="sheet" tabindex="-1">
         ${view.findings.failed === '' ? nothing
           : html`<div class="caution" role="alert"><p>${view.findings.failed}</p>

@@ -1,5 +1,6 @@
 import { html, nothing, type TemplateResult } from 'lit';
 import '../../elements/entry-field/element.ts';
+import '../../elements/field-choice/element.ts';
 import '../../elements/outcome-entry/element.ts';
 import { PlainElement } from '../../elements/plain-element.ts';
 import { formatMoment, formatNumber } from '../../format.ts';
@@ -22,6 +23,7 @@ export class RecordScreen extends PlainElement {
         <button type="button" class="screen-only" @click=${() => print()}>${words.record.print}</button></div>
       <p><b>${document.title}</b></p>
       <p>${[document.machine, document.customer].filter((entry) => entry !== undefined).join(' · ')}</p>
+      <field-choice class="screen-only" .sheet=${sheet} .at=${[['title'], ['machine'], ['customer'], ['notes'], ['proved'], ['minutes'], ['signedOff']]} .unit=${unit}></field-choice>
       <details class="screen-only"><summary>${words.record.change}</summary><div class="figures">
         ${(['title', 'machine', 'customer'] as const).map((key) => html`<entry-field .label=${words.record.fields[key]} .value=${document[key] ?? ''}
           .commit=${(text: string) => (key === 'title' && text === '' ? { ok: false, why: words.start.nameMissing }
