@@ -75,5 +75,5 @@ export const wiresWords = {
   removePin: (id: string): string => `Remove the pin of ${id}`,
   beneath: 'Picture beneath the drawing',
   shown: 'shown', hidden: 'hidden',
-  removePhotograph: 'Take this picture out of the job',
+  removePhotograph: (name: string): string => `Remove from this job: ${name}`,
 };

@@ -107,7 +107,7 @@ export class FacePhotographs extends PlainElement {
   #renderAll(open: string): TemplateResult {
     return html`<div><p class="field-label">${words.photograph.pictures}</p><ul class="rows photo-rows">${Object.entries(this.sheet.document.photographs ?? {}).map(([hash, photograph]) => html`<li>
       <span><b>${photograph.name}</b> <span class="quiet">${formatMoment(photograph.at)}, ${words.photograph.size(photograph.widthPx, photograph.heightPx)}${photograph.original === undefined ? '' : `, ${words.wires.originalKept}`}</span></span>
-      ${hash === open ? html`<button type="button" class="plain" @click=${() => this.#change([{ field: ['photographs', hash], value: null }])}>${words.wires.removePhotograph}</button>`
+      ${hash === open ? html`<button type="button" class="plain" aria-label=${words.wires.removePhotograph(photograph.name)} @click=${() => this.#change([{ field: ['photographs', hash], value: null }])}>${words.wires.remove}</button>`
         : html`<button type="button" class="plain" aria-label="${words.photograph.show}: ${photograph.name}" @click=${() => { this.chosen = hash; }}>${words.photograph.show}</button>`}</li>`)}</ul></div>`;
   }
 

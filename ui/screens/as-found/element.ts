@@ -178,8 +178,10 @@ export class AsFoundScreen extends PlainElement {
   async #showEditor(): Promise<void> {
     await this.updateComplete;
     const title = this.querySelector<HTMLElement>('#wire-editor-title');
-    title?.focus({ preventScroll: true });
-    title?.scrollIntoView({ block: 'nearest' });
+    if (title === null) return;
+    title.focus({ preventScroll: true });
+    // Below the drawing on a telephone: up to where its choices show.
+    title.scrollIntoView({ block: title.getBoundingClientRect().bottom > innerHeight * 0.6 ? 'start' : 'nearest' });
   }
 }
 customElements.define('as-found-screen', AsFoundScreen);
