@@ -1,55 +1,54 @@
 import { describe, expect, it } from 'vitest';
 import type { BenchRecord, Part, Wire } from '../../../catalog-schema/index.ts';
-import type { PlanOutline } from '../rewire/index.ts';
+import { createRewirer } from '../rewire/index.ts';
 import { PlanWork } from './plan-work.ts';
 
 // Minutes of the table of settings: 3 a wire moved, 6 a new end, 10 a jumper, 2 a wire left off. Here a minute costs 2, and what is put on its own price.
 
-const wire = (tag: string, leadsTo: Wire['leadsTo'], end?: Wire['end']): Wire => ({ tag, wasOn: tag, leadsTo, ...(end ? { end } : {}) });
-const bench = (wires: Wire[]): BenchRecord => ({ system: { nominalV: 12 }, wires });
 const PRICES: Record<string, number> = { 'ring lug': 5, receptacle: 1, 'receptacle with branch tab': 3, splice: 2, 'socket contact': 4, 'jumper lead': 7 };
-const work = (wires: Wire[]) => new PlanWork(bench(wires), 2, (item) => PRICES[item]!);
-const on = (tag: string, to: string, more: { moved?: boolean; newEnd?: boolean } = {}) => ({ tag, from: tag, to, moved: false, newEnd: false, ...more });
-const plan = (wires: PlanOutline['wires'], more: Partial<PlanOutline> = {}): PlanOutline => ({ wires, leftOff: [], jumpers: [], bareTerminals: [], changes: 0, ...more });
-const studs: Part['terminals'] = [{ id: 'B', form: 'stud', thread: 'M8x1.25' }, { id: 'M', form: 'stud', thread: 'M8x1.25' }, { id: 'S', form: 'tab', tabWidthMm: 6.3 }];
 const ring = (holeMm: number): Wire['end'] => ({ form: 'ring', holeMm });
-
-describe('what a plan asks for', () => {
-  it('is nothing where every wire stays with an end that goes on', () => {
-    expect(work([wire('b', 'battery', ring(8.4))]).leastOf([plan([on('b', 'B')])], studs)).toEqual({ minutes: 0, price: 0 });
-  });
-
-  it('is a lug where the ring does not go on the thread, as well as the move', () => {
-    expect(work([wire('b', 'battery', ring(6.4))]).leastOf([plan([on('b', 'B', { moved: true })])], studs)).toEqual({ minutes: 9, price: 5 + 18 });
-    expect(work([wire('b', 'battery')]).leastOf([plan([on('b', 'B')])], studs)).toEqual({ minutes: 0, price: 0 });
-    expect(work([wire('b', 'battery', ring(6.4))]).leastOf([plan([on('b', 'X')])], [...studs, { id: 'X', form: 'stud' }])).toEqual({ minutes: 0, price: 0 });
-  });
-
-  it('is a new end of the kind that the terminal takes, a jumper, a wire left off', () => {
-    const shared = plan([on('s', 'S', { newEnd: true }), on('t', 'S', { newEnd: true }), on('g', 'case', { newEnd: true })], { jumpers: [{ from: 'S', to: 'M' }], leftOff: ['h'] });
-    expect(work([wire('s', 'start-switch'), wire('t', 'tap'), wire('g', 'chassis'), wire('h', 'chassis')]).leastOf([shared], studs)).toEqual({ minutes: 30, price: 3 + 3 + 5 + 7 + 60 });
-  });
+const tab: Wire['end'] = { form: 'receptacle', tabWidthMm: 6.3 };
+const bench = (more: Partial<Record<'b' | 'm' | 's' | 'g', Partial<Wire>>> = {}): BenchRecord => ({
+  system: { nominalV: 12, interlocks: 'in-feed' },
+  wires: [
+    { tag: 'b', wasOn: 'B', leadsTo: 'battery', end: ring(8.4), ...more.b }, { tag: 'm', wasOn: 'M', leadsTo: 'starter', end: ring(8.4), ...more.m },
+    { tag: 's', wasOn: 'S', leadsTo: 'start-switch', end: tab, ...more.s }, { tag: 'g', wasOn: 'I', leadsTo: 'chassis', end: tab, ...more.g },
+  ],
 });
+const relay: Part = {
+  id: 'p', partClass: 'start-relay', title: '',
+  terminals: [
+    { id: 'B', form: 'stud', thread: 'M8x1.25' }, { id: 'M', form: 'stud', thread: 'M8x1.25' }, { id: 'S', form: 'tab', tabWidthMm: 6.3 }, { id: 'I', form: 'tab', tabWidthMm: 6.3 },
+  ],
+  circuit: [{ kind: 'coil', id: 'c', between: ['S', 'I'], nominalV: 12, ohmAt20C: 4 }, { kind: 'contact', id: 'k', between: ['B', 'M'], form: 'NO', coils: ['c'] }],
+};
+const leastOf = (record: BenchRecord, part: Part = relay) => new PlanWork(record, 2, (item) => PRICES[item]!).leastOf(createRewirer(record), part, undefined);
 
-describe('the least that any of the plans asks for', () => {
-  const wires = [wire('b', 'battery', ring(6.4)), wire('s', 'start-switch')];
-
-  it('is taken of minutes and of money each by itself', () => {
-    const moved = plan([on('s', 'M', { moved: true })], { changes: 1 });
-    const lugged = plan([on('b', 'B')], { changes: 1 });
-    expect(work(wires).leastOf([lugged, moved], studs)).toEqual({ minutes: 3, price: 6 });
+describe('the least that any plan asks for', () => {
+  it('is nothing where every wire may stay', () => {
+    expect(leastOf(bench())).toEqual({ minutes: 0, price: 0 });
   });
 
-  it('is not sought among plans whose changes alone take longer', () => {
-    function* plans() {
-      yield plan([on('s', 'S', { moved: true })], { changes: 1 });
-      yield plan([on('s', 'M', { moved: true })], { changes: 2 });
-      throw new Error('asked for more than can matter');
-    }
-    expect(work(wires).leastOf(plans(), studs)).toEqual({ minutes: 3, price: 6 });
+  it('is the wires that have no place of their own', () => {
+    expect(leastOf(bench({ s: { wasOn: '50' } }))).toEqual({ minutes: 3, price: 6 });
   });
 
-  it('is none where there is no plan', () => {
-    expect(work(wires).leastOf([], studs)).toBeNull();
+  it('is a lug where a ring does not go on the thread, and none where the thread is not given', () => {
+    expect(leastOf(bench({ m: { end: ring(6.4) } }))).toEqual({ minutes: 6, price: 5 + 12 });
+    const unsaid = { ...relay, terminals: relay.terminals.map(({ id, form, tabWidthMm }) => ({ id, form, ...(tabWidthMm === undefined ? {} : { tabWidthMm }) })) };
+    expect(leastOf(bench({ m: { end: ring(6.4) } }), unsaid)).toEqual({ minutes: 0, price: 0 });
+  });
+
+  it('is a new end, counted at the cheapest, where the form of the end is another', () => {
+    expect(leastOf(bench({ s: { end: ring(5.3) } }))).toEqual({ minutes: 6, price: 1 + 12 });
+  });
+
+  it('is that of a jumper where nothing else leads the coil back', () => {
+    const record = bench();
+    expect(leastOf({ ...record, wires: record.wires!.filter(({ tag }) => tag !== 'g') })).toEqual({ minutes: 10, price: 7 + 20 });
+  });
+
+  it('is none where every part of the form is refused', () => {
+    expect(leastOf(bench(), { ...relay, circuit: relay.circuit.slice(0, 1) })).toBeNull();
   });
 });

@@ -3,7 +3,7 @@ import { judgeFinding } from './evaluate-part.ts';
 import { kitPriceOf } from './expected-cost.ts';
 import { UNHEARD, type Finding, type Judged } from './finding.ts';
 import type { FitMachine } from './machine.ts';
-import { PlanWork } from './plan-work.ts';
+import { NO_WORK, PlanWork, type LeastWork } from './plan-work.ts';
 import { checkStud } from './stud.ts';
 import { checkTab } from './tab.ts';
 import { checkInterlock, checkPolarity, checkWiring } from './wiring.ts';
@@ -11,18 +11,10 @@ import { factsOf } from '../part-facts.ts';
 import type { WiringOutline } from '../rewire/index.ts';
 import type { Snapshot } from '../snapshot/index.ts';
 
-/** Work that a part asks for at least: its minutes, and what they and the kit cost together, unrounded. */
-export interface LeastWork {
-  readonly minutes: number;
-  readonly price: number;
-}
-
 /** What follows from the wiring of parts that are alike in it. */
 export interface Wired {
   readonly findings: readonly Judged[];
 }
-
-export const NO_WORK: LeastWork = { minutes: 0, price: 0 };
 
 /**
  * Wiring, interlock, polarity, studs and tabs of a catalogue's parts on one machine, each found once for all parts that are alike in it: what a
@@ -78,8 +70,7 @@ export class WiringProspects {
   }
 
   #findLeast(row: number): LeastWork | null {
-    const possible = this.#machine.rewirer.listPossible(this.#snapshot.outerAt(row), this.#snapshot.forms[row]!);
-    return possible ? this.#work.leastOf(possible, this.#snapshot.terminalsAt(row)) : NO_WORK;
+    return this.#work.leastOf(this.#machine.rewirer, this.#snapshot.outerAt(row), this.#snapshot.forms[row]!);
   }
 
   #findWired(row: number): Wired | null {

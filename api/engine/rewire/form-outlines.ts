@@ -4,7 +4,7 @@ import { FIRST_PART_NODE, type MachineSide } from './machine-side.ts';
 import type { PlanJudge } from './plan-judge.ts';
 import { costOf, listNewEnds } from './placements.ts';
 import type { PossiblePlan } from './possible-plans.ts';
-import type { PlanOutline, RewireOptions, WiringOutline } from './rewire-options.ts';
+import type { NeedsLug, PlanOutline, RewireOptions, StepCosts, WiringOutline } from './rewire-options.ts';
 import { orderByTag, writePlanText } from './search.ts';
 import type { PartForm } from './topology.ts';
 import { findSamePlace, LEFT_OFF, listPlaces, takesOneEnd, type WirePlace } from './wire-places.ts';
@@ -53,6 +53,7 @@ export class FormOutlines {
   readonly #findCoilOhm: RewireOptions['findCoilOhm'];
   readonly #memory: WiringMemory;
   readonly #byTag: readonly number[];
+  readonly #mayBeLeftOff: number;
   readonly #placed = new Map<PartForm, PlacedForm | null>();
   readonly #layouts = new Map<PlanJudge, Map<string, Layout>>();
 
@@ -61,6 +62,7 @@ export class FormOutlines {
     this.#findCoilOhm = findCoilOhm;
     this.#memory = memory;
     this.#byTag = orderByTag(machine);
+    this.#mayBeLeftOff = machine.wires.filter(({ role }) => role === 'chassis').length;
   }
 
   /** @returns undefined where the part has to be searched by itself; null where it is refused */
@@ -94,6 +96,35 @@ export class FormOutlines {
   listPossible(part: Part, code: number | undefined): readonly PlanOutline[] | undefined {
     const placed = this.#place(part, code);
     return placed ? Array.from(placed.order, (number) => this.#write(placed, number)) : undefined;
+  }
+
+  leastWork(part: Part, code: number | undefined, ways: readonly StepCosts[], needsLug: NeedsLug): readonly number[] | null | undefined {
+    const placed = this.#place(part, code);
+    if (!placed) return undefined;
+    const { order, costs, judge: { possible: { plans } }, form } = placed;
+    if (order.length === 0) return null;
+    const { wires } = this.#machine;
+    const lugs = wires.map(({ tag }) => form.terminals.map((place) => (needsLug(tag, part.terminals[place]!) ? 1 : 0)));
+    const least = ways.map(() => Number.POSITIVE_INFINITY);
+    for (let at = 0; at < order.length; at++) {
+      const changes = Math.floor(costs[at]! / MOST_MOVED);
+      // Plans stand by rising changes: soon the changes alone come to more.
+      if (ways.every((way, which) => leastOfChanges(way, changes, this.#mayBeLeftOff) >= least[which]!)) break;
+      const moved = costs[at]! % MOST_MOVED;
+      const { placement: { to }, jumpers: { length: jumpers } } = plans[order[at]!]!;
+      let leftOff = 0;
+      let lugged = 0;
+      for (let w = 0; w < to.length; w++) {
+        if (to[w] === LEFT_OFF) leftOff++;
+        else lugged += lugs[w]![to[w]!] ?? 0;
+      }
+      const newEnds = changes - moved - leftOff - jumpers;
+      for (let which = 0; which < ways.length; which++) {
+        const { move, newEnd, jumper, leaveOff, lug } = ways[which]!;
+        least[which] = Math.min(least[which]!, moved * move + newEnds * newEnd + jumpers * jumper + leftOff * leaveOff + lugged * lug);
+      }
+    }
+    return least;
   }
 
   /** Null where the plans of the form's topology are not listed. */
@@ -230,6 +261,13 @@ export class FormOutlines {
     const { placement: { to }, jumpers } = judge.possible.plans[number]!;
     return writeOutline(this.#machine, same, form, { to, jumpers: orderJumpers(form, jumpers), ...this.#price(placed, number) });
   }
+}
+
+/** What so many changes come to at least, so many of which may be wires left off. */
+function leastOfChanges({ move, newEnd, jumper, leaveOff }: StepCosts, changes: number, mayBeLeftOff: number): number {
+  const other = Math.min(move, newEnd, jumper);
+  const leftOff = Math.min(changes, mayBeLeftOff);
+  return leftOff * Math.min(other, leaveOff) + (changes - leftOff) * other;
 }
 
 /** Jumpers as a plan lists them, by the names that stand for those of the part. */

@@ -68,6 +68,19 @@ export interface FirstPlan extends WiringOutline {
   readonly assumptions: readonly string[];
 }
 
+/** What each step of a plan comes to: in minutes, in money. */
+export interface StepCosts {
+  readonly move: number;
+  readonly newEnd: number;
+  readonly jumper: number;
+  readonly leaveOff: number;
+  /** a wire that keeps the form of its end and gets another size of it */
+  readonly lug: number;
+}
+
+/** Whether a wire, by its tag, gets another size of its end on a terminal that takes the form it has. */
+export type NeedsLug = (tag: string, terminal: Part['terminals'][number]) => boolean;
+
 /** One bench record, prepared once and asked about many parts; parts of one shape (circuit, terminals, bracket) are answered from memory. */
 export interface Rewirer {
   /** the whole answer: up to 20 plans */
@@ -82,6 +95,11 @@ export interface Rewirer {
   outline(part: Part, form?: number): WiringOutline | null;
   /** Every plan that some part of this part's form may come to, whatever its numbers; empty: all are refused. Undefined where that is not known. */
   listPossible(part: Part, form?: number): readonly PlanOutline[] | undefined;
+  /**
+   * The least that any of these plans comes to, for each of some ways to count, without writing one; null where there is none, undefined where that
+   * is not known.
+   */
+  leastWork(part: Part, form: number | undefined, ways: readonly StepCosts[], needsLug: NeedsLug): readonly number[] | null | undefined;
   /** Is `outline` null? */
   isRefused(part: Part): boolean;
   /** Is every part with this `wiringFormOf` refused? Costs nothing; `isRefused` asks it first. */

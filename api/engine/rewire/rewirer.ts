@@ -84,6 +84,7 @@ export function createRewirer(record: BenchRecord, options: RewireOptions = {}):
     refusesForm: (form) => isFormRefused(machine, form),
     outline,
     listPossible: (part, form) => (machine.refusals.length > 0 ? undefined : forms?.listPossible(part, form)),
+    leastWork: (part, form, ways, needsLug) => (machine.refusals.length > 0 ? undefined : forms?.leastWork(part, form, ways, needsLug)),
     isRefused: (part) => outline(part, undefined) === null,
   };
 }
