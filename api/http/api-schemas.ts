@@ -1,6 +1,6 @@
 import { z } from 'zod';
 import {
-  benchRecordSchema, check, circuitElement, findAnswer, fit, fitAnswer, fitHistoryRow, fitWishes, identifyAnswer, jobConflict, jobDocument, jobEdit, jobFile, jobImport, jobState,
+  asLeftAnswer, benchRecordSchema, check, circuitElement, findAnswer, fit, fitAnswer, fitHistoryRow, fitWishes, identifyAnswer, jobConflict, jobDocument, jobEdit, jobFile, jobImport, jobState,
   newPerson, personState, pinChange, pinReset, sessionState, signIn, LIMITS, loggedEdit, machineSystem, newJob, orderLine, orderLineRequest, outcomeReport, partOutcome, partSchema, placement, plan, pricesSchema, refusal, reservation,
   reservationRequest, rewireAnswer, shelfRow, storedPhotograph, terminal, traceAnswer, wire,
 } from '../../catalog-schema/index.ts';
@@ -35,6 +35,7 @@ export const NAMED_SCHEMAS: Readonly<Record<string, z.ZodType>> = {
   IdentifyAnswer: identifyAnswer, FitRequest: fitRequest, FitAnswer: fitAnswer, Fit: fit, Check: check, Placement: placement,
   RewireRequest: rewireRequest, RewireAnswer: rewireAnswer, Plan: plan, RefusedPlan: refusal, FindAnswer: findAnswer,
   TraceRequest: traceRequest, TraceAnswer: traceAnswer,
+  AsLeftAnswer: asLeftAnswer,
   NewJob: newJob, EditBatch: editBatch, JobState: jobState, JobDocument: jobDocument, JobEdit: jobEdit, LoggedEdit: loggedEdit, JobConflict: jobConflict, JsonValue: jobEdit.shape.value,
   ShelfRow: shelfRow, ReservationRequest: reservationRequest, Reservation: reservation,
   OrderLineRequest: orderLineRequest, OrderLine: orderLine,

@@ -9,6 +9,7 @@ import { CLOSED, type AccessRule } from './access/access-rule.ts';
 import { letIn, refuseOtherHosts } from './access/asker.ts';
 import { makePeopleRoutes } from './access/people-routes.ts';
 import { makeSessionRoutes } from './access/session-routes.ts';
+import { makeAsLeftRoutes } from './as-left-routes.ts';
 import { makeBenchRoutes } from './bench-routes.ts';
 import { makeCatalogueRoutes, SNAPSHOT_TYPE } from './catalogue-routes.ts';
 import { DOCS_STYLE, writeDocsPage } from './docs-page.ts';
@@ -93,6 +94,7 @@ function makeApi(services: Services, access: AccessRule, document: ApiDocument):
     .route('/jobs', makeJobRoutes(services, document))
     .route('/jobs', makeJobExportRoutes(services, document))
     .route('/job-files', makeJobImportRoutes(services, document))
+    .route('/jobs', makeAsLeftRoutes(services, document))
     .route('/jobs', makePhotographRoutes(services, document))
     .route('/jobs', makeUploadRoutes(services, document))
     .route('/shelf', makeShelfRoutes(services, document))
