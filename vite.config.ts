@@ -4,7 +4,8 @@ import { defineConfig } from 'vitest/config';
 export default defineConfig({
   root: 'ui',
   base: '/',
-  build: { outDir: '../.local/ui', emptyOutDir: true, target: 'es2023', chunkSizeWarningLimit: 700 },
+  // The manifest says which scripts a screen needs: npm run weigh:screens.
+  build: { outDir: '../.local/ui', emptyOutDir: true, target: 'es2023', chunkSizeWarningLimit: 700, manifest: 'scripts.json' },
   worker: { format: 'es' },
   server: { proxy: { '/api': 'http://127.0.0.1:8100' } },
   plugins: [VitePWA({
