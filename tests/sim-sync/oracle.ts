@@ -84,9 +84,14 @@ export function findNeedless(log: readonly Arrived[], whys: ReadonlyMap<string, 
   return log.flatMap(({ edit, made, held }, index) => {
     if (!held || made === undefined || whys.get(edit.id) !== 'other-value') return [];
     const met = log.slice(0, index).some((earlier, at) => isTouching(earlier.edit.field, edit.field)
-      && (earlier.edit.device === edit.device ? earlier.held || (earlier.made?.order ?? 0) > made.order : at >= made.seen && !isSame(earlier.edit.value, edit.value)));
+      && (earlier.edit.device === edit.device ? earlier.held || (earlier.made?.order ?? 0) > made.order : isUnsure(made, at, edit) && !isSame(earlier.edit.value, edit.value)));
     return met ? [] : [`edit ${index + 1} of ${made.device} is held and met nothing: ${edit.field.join('.')}`];
   });
+}
+
+/** The maker's page did not show an earlier edit, or had edits of its own lie over the field that it wrote: it is then not taken to have seen more than those. */
+function isUnsure(maker: MadeEdit, at: number, edit: LoggedEdit): boolean {
+  return at >= maker.seen || maker.over.some((own) => own.seen <= at && isTouching(own.field, edit.field));
 }
 
 /** A standing sign-off and edits of what it vouches for that did not know of each other. */
