@@ -5,6 +5,8 @@ import { asLeftWords } from './words/as-left.ts';
 import { conflictWords } from './words/conflicts.ts';
 import { fitsWords } from './words/fits.ts';
 import { offlineWords } from './words/offline.ts';
+import { accessWords } from './words/access.ts';
+import { jobFileWords } from './words/job-file.ts';
 import { outcomeWords } from './words/outcomes.ts';
 import { photographWords } from './words/photograph.ts';
 import { wiresWords } from './words/wires.ts';
@@ -29,6 +31,8 @@ export const words = {
   list: (items: readonly string[]): string =>
     items.length < 2 ? items.join('') : `${items.slice(0, -1).join(', ')} and ${items.at(-1)}`,
 
+  access: accessWords,
+  jobFile: jobFileWords,
   nav: { label: 'Pages', jobs: 'Jobs', counter: 'Counter', settings: 'Settings' },
 
   faults: {

@@ -29,7 +29,7 @@ export class AppShell extends PlainElement {
     super();
     this.failed = '';
     this.notLoaded = false;
-    followChanges(this, () => [this.sheets, this.appUpdate]);
+    followChanges(this, () => [this.sheets, this.appUpdate, this.desk?.session]);
   }
 
   /** Shows another place; the screen's heading takes the focus, except at the first. */
@@ -72,6 +72,7 @@ export class AppShell extends PlainElement {
           ${this.#renderLink('/settings', words.nav.settings, this.place.kind === 'settings')}
         </nav></header>
       <device-line class="screen-only" .desk=${this.desk}></device-line>
+      ${this.#renderSignIn()}
       ${this.#renderUpdate()}
       ${this.notLoaded ? html`<main id="sheet" tabindex="-1"><div class="caution" role="alert"><p>${words.offline.notLoaded}</p>
         <button type="button" @click=${() => location.reload()}>${words.offline.reload}</button></div></main>` : this.#renderPlace(this.place)}`;
@@ -86,6 +87,12 @@ export class AppShell extends PlainElement {
         : html`<span class="quiet">${words.offline.update.waitsFor[update.waitsFor]}</span>`}</div>`;
   }
 
+  /** Somebody has to sign in before anything is fetched or sent; what is kept here can be worked on meanwhile. */
+  #renderSignIn(): TemplateResult | typeof nothing {
+    if (!this.desk.session.needsSignIn || this.place.kind === 'sign-in') return nothing;
+    return html`<div class="device-line screen-only" role="status"><a href="/sign-in"><span class="mark-do">${words.access.signedOut}</span></a></div>`;
+  }
+
   #renderLink(path: string, word: string, here: boolean): TemplateResult {
     return html`<a href=${path} aria-current=${here ? 'page' : 'false'}>${word}</a>`;
   }
@@ -97,6 +104,7 @@ export class AppShell extends PlainElement {
       case 'start-job': return html`<start-job-screen .desk=${desk} .from=${this.sheets.counter}
         @job-started=${(event: CustomEvent<JobStarted>) => { void this.#takeOver(event.detail); }}></start-job-screen>`;
       case 'settings': return html`<settings-screen .desk=${desk}></settings-screen>`;
+      case 'sign-in': return html`<sign-in-screen .desk=${desk}></sign-in-screen>`;
       case 'gauge': return html`<gauge-screen></gauge-screen>`;
       case 'waiting': return html`<waiting-screen .desk=${desk}></waiting-screen>`;
       case 'counter': return this.#renderCounter(desk);
@@ -141,6 +149,7 @@ export class AppShell extends PlainElement {
       case 'counter': return `${words.counter.title} · ${words.product}`;
       case 'counter-step': return `${words.steps.names[place.step]} · ${words.counter.title} · ${words.product}`;
       case 'settings': return `${words.settings.title} · ${words.product}`;
+      case 'sign-in': return `${words.access.title} · ${words.product}`;
       case 'gauge': return `${words.gauge.title} · ${words.product}`;
       case 'waiting': return `${words.offline.title} · ${words.product}`;
       case 'job': {
@@ -159,6 +168,6 @@ function placeKey(place: Place): string {
   switch (place.kind) {
     case 'job': return `job ${place.id} ${place.step ?? 'as-found'} ${place.detail ?? ''}`;
     case 'counter-step': return `counter ${place.step} ${place.detail ?? ''}`;
-    case 'jobs': case 'start-job': case 'counter': case 'settings': case 'gauge': case 'waiting': case 'nowhere': return place.kind;
+    case 'jobs': case 'start-job': case 'counter': case 'settings': case 'sign-in': case 'gauge': case 'waiting': case 'nowhere': return place.kind;
   }
 }

@@ -1,9 +1,10 @@
 import '../tokens.css';
 import './app.css';
-import { createFetchService, makeUuid, Settings, Shop, type Desk, type SettingValues } from '../client/index.ts';
+import { createAccessService, createFetchService, createJobFiles, makeUuid, Session, Settings, Shop, type Desk, type SettingValues } from '../client/index.ts';
 import { createCodeClient, createEngineClient, createPictureClient } from '../worker/index.ts';
 import { AppShell } from './app-shell.ts';
 import { AppUpdate } from './app-update.ts';
+import { followSession } from './follow-session.ts';
 import { HalfTyped } from './half-typed.ts';
 import { listenForScans } from './listen-for-scans.ts';
 import { openDevice } from './open-device.ts';
@@ -23,6 +24,9 @@ const engine = createEngineClient();
 const now = (): Date => new Date();
 const newId = makeUuid;
 
+const access = createAccessService();
+const session = new Session(access, storage);
+
 const sheets = new OpenSheets(service, edits, {
   now, newId,
   author: () => (settings.values.author === '' ? undefined : settings.values.author),
@@ -35,6 +39,7 @@ addEventListener('online', () => {
 setInterval(() => { if (document.visibilityState === 'visible' && navigator.onLine) void sheets.refresh(); }, LOOK_AGAIN_MS);
 document.addEventListener('visibilitychange', () => {
   if (document.visibilityState !== 'visible') return;
+  void session.read();
   void sheets.refresh();
   void sender.wake();
 });
@@ -49,7 +54,7 @@ const update = new AppUpdate({
 
 const shell = new AppShell();
 const desk: Desk = {
-  service, engine, shop: new Shop(service, engine, catalogue), device, photographs, pictures: createPictureClient(), codes: createCodeClient(), settings, now, newId,
+  service, engine, shop: new Shop(service, engine, catalogue), device, photographs, pictures: createPictureClient(), codes: createCodeClient(), settings, session, access, jobFiles: createJobFiles(), now, newId,
   go: (path) => go(path),
 };
 shell.desk = desk;
@@ -57,6 +62,15 @@ shell.sheets = sheets;
 shell.appUpdate = update;
 document.body.append(shell);
 const go = startRouter((place) => { void shell.show(place); });
+followSession({
+  session, settings, device,
+  goOn: () => {
+    void sheets.refresh();
+    void sender.wake();
+  },
+  askToSignIn: () => go('/sign-in'),
+});
+void session.read();
 // After the first screen: what it needs comes first.
 addEventListener('load', () => {
   later(() => {

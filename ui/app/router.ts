@@ -9,6 +9,7 @@ export type Place =
   | { readonly kind: 'counter-step'; readonly step: StepName; readonly detail: string | undefined }
   | { readonly kind: 'job'; readonly id: string; readonly step: StepName | undefined; readonly detail: string | undefined }
   | { readonly kind: 'settings' }
+  | { readonly kind: 'sign-in' }
   | { readonly kind: 'gauge' }
   | { readonly kind: 'waiting' }
   | { readonly kind: 'nowhere' };
@@ -19,6 +20,7 @@ const ROUTES: readonly (readonly [URLPattern, (groups: Groups) => Place])[] = [
   [new URLPattern({ pathname: '/' }), () => ({ kind: 'jobs' })],
   [new URLPattern({ pathname: '/start' }), () => ({ kind: 'start-job' })],
   [new URLPattern({ pathname: '/settings' }), () => ({ kind: 'settings' })],
+  [new URLPattern({ pathname: '/sign-in' }), () => ({ kind: 'sign-in' })],
   [new URLPattern({ pathname: '/gauge' }), () => ({ kind: 'gauge' })],
   [new URLPattern({ pathname: '/waiting' }), () => ({ kind: 'waiting' })],
   [new URLPattern({ pathname: '/counter' }), () => ({ kind: 'counter' })],
@@ -66,7 +68,7 @@ export function startRouter(show: (place: Place) => void): (path: string) => voi
   addEventListener('click', (event) => {
     if (event.defaultPrevented || event.button !== 0 || event.metaKey || event.ctrlKey || event.shiftKey || event.altKey) return;
     const link = event.composedPath().find((target): target is HTMLAnchorElement => target instanceof HTMLAnchorElement);
-    if (link === undefined || link.target !== '' || link.origin !== location.origin || link.pathname.startsWith('/api/')) return;
+    if (link === undefined || link.target !== '' || link.origin !== location.origin || link.pathname.startsWith('/api/') || link.pathname.startsWith('/connect')) return;
     if (link.hash !== '') return;
     event.preventDefault();
     go(link.pathname);

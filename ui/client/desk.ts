@@ -1,7 +1,9 @@
 import type { CodeClient, EngineClient, PictureClient } from '../worker/index.ts';
+import type { AccessService, JobFiles } from './access-service.ts';
 import type { Device } from './device.ts';
 import type { PhotographKeeper } from './photograph-keeper.ts';
 import type { Service } from './service.ts';
+import type { Session } from './session.ts';
 import type { Settings } from './settings.ts';
 import type { Shop } from './shop.ts';
 
@@ -15,6 +17,9 @@ export interface Desk {
   readonly pictures: PictureClient;
   readonly codes: CodeClient;
   readonly settings: Settings;
+  readonly session: Session;
+  readonly access: AccessService;
+  readonly jobFiles: JobFiles;
   /** goes to an address of this page */
   readonly go: (path: string) => void;
   readonly now: () => Date;

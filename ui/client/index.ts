@@ -1,6 +1,8 @@
 export { ServiceFault, type CatalogueFile, type JobStart, type Service, type ServiceFaultKind, type UploadState } from './service.ts';
 export { StoreFault, type Device, type Errand, type KeptAnswer, type Lasting, type Reach, type StoreTrouble, type WaitingItem } from './device.ts';
 export { createFetchService } from './fetch-service.ts';
+export { createAccessService, createJobFiles, type AccessService, type JobFiles } from './access-service.ts';
+export { Session } from './session.ts';
 export { actIdOf, type Act, type ActKeeper } from './act-keeper.ts';
 export type { ChangeResult, FieldChange, RefusedAct, SendState, WorkSheet } from './work-sheet.ts';
 export { JobSheet, type SheetWorld } from './job-sheet.ts';

@@ -14,6 +14,7 @@ const KEY = 'lugwright.settings';
 /** Choices of this device; kept in its own storage, never sent. Tells of a change by an event named 'change'. */
 export class Settings extends EventTarget {
   #values: SettingValues;
+  #person = '';
   #storage: Pick<Storage, 'getItem' | 'setItem'> | undefined;
 
   constructor(storage: Pick<Storage, 'getItem' | 'setItem'> | undefined) {
@@ -22,7 +23,15 @@ export class Settings extends EventTarget {
     this.#values = readStored(storage);
   }
 
-  get values(): SettingValues { return this.#values; }
+  /** the author is whoever is signed in, where somebody is */
+  get values(): SettingValues { return this.#person === '' ? this.#values : { ...this.#values, author: this.#person }; }
+
+  /** Whoever is signed in stands beside what is changed, whatever name was chosen here; '' where nobody is. */
+  setPerson(name: string): void {
+    if (name === this.#person) return;
+    this.#person = name;
+    this.dispatchEvent(new Event('change'));
+  }
 
   set(part: Partial<SettingValues>): void {
     this.#values = { ...this.#values, ...part };

@@ -56,7 +56,7 @@ ${writeCode(pageAddress, drawCode)}</li>
 <p>It is named “${authority.name}” and holds until ${writeDay(authority.notAfter)}. It can vouch for addresses of a local network only, never for a place on the Internet.</p></li>
 <li><h2>Compare its fingerprint</h2>
 <p>The device shows it before it trusts the certificate, under “details” or “SHA-256”. It has to be the one that stands on the screen of the machine itself, where the server was started:</p>
-<p class="fingerprint"><code>${writeGroups(authority.fingerprint)}</code></p>
+<p class="fingerprint"><code>${writeFingerprintLines(authority.fingerprint).map((line, index) => html`${index === 0 ? '' : html`<br>`}${line}`)}</code></p>
 <p class="not"><strong>If it differs, stop:</strong> somebody stands between the device and this server.</p></li>
 <li><h2>Trust it</h2>
 <dl>
@@ -79,9 +79,9 @@ function writeCode(address: string, drawCode: ConnectFacts['drawCode']): Html {
 <figcaption><a href="${address}">${address}</a></figcaption></figure>`;
 }
 
-/** Eight groups of eight, as two people compare them. */
-function writeGroups(fingerprint: string): string {
-  return fingerprint.replaceAll(':', '').replace(/(.{4})(?=.)/g, '$1 ');
+/** As devices show it, eight bytes a line, so that two people can compare it. */
+export function writeFingerprintLines(fingerprint: string): string[] {
+  return fingerprint.match(/(?:[\dA-F]{2}:?){8}/g)!.map((line) => line.replaceAll(':', ' ').trim());
 }
 
 function writeDay(date: Date): string {
@@ -108,7 +108,7 @@ figure { margin: .5rem 0 1rem; }
 figure svg { display: block; width: min(14rem, 60vw); height: auto; border: 1px solid var(--hair); }
 figcaption { margin-top: .5rem; font-weight: 700; }
 figcaption a, li li a { display: inline-block; min-height: 1.5rem; padding: .25rem 0; }
-.fingerprint code { font-size: 1.25rem; overflow-wrap: normal; word-spacing: .1em; }
+.fingerprint code { font-size: 1.125rem; line-height: 1.6; }
 .not { border-left: 4px double var(--not); padding-left: .75rem; }
 .not strong { color: var(--not); }
 dt { font-weight: 700; margin-top: .5rem; }

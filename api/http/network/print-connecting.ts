@@ -1,3 +1,4 @@
+import { writeFingerprintLines } from './connect-page.ts';
 import type { OpenNetwork } from './open-network.ts';
 import { printQrCode } from './qr-code.ts';
 
@@ -11,8 +12,7 @@ export function printConnecting({ connecting, machineLink }: Pick<OpenNetwork, '
     '',
     printQrCode(pageAddress),
     `the certificate to trust there is ${JSON.stringify(authority.name)}; its SHA-256 fingerprint has to be`,
-    `  ${authority.fingerprint.slice(0, 47)}`,
-    `  ${authority.fingerprint.slice(48)}`,
+    ...writeFingerprintLines(authority.fingerprint).map((line) => `  ${line}`),
     '',
     'on this machine, without signing in (this link is for you alone):',
     `  ${machineLink()}`,

@@ -1,6 +1,7 @@
 import { html, nothing, type TemplateResult } from 'lit';
 import type { JobState } from '../../../catalog-schema/index.ts';
 import type { Desk } from '../../client/index.ts';
+import '../../elements/job-import/element.ts';
 import { PlainElement } from '../../elements/plain-element.ts';
 import { formatMoment } from '../../format.ts';
 import { sayFault } from '../../say-fault.ts';
@@ -46,6 +47,7 @@ export class JobsScreen extends PlainElement {
       ${this.failed === '' ? nothing : html`<div class="caution" role="alert"><p>${this.failed}</p>
         <button type="button" @click=${() => { void this.#read(); }}>${words.tryAgain}</button></div>`}
       ${this.jobs === undefined ? (this.failed === '' ? html`<p class="quiet" role="status">${words.loading}</p>` : nothing) : this.#renderList(this.jobs)}
+      <job-import .desk=${this.desk} @job-taken=${() => { void this.#read(); }}></job-import>
     </main>`;
   }
 

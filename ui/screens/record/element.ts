@@ -35,7 +35,21 @@ export class RecordScreen extends PlainElement {
           : html`<table><tbody>${measured.map((line) => html`<tr><th scope="row">${line.what}</th><td>${line.figure}</td></tr>`)}</tbody></table>`}</section>
       ${this.#renderReplaced()}
       <section><h2>${words.record.released}</h2><p>${this.#sayReleased()}</p></section>
-      ${this.#renderOutcome()}`;
+      ${this.#renderOutcome()}
+      ${this.#renderExport()}`;
+  }
+
+  /** The whole job as one file, for another shop. */
+  #renderExport(): TemplateResult | typeof nothing {
+    const { sheet, desk } = this.view;
+    if (sheet.jobId === undefined) return nothing;
+    const say = words.jobFile;
+    const { waiting } = sheet.sendState;
+    return html`<section class="screen-only"><h2>${say.exportTitle}</h2>
+      <p class="quiet">${say.exportHint}</p>
+      ${waiting === 0 ? nothing : html`<p class="mark-do" role="status">${say.exportWaits(waiting)}</p>`}
+      ${desk.device.reach === 'unreachable' ? html`<p class="mark-do" role="status">${say.exportUnreached}</p>` : nothing}
+      <p><a class="button" href=${desk.jobFiles.addressOf(sheet.jobId)} download>${say.export}</a></p></section>`;
   }
 
   #sayReleased(): string {

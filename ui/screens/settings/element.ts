@@ -1,6 +1,8 @@
-import { html, type TemplateResult } from 'lit';
+import { html, nothing, type TemplateResult } from 'lit';
 import type { Desk, LengthUnit, Theme } from '../../client/index.ts';
 import { renderChoices } from '../../elements/choices.ts';
+import '../../elements/people-list/element.ts';
+import '../../elements/who-works/element.ts';
 import { followChanges, PlainElement } from '../../elements/plain-element.ts';
 import { words } from '../../words.ts';
 
@@ -14,7 +16,7 @@ export class SettingsScreen extends PlainElement {
 
   constructor() {
     super();
-    followChanges(this, () => [this.desk?.settings]);
+    followChanges(this, () => [this.desk?.settings, this.desk?.session]);
   }
 
   protected override render(): TemplateResult {
@@ -36,12 +38,24 @@ export class SettingsScreen extends PlainElement {
           onChoose: (value) => settings.set({ theme: value }),
         })}
         <p class="quiet">${words.settings.themeHint}</p>
-        <div class="field"><label for="author">${words.settings.author}</label>
+        ${this.desk.session.person !== '' ? nothing : html`<div class="field"><label for="author">${words.settings.author}</label>
           <input id="author" autocomplete="name" maxlength="100" .value=${author} aria-describedby="author-hint"
             @change=${(event: Event) => settings.set({ author: (event.target as HTMLInputElement).value.trim() })}>
-          <small id="author-hint">${words.settings.authorHint}</small></div>
+          <small id="author-hint">${words.settings.authorHint}</small></div>`}
         <p><a href="/gauge">${words.settings.gauge}</a></p>
-      </div></main>`;
+      </div>
+      <who-works .desk=${this.desk}></who-works>
+      ${this.#renderNetwork()}</main>`;
+  }
+
+  /** Other devices and their people: what the machine itself decides. */
+  #renderNetwork(): TemplateResult | typeof nothing {
+    const { state } = this.desk.session;
+    if (state === undefined) return nothing;
+    const { connect } = words.access;
+    return html`<section><h2>${connect.title}</h2>
+        <p>${state.network ? connect.open : connect.closed} <a href="/connect">${connect.link}</a></p></section>
+      ${state.here ? html`<people-list .desk=${this.desk}></people-list>` : nothing}`;
   }
 }
 customElements.define('settings-screen', SettingsScreen);
