@@ -3,6 +3,7 @@ import { settingOf } from '../settings.ts';
 import type { CatalogueSample } from './catalogue-sample.ts';
 import { UNHEARD, type Finding, type Notes } from './finding.ts';
 import type { PlainCheck } from './plain-checks.ts';
+import type { SamplePart } from './sample-part.ts';
 
 /** Compares one part in one criterion; null where the criterion makes no demand. */
 export type CriterionCheck = (part: Part, notes: Notes) => Finding | null;
@@ -15,6 +16,7 @@ export type CriterionCheck = (part: Part, notes: Notes) => Finding | null;
  */
 export class ClassFrequency {
   readonly #known = new Map<string, number>();
+  readonly #held = new Map<string, number | undefined>();
   readonly #likes = new Map<string, Map<string, number>>();
   readonly #failed = new Map<PartClass, readonly { readonly part: Part; readonly failed: ReadonlySet<Criterion> }[]>();
   readonly #record: BenchRecord;
@@ -32,6 +34,16 @@ export class ClassFrequency {
     let share = this.#known.get(key);
     if (share === undefined) this.#known.set(key, share = this.#count(partClass, criterion, check));
     return share;
+  }
+
+  /** The chance at which a part holds a criterion by what the catalogue says of it; undefined where it does not say. */
+  heldBy({ part }: SamplePart, criterion: Criterion, check: CriterionCheck): number | undefined {
+    const key = `${part.id} ${criterion}`;
+    if (!this.#held.has(key)) {
+      const finding = check(part, UNHEARD);
+      this.#held.set(key, !finding || finding.unsaid ? undefined : chanceOfFinding(finding));
+    }
+    return this.#held.get(key);
   }
 
   /**

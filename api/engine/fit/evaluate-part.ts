@@ -1,4 +1,4 @@
-import { SAFETY_CRITERIA, type Check, type Fit, type Part, type Placement, type Plan, type Verdict } from '../../../catalog-schema/index.ts';
+import { SAFETY_CRITERIA, type Check, type Criterion, type Fit, type Part, type Placement, type Plan, type Verdict } from '../../../catalog-schema/index.ts';
 import { factsOf, type PartFacts } from '../part-facts.ts';
 import type { FirstPlan } from '../rewire/index.ts';
 import { describeUnit } from '../source/index.ts';
@@ -62,11 +62,14 @@ export function judgeFinding(machine: FitMachine, part: Part, finding: Finding, 
   const { criterion, outcome, unsaid, ifUnlike } = finding;
   let probability = chanceOfFinding(finding);
   if (outcome === 'unknown') {
+    const { removed } = machine;
+    const open = removed?.answers(finding);
+    if (removed && open) return { ...finding, probability: isBound(part) ? 1 : removed.chanceOfCriterion(part, factsOf(part), open), byRemoved: true };
     const evidence = machine.numbers.get(part.id);
     if (evidence) notes.use(evidence.trust);
     if (unsaid) {
       notes.use('frequencySample');
-      probability = machine.frequency.of(part.partClass, criterion, check);
+      probability = chanceOfUnsaid(machine, part, criterion, check);
     } else if (ifUnlike !== undefined) {
       notes.use('frequencySample');
       const otherwise = ifUnlike === null ? 0 : notes.use(ifUnlike);
@@ -75,6 +78,18 @@ export function judgeFinding(machine: FitMachine, part: Part, finding: Finding, 
     probability = raiseByNumber(probability, evidence);
   }
   return { ...finding, probability };
+}
+
+/** How often the relatives of a part hold what it leaves unsaid, where the catalogue is small enough to know them; else how often its class does. */
+function chanceOfUnsaid({ removed, frequency }: FitMachine, part: Part, criterion: Criterion, check: (part: Part, notes: Notes) => Finding | null): number {
+  if (!removed) return frequency.of(part.partClass, criterion, check);
+  if (isBound(part)) return 1;
+  return removed.chanceOfUnsaid(part, factsOf(part), frequency.of(part.partClass, criterion, check), (relative) => frequency.heldBy(relative, criterion, check));
+}
+
+/** An example that stands for many parts, none of which may come out better. */
+function isBound({ id }: Part): boolean {
+  return id === '';
 }
 
 function neverAsked(): never {
@@ -91,8 +106,8 @@ function describeEvaluation(
   const kit = fits ? gatherKit(findings) : [];
   const minutes = fits ? findings.reduce((sum, each) => sum + (each.minutes ?? 0), 0) : 0;
   const learned = machine.learned.get(part.id);
-  const unasked = fits ? raiseByNumber(chanceOfUnasked(machine.record, machine.starter, part, notes), machine.numbers.get(part.id)) : 0;
-  const chance = chanceTogether(unasked * multiplyIndependent(findings));
+  const unrecorded = fits ? raiseByNumber(chanceOfUnrecorded(machine, part, facts, notes), machine.numbers.get(part.id)) : 0;
+  const chance = unrecorded * multiplyIndependent(findings);
   const fitProbability = fits ? roundProbability(learn(chance, learned)) : 0;
   noteLearned(learned, machine.options.machineKind, notes);
   const cost = machine.cost && findCost(machine.cost, part.id, kit, minutes, fitProbability, notes);
@@ -109,7 +124,8 @@ function describeEvaluation(
 export function multiplyIndependent(findings: readonly Judged[]): number {
   const least = new Map<string, number>();
   let product = 1;
-  for (const { hangsOn, outcome, probability } of findings) {
+  for (const { hangsOn, outcome, probability, byRemoved } of findings) {
+    if (byRemoved) continue;
     if (hangsOn !== undefined && outcome === 'unknown') least.set(hangsOn, Math.min(probability, least.get(hangsOn) ?? 1));
     else product *= probability;
   }
@@ -117,9 +133,8 @@ export function multiplyIndependent(findings: readonly Judged[]): number {
   return product;
 }
 
-/** What the product over all that may go wrong says of the part as a whole; it rises with the product, from 0 at 0 to 1 at 1. */
-export function chanceTogether(product: number): number {
-  return product;
+function chanceOfUnrecorded({ record, starter, removed }: FitMachine, part: Part, facts: PartFacts, notes: Notes): number {
+  return removed ? removed.chanceOf(part, facts, notes) : chanceOfUnasked(record, starter, part, notes);
 }
 
 export function roundProbability(probability: number): number {

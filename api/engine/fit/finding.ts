@@ -51,6 +51,8 @@ export interface Finding {
 /** A finding with its probability made out: 1 for a sure pass or work, 0 for a fail, and for an unknown what is known of its like. */
 export interface Judged extends Finding {
   readonly probability: number;
+  /** counted in the one chance of all that is not recorded, together with the rest of it: not a factor by itself */
+  readonly byRemoved?: boolean;
 }
 
 /** Collects what an answer took for granted and warns of, each line once. */

@@ -1,7 +1,8 @@
 import { describe, expect, it } from 'vitest';
 import { fitAnswer, type BenchRecord, type Catalogue, type CircuitElement, type CoilElement, type Fit, type Part, type Wire } from '../../../catalog-schema/index.ts';
 import { fit } from './index.ts';
-import { record, relay } from './sample-bench.ts';
+import { settingOf } from '../settings.ts';
+import { record, relay, whole } from './sample-bench.ts';
 
 const withoutInterlocks = (wires: Wire[]): Wire[] => wires.map((wire) => (wire.leadsTo === 'interlocked-return' ? { ...wire, leadsTo: 'chassis' } : wire));
 const only = (rec: BenchRecord, part: Part): Fit => fit(rec, [part], { all: true }).fits[0]!;
@@ -16,7 +17,7 @@ function caseReturn(id: string, more: Partial<Part> = {}): Part {
 
 describe('the verdict', () => {
   it('is direct where everything goes back as it was', () => {
-    const { verdict, checks, rewire, placement, kit, fitProbability, expectedCost } = only(record(), relay('same'));
+    const { verdict, checks, rewire, placement, kit, fitProbability, expectedCost } = only(whole(), relay('same'));
     expect(checks.filter(({ outcome }) => outcome !== 'pass')).toEqual([]);
     expect({ verdict, kit, fitProbability, expectedCost }).toEqual({ verdict: 'direct', kit: [], fitProbability: 1, expectedCost: null });
     expect(rewire!.changes).toBe(0);
@@ -259,13 +260,15 @@ describe('what is said beside the fits', () => {
   });
 
   it('asks first for the reading on which most fits hang', () => {
-    const noEnd = record({ wires: record().wires!.map((wire) => (wire.tag === 'W1' ? { ...wire, end: undefined } : wire)) });
+    const noEnd = whole({}, { wires: record().wires!.map((wire) => (wire.tag === 'W1' ? { ...wire, end: undefined } : wire)) });
     const answer = fit(noEnd, [relay('a'), relay('b'), relay('c'), relay('d', {}, { duty: undefined })]);
     expect(answer.worthUnit).toBe('bit');
     expect(answer.measureNext.map(({ what }) => what)).toEqual(['ring hole of wire W1', 'duty of the coil (continuous, or the longest time on) of d']);
     const bits = (p: number): number => -p * Math.log2(p) - (1 - p) * Math.log2(1 - p);
-    // Three fits hang on the ring alone, one also on its duty, which three of three others give and hold: (3 + 0.8) / (3 + 1).
-    expect(answer.measureNext.map(({ worth }) => worth)).toEqual([expect.closeTo(3.5 * bits(0.98), 5), expect.closeTo(0.5 * bits(0.95), 5)]);
+    // Three fits hang on the ring alone, one also on its duty, which its three relatives give and hold, and the class with (3 + 0.8) / (3 + 1).
+    const [prior, alike] = [settingOf('kinPrior'), settingOf('kinUnknown')];
+    const duty = (prior * 0.95 + 3 * alike) / (prior + 3 * alike);
+    expect(answer.measureNext.map(({ worth }) => worth)).toEqual([expect.closeTo(3.5 * bits(settingOf('endHolds')), 5), expect.closeTo(0.5 * bits(duty), 5)]);
     expect(answer.measureNext[0]!.settles).toEqual(['stud']);
     expect(fit(record(), [relay('a')]).measureNext).toEqual([]);
   });

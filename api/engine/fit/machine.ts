@@ -1,4 +1,4 @@
-import type { BenchRecord, FitFilter, FitHistory, Prices } from '../../../catalog-schema/index.ts';
+import type { BenchRecord, FitFilter, FitHistory, PartClass, Prices } from '../../../catalog-schema/index.ts';
 import { createRewirer, type Rewirer, type WiringMemory } from '../rewire/index.ts';
 import { createSupply, type Supply } from '../source/index.ts';
 import type { CatalogueSample } from './catalogue-sample.ts';
@@ -9,6 +9,7 @@ import { gatherLearned, type LearnedPart } from './learned.ts';
 import { gatherNumberEvidence, type NumberEvidence } from './marked-number.ts';
 import { PlacementFinder } from './mounting.ts';
 import { plainChecksFor } from './plain-checks.ts';
+import { RemovedPart } from './removed-part.ts';
 
 export interface FitOptions {
   /** shelf, suppliers, offers and rates: fits are then ordered by what each is expected to cost */
@@ -38,6 +39,8 @@ export interface FitMachine {
   /** by part id */
   readonly numbers: ReadonlyMap<string, NumberEvidence>;
   readonly learned: ReadonlyMap<string, LearnedPart>;
+  /** which part was removed, in a catalogue that is small enough to weigh each part of the class */
+  readonly removed: RemovedPart | undefined;
   readonly cost: CostTerms | undefined;
 }
 
@@ -48,15 +51,25 @@ export interface FitMachine {
 export function createMachine(record: BenchRecord, sample: CatalogueSample, options: FitOptions, supply?: Supply, wirings?: WiringMemory): FitMachine {
   const { prices, only, history = [], machineKind } = options;
   const starter = isStarterWanted(record);
+  const numbers = gatherNumberEvidence(record, sample);
   return {
     record, options, all: options.all === true || only?.verdicts?.includes('no') === true, starter,
     placements: new PlacementFinder(record.mounting),
     rewirer: createRewirer(record, { findCoilOhm: createCoilMedian(() => sample.coilMedians), ...(wirings && { memory: wirings }) }),
     frequency: new ClassFrequency(record, sample, plainChecksFor(starter)),
-    numbers: gatherNumberEvidence(record, sample),
+    numbers,
+    removed: seekRemoved(record, starter, sample, numbers),
     learned: gatherLearned(history, machineKind),
     cost: prices && readCostTerms(prices, supply ?? createSupply(prices)),
   };
+}
+
+const RELAYS: readonly PartClass[] = ['start-relay', 'contactor', 'plug-in-relay', 'shift-solenoid'];
+
+function seekRemoved(record: BenchRecord, starter: boolean, sample: CatalogueSample, numbers: FitMachine['numbers']): RemovedPart | undefined {
+  const classes = starter ? ['starter-motor' as const] : record.partClass === undefined ? RELAYS : [record.partClass];
+  const kins = classes.flatMap((partClass) => sample.kinOf(partClass) ?? []);
+  return kins.length < classes.length ? undefined : new RemovedPart(record, starter, kins, numbers);
 }
 
 /** Whether the machine is short of a starter: by the class of the removed part, or by what was measured on it. */

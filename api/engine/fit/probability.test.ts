@@ -3,11 +3,11 @@ import { describe, expect, it } from 'vitest';
 import type { BenchRecord, Catalogue, Fit, FitHistory, Part } from '../../../catalog-schema/index.ts';
 import { settingOf } from '../settings.ts';
 import { fit, type FitOptions } from './index.ts';
-import { record, relay } from './sample-bench.ts';
+import { record, relay, whole } from './sample-bench.ts';
 
-const only = (part: Part, rec = record(), options: FitOptions = {}): Fit => fit(rec, [part], { all: true, ...options }).fits[0]!;
-const of = (id: string, catalogue: Catalogue, rec = record(), options: FitOptions = {}): Fit => fit(rec, catalogue, { all: true, ...options }).fits.find(({ partId }) => partId === id)!;
-const asked = (inrushA: { value: number; plusMinus: number }): BenchRecord => record({ demand: { inrushA } });
+const only = (part: Part, rec = whole(), options: FitOptions = {}): Fit => fit(rec, [part], { all: true, ...options }).fits[0]!;
+const of = (id: string, catalogue: Catalogue, rec = whole(), options: FitOptions = {}): Fit => fit(rec, catalogue, { all: true, ...options }).fits.find(({ partId }) => partId === id)!;
+const asked = (inrushA: { value: number; plusMinus: number }): BenchRecord => whole({ inrushA });
 
 describe('the probability that a part works', () => {
   it('is 1 where every check passes for sure, with or without work, and 0 where one fails', () => {
@@ -27,7 +27,7 @@ describe('the probability that a part works', () => {
 
   it('of the pull-in is that of the measured resistance of the start circuit', () => {
     // Hot coil at 80 C: 4 x 1.2358 = 4.9432 Ohm, needs 7 x 1.2358 = 8.6506 V; at 11.4 V the path may have 4.9432 x (11.4 / 8.6506 - 1) = 1.5711 Ohm.
-    const measured = (value: number): Fit => only(relay('p'), record({ demand: { controlOhm: { value, plusMinus: 0.4 } } }));
+    const measured = (value: number): Fit => only(relay('p'), whole({ controlOhm: { value, plusMinus: 0.4 } }));
     expect(measured(1.5711).fitProbability).toBeCloseTo(0.5, 3);
     expect(measured(1.3711).fitProbability).toBeCloseTo(0.8413, 3);
     expect(measured(1.1).checks.find(({ criterion }) => criterion === 'pull-in')!.outcome).toBe('pass');
@@ -35,7 +35,8 @@ describe('the probability that a part works', () => {
   });
 
   it('of the control current is that of the old coil as read', () => {
-    const read = (value: number): Fit => only(relay('p'), record({ ohms: [{ between: ['S', 'R'], ohm: { value, plusMinus: 0.5 } }] }));
+    const { controlFuseA: _fuse, ...demand } = whole().demand!;
+    const read = (value: number): Fit => only(relay('p'), { ...whole(), demand, ohms: [{ between: ['S', 'R'], ohm: { value, plusMinus: 0.5 } }] });
     // 4 Ohm draws 1.25 times what 5 Ohm does: at 5 Ohm as read it is even.
     expect(read(5).fitProbability).toBeCloseTo(0.5, 6);
     expect(read(4.75).fitProbability).toBeCloseTo(0.841345, 5);
@@ -44,7 +45,7 @@ describe('the probability that a part works', () => {
 
   it('of bolts that a tape decides is the room against their error, at the odds of a pattern that near', () => {
     // The holes leave 0.3 mm about a 6 mm bolt; bolts 50.6 mm apart meet holes 50 mm apart with nothing to spare, each known to 0.4 mm.
-    const taped = (apart: number): BenchRecord => record({ mounting: {
+    const taped = (apart: number): BenchRecord => whole({}, { mounting: {
       holes: [{ xMm: -apart / 2, yMm: -15, diameterMm: 6.6 }, { xMm: apart / 2, yMm: -15, diameterMm: 6.6 }], boltMm: 6, plusMinusMm: 0.4, panelGrounded: true,
     } });
     const odds = settingOf('nearPatternOdds');
@@ -57,26 +58,29 @@ describe('the probability that a part works', () => {
     expect(only(relay('p'), taped(50)).fitProbability).toBeGreaterThan(withOdds(0.93));
   });
 
-  it('of a value the part does not give is how often its class holds: (held + 1) / (known + 2)', () => {
+  it('of a value the part does not give is how often its relatives hold, and its class beside them: (held + 1) / (known + 2)', () => {
     const silent = relay('silent', { sealing: undefined });
-    const rec = record({ demand: { minSealing: 'IP65' } });
+    const rec = whole({ minSealing: 'IP65' });
     const others = [relay('a', { sealing: 'IP66' }), relay('b', { sealing: 'IP65' }), relay('c', { sealing: 'IP54' }), relay('d', { sealing: undefined })];
     // Of the class at large 2 of 3 hold, (2 + 1) / (3 + 2); with that as one part's worth, 2 of the 3 that fail nothing else: (2 + 0.6) / (3 + 1).
-    expect(of('silent', [silent, ...others], rec).fitProbability).toBeCloseTo(2.6 / 4, 6);
-    // A plug-in relay says nothing of it; one for another voltage only of the class at large: (2 + 1) / (4 + 2).
+    // The three that say share bracket and body, and are as alike as a part can be that leaves its sealing unsaid.
+    const [prior, alike, other] = [settingOf('kinPrior'), settingOf('kinUnknown'), settingOf('kinOther')];
+    expect(of('silent', [silent, ...others], rec).fitProbability).toBeCloseTo((prior * 2.6 / 4 + 2 * alike) / (prior + 3 * alike), 6);
+    // A plug-in relay says nothing of it; one for another voltage of the class at large, (2 + 1) / (4 + 2), and as a less likely relative.
     const strangers = [relay('x', { partClass: 'plug-in-relay', sealing: 'IP00' }), relay('y', { sealing: 'IP00' }, { nominalV: 24 })];
-    expect(of('silent', [silent, ...others, ...strangers], rec).fitProbability).toBeCloseTo(2.5 / 4, 6);
+    expect(of('silent', [silent, ...others, ...strangers], rec).fitProbability).toBeCloseTo((prior * 2.5 / 4 + 2 * alike) / (prior + (3 + other) * alike), 6);
     expect(of('silent', [silent], rec).fitProbability).toBe(0.5);
     expect(of('silent', [silent, ...others, ...strangers], rec).verdict).toBe('unproven');
   });
 
   it('multiplies what is independent, and counts once what hangs on the same unknown', () => {
     const catalogue = [relay('two', { sealing: undefined }, { duty: undefined })];
-    expect(of('two', catalogue, record({ demand: { minSealing: 'IP65' } })).fitProbability).toBe(0.25);
+    expect(of('two', catalogue, whole({ minSealing: 'IP65' })).fitProbability).toBe(0.25);
     const bare = only(relay('p'), { system: { nominalV: 12 }, partClass: 'start-relay', mounting: record().mounting! });
     expect(bare.checks.filter(({ outcome }) => outcome === 'unknown').map(({ criterion }) => criterion)).toEqual(['wiring', 'interlock', 'stud']);
-    // A third of bolts, wires and ends is recorded; of the rest nothing is known.
-    expect(bare.fitProbability).toBeCloseTo(settingOf('untracedHolds') * (1 - (2 / 3) * (1 - settingOf('unaskedHolds'))), 6);
+    // Wiring and interlock hang on the wires with all else that is not recorded: the one part there is goes on the bolts, so it is taken for the removed one.
+    expect(bare.fitProbability).toBeGreaterThan(0.9);
+    expect(bare.fitProbability).toBeLessThan(settingOf('removedWiringAlike') * settingOf('endHolds') + 0.01);
   });
 
   it('is a number from 0 to 1 with six decimals, whatever is missing', () => {
@@ -98,7 +102,7 @@ describe('the probability that a part works', () => {
 describe('a marked number', () => {
   const number = (n: string) => [{ issuer: 'Works', number: n }];
   const doubtful = (id: string, more: Partial<Part> = {}): Part => relay(id, more, { duty: undefined });
-  const marked = record({ marked: { numbers: ['wk 100/a'] } });
+  const marked = whole({}, { marked: { numbers: ['wk 100/a'] } });
   const own = 1 - 0.5 * (1 - settingOf('ownNumberTrust'));
   const claim = 1 - 0.5 * (1 - settingOf('claimTrust'));
 
@@ -130,7 +134,7 @@ describe('a marked number', () => {
   });
 
   it('of signs alone says nothing', () => {
-    const answer = fit(record({ marked: { numbers: ['--'] } }), [doubtful('p', { numbers: number('--') })]);
+    const answer = fit(whole({}, { marked: { numbers: ['--'] } }), [doubtful('p', { numbers: number('--') })]);
     expect(answer.fits[0]!.fitProbability).toBe(0.5);
     expect(answer.assumptions.join()).not.toMatch(/marked number/);
   });
@@ -142,9 +146,9 @@ describe('what the shop has learned', () => {
   const k = settingOf('historyPrior');
 
   it('moves the probability as a Beta posterior: (k p + held) / (k + held + came back)', () => {
-    const found = only(relay('p'), record(), { history: history([['p', undefined, 3, 2], ['q', undefined, 0, 9]]) });
+    const found = only(relay('p'), whole(), { history: history([['p', undefined, 3, 2], ['q', undefined, 0, 9]]) });
     expect(found.fitProbability).toBeCloseTo((k + 3) / (k + 5), 6);
-    const doubt = only(relay('p', {}, { duty: undefined }), record(), { history: history([['p', undefined, 8, 0]]) });
+    const doubt = only(relay('p', {}, { duty: undefined }), whole(), { history: history([['p', undefined, 8, 0]]) });
     expect(doubt.fitProbability).toBeCloseTo((k * 0.5 + 8) / (k + 8), 6);
     expect(doubt.verdict).toBe('unproven');
   });
@@ -152,26 +156,26 @@ describe('what the shop has learned', () => {
   it('counts fittings on the same kind of machine in full and others at a share', () => {
     const rows = history([['p', 'quay sweeper', 4, 1], ['p', 'crane', 10, 0], ['p', undefined, 2, 0]]);
     const share = settingOf('otherKindShare');
-    const found = only(relay('p'), record(), { history: rows, machineKind: 'quay sweeper' });
+    const found = only(relay('p'), whole(), { history: rows, machineKind: 'quay sweeper' });
     expect(found.fitProbability).toBeCloseTo((k + 4 + 12 * share) / (k + 5 + 12 * share), 6);
     expect(found.learned).toMatchObject({ held: 4, cameBack: 1, machineKind: 'quay sweeper' });
-    expect(only(relay('p'), record(), { history: rows }).learned).toMatchObject({ held: 16, cameBack: 1 });
-    expect(only(relay('p'), record(), { history: rows, machineKind: 'pump' }).learned).toEqual(expect.not.objectContaining({ machineKind: expect.anything() }));
+    expect(only(relay('p'), whole(), { history: rows }).learned).toMatchObject({ held: 16, cameBack: 1 });
+    expect(only(relay('p'), whole(), { history: rows, machineKind: 'pump' }).learned).toEqual(expect.not.objectContaining({ machineKind: expect.anything() }));
   });
 
   it('shows the counts with their 95 % Wilson interval, and names it', () => {
-    const answer = fit(record(), [relay('p'), relay('q')], { history: history([['p', undefined, 45, 5]]) });
+    const answer = fit(whole(), [relay('p'), relay('q')], { history: history([['p', undefined, 45, 5]]) });
     expect(answer.fits.find(({ partId }) => partId === 'p')!.learned).toEqual({ held: 45, cameBack: 5, low: 0.786398, high: 0.956524 });
     expect(answer.fits.find(({ partId }) => partId === 'q')!.learned).toBeUndefined();
     expect(answer.assumptions.join()).toMatch(/Wilson/);
   });
 
   it('never makes a part that fails a check likely', () => {
-    expect(only(relay('p', {}, { nominalV: 24 }), record(), { history: history([['p', undefined, 99, 0]]) })).toMatchObject({ verdict: 'no', fitProbability: 0 });
+    expect(only(relay('p', {}, { nominalV: 24 }), whole(), { history: history([['p', undefined, 99, 0]]) })).toMatchObject({ verdict: 'no', fitProbability: 0 });
   });
 
   it('says nothing where nothing was fitted', () => {
-    expect(only(relay('p'), record(), { history: history([['p', undefined, 0, 0]]) })).toMatchObject({ fitProbability: 1 });
-    expect(only(relay('p'), record(), { history: history([['p', undefined, 0, 0]]) }).learned).toBeUndefined();
+    expect(only(relay('p'), whole(), { history: history([['p', undefined, 0, 0]]) })).toMatchObject({ fitProbability: 1 });
+    expect(only(relay('p'), whole(), { history: history([['p', undefined, 0, 0]]) }).learned).toBeUndefined();
   });
 });

@@ -1,5 +1,5 @@
 import type { Verdict } from '../../../catalog-schema/index.ts';
-import { chanceTogether, judgeFinding, multiplyIndependent, roundProbability } from './evaluate-part.ts';
+import { judgeFinding, multiplyIndependent, roundProbability } from './evaluate-part.ts';
 import { labourInMinor, kitInMinor, kitPriceOf, misfitInMinor } from './expected-cost.ts';
 import type { FitGates } from './gates-of.ts';
 import { UNHEARD, type Finding, type Judged, type Notes } from './finding.ts';
@@ -65,7 +65,7 @@ export class Prospects {
     this.#index = index;
     this.#gates = gates;
     this.#judge = judge;
-    this.#unasked = mostOfUnasked(machine.record, machine.starter);
+    this.#unasked = machine.removed ? 1 : mostOfUnasked(machine.record, machine.starter);
     this.#sure = this.#chance(1);
     const { cost } = machine;
     const minutes = settingOf('newHoleMinutes');
@@ -170,7 +170,7 @@ export class Prospects {
 
   /** A chance and what it costs, with the most that may be said of what nobody wrote down. */
   #chance(product: number): Chance {
-    const chance = roundProbability(chanceTogether(Math.min(1, product * this.#unasked * ROUNDING)));
+    const chance = roundProbability(product * this.#unasked * ROUNDING);
     return { chance, misfitMinor: this.#machine.cost ? misfitInMinor(this.#machine.cost, chance) : 0 };
   }
 

@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import type { BenchRecord, Part } from '../../../catalog-schema/index.ts';
-import { settingOf } from '../settings.ts';
-import { fit } from './index.ts';
+import { Notes } from './finding.ts';
+import { checkMounting, PlacementFinder } from './mounting.ts';
 import { hasSameTerminals } from './removed-likeness.ts';
 import { record, relay } from './sample-bench.ts';
 
@@ -34,12 +34,9 @@ describe('the likeness of a part to the removed one', () => {
   it('speaks for bolts that nobody recorded, and decides no check', () => {
     const { mounting: _mounting, ...unbolted } = record();
     const { terminals: _terminals, ...unlisted } = unbolted;
-    const judge = (rec: BenchRecord, part: Part) => fit(rec, [part], { all: true }).fits[0]!;
-    // Without the bolts two thirds are recorded: what else the machine asks is in doubt for the rest, by the same likeness.
-    const withRest = (bolts: 'unboltedHolds' | 'unboltedAlikeHolds' | 'unboltedUnlikeHolds', rest: 'unaskedHolds' | 'unaskedAlikeHolds' | 'unaskedUnlikeHolds') =>
-      expect.closeTo(settingOf(bolts) * (1 - (1 - settingOf(rest)) / 3), 6) as number;
-    expect(judge(unbolted, relay('p'))).toMatchObject({ verdict: 'unproven', fitProbability: withRest('unboltedAlikeHolds', 'unaskedAlikeHolds') });
-    expect(judge(unbolted, studs('M10x1.5'))).toMatchObject({ verdict: 'unproven', fitProbability: withRest('unboltedUnlikeHolds', 'unaskedUnlikeHolds') });
-    expect(judge(unlisted, relay('p'))).toMatchObject({ verdict: 'unproven', fitProbability: withRest('unboltedHolds', 'unaskedHolds') });
+    const judge = (rec: BenchRecord, part: Part) => checkMounting(rec, part, new PlacementFinder(undefined), new Notes()).finding;
+    expect(judge(unbolted, relay('p'))).toMatchObject({ outcome: 'unknown', fromSetting: 'unboltedAlikeHolds' });
+    expect(judge(unbolted, studs('M10x1.5'))).toMatchObject({ outcome: 'unknown', fromSetting: 'unboltedUnlikeHolds' });
+    expect(judge(unlisted, relay('p'))).toMatchObject({ outcome: 'unknown', fromSetting: 'unboltedHolds' });
   });
 });

@@ -35,3 +35,13 @@ export function record(more: Partial<BenchRecord> = {}): BenchRecord {
     ...more,
   };
 }
+
+/** The same machine with all that it asks of a part written down: nothing is left to what the removed part may have been. */
+export function whole(demand: NonNullable<BenchRecord['demand']> = {}, more: Partial<BenchRecord> = {}): BenchRecord {
+  return record({
+    system: { nominalV: 12, interlocks: 'in-return', interlockList: [{ name: 'seat', acts: 'return' }], ambientC: { min: -10, max: 40 } },
+    space: { lengthMm: 90, widthMm: 60, heightMm: 60 },
+    demand: { inrushA: { value: 180, plusMinus: 10 }, continuousA: { value: 40, plusMinus: 2 }, longestOnS: 20, continuousUse: false, controlFuseA: 20, minSealing: 'IP54', ...demand },
+    ...more,
+  });
+}

@@ -1,13 +1,16 @@
 import { PART_CLASSES, type Part, type PartClass } from '../../../catalog-schema/index.ts';
 import type { Snapshot } from '../snapshot/index.ts';
 import { normaliseNumber } from '../normalise-number.ts';
-import { pickEvenly, withFacts, type CatalogueSample, type SamplePart } from './catalogue-sample.ts';
+import { gatherKin, pickEvenly, type CatalogueSample } from './catalogue-sample.ts';
 import type { CoilMedian } from './coil-median.ts';
 import { compareText } from './compare-text.ts';
+import type { Kin } from './kin.ts';
+import { withFacts, type SamplePart } from './sample-part.ts';
 
 /** The same of a snapshot as `sampleCatalogue` of its parts; what was counted is kept, so make one for each snapshot. */
 export function sampleSnapshot(snapshot: Snapshot): CatalogueSample {
   const samples = new Map<PartClass, readonly SamplePart[]>();
+  const kins = new Map<PartClass, Kin | undefined>();
   let medians: readonly CoilMedian[] | undefined;
   const partsAt = (rows: readonly number[]): Part[] => rows.map((row) => snapshot.partAt(row));
   return {
@@ -20,6 +23,10 @@ export function sampleSnapshot(snapshot: Snapshot): CatalogueSample {
       if (!sample) samples.set(partClass, sample = withFacts(partsAt(pickRows(snapshot, partClass))));
       return sample;
     },
+    kinOf: (partClass) => {
+      if (!kins.has(partClass)) kins.set(partClass, gatherKin(() => partsAt(pickRows(snapshot, partClass, Number.POSITIVE_INFINITY)), snapshot.count));
+      return kins.get(partClass);
+    },
     findPart: (id) => {
       const row = snapshot.rowOf(id);
       return row === undefined ? undefined : snapshot.partAt(row);
@@ -30,11 +37,11 @@ export function sampleSnapshot(snapshot: Snapshot): CatalogueSample {
   };
 }
 
-/** Rows of a class, evenly spaced in order of id. One pass over the ranks of the class's profiles. */
-function pickRows(snapshot: Snapshot, partClass: PartClass): number[] {
+/** At most so many rows of a class, evenly spaced in order of id. One pass over the ranks of the class's profiles. */
+function pickRows(snapshot: Snapshot, partClass: PartClass, most?: number): number[] {
   const runs = snapshot.profiles.filter((_, profile) => snapshot.exampleOf(profile).part.partClass === partClass);
   const count = runs.reduce((sum, { start, end }) => sum + end - start, 0);
-  const wanted = pickEvenly(count);
+  const wanted = pickEvenly(count, most);
   if (wanted.length === 0) return [];
   const ranks = new Uint32Array(count);
   let filled = 0;

@@ -56,6 +56,11 @@ export function checkAmbient(record: BenchRecord, part: Part): Finding | null {
   return { criterion: 'ambient', outcome: low && high ? 'pass' : 'fail', needed, offered: `${show(given.min)} to ${show(given.max)} C`, why };
 }
 
+/** Whether one IEC 60529 code includes another for certain. */
+export function includesSealing(given: string, asked: string): boolean {
+  return compareDigit(asked[2], given[2]) === 'pass' && includesWater(asked[3], given[3]) === 'pass';
+}
+
 function compareDigit(asked = 'X', given = 'X'): 'pass' | 'unknown' | 'fail' {
   if (asked === 'X') return 'pass';
   if (given === 'X') return Number(asked) === 0 ? 'pass' : 'unknown';
