@@ -5,7 +5,7 @@ import { drawMachine } from './draw-machine.ts';
 import { drawWorld } from './draw-world.ts';
 import { askFit } from './drive-fit.ts';
 import { measureFits } from './measure-fits.ts';
-import { takeRecord } from './take-record.ts';
+import { LEVELS, takeRecord } from './take-record.ts';
 
 // The whole run, with its bounds on hits and calibration, is `npm run sim:fit`; here a few machines hold what can hurt somebody.
 const CASES = 150;
@@ -37,7 +37,7 @@ describe('the simulator', () => {
       const draws = new Draws(seed);
       for (let i = 0; i < 10; i++) {
         const machine = drawMachine(world, draws);
-        for (const share of [1, 0.5, 0.2]) expect(benchRecordSchema.safeParse(takeRecord(machine, share, draws)).error).toBeUndefined();
+        for (const taking of Object.values(LEVELS)) expect(benchRecordSchema.safeParse(takeRecord(machine, taking, draws)).error).toBeUndefined();
       }
     }
   });

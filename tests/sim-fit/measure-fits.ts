@@ -30,7 +30,7 @@ const LEVEL_NAMES = Object.keys(LEVELS) as Level[];
 /** one machine in so many is asked again without each kind of reading */
 const ABLATED = 10;
 
-/** Runs `cases` records through the product and the oracle; each machine is recorded in full, with half of the readings and with few. */
+/** Runs `cases` records through the product and the oracle; each machine is recorded in full, with half of the readings, with half of readings and facts, and with few. */
 export function measureFits(cases: number, seed: number, ask: AskFit, ablate = true): FitFigures {
   const tallies = Object.fromEntries(LEVEL_NAMES.map((level) => [level, new Tally()])) as Record<Level, Tally>;
   const ablation = new Map<Kind | 'none', Tally>();
@@ -51,7 +51,7 @@ export function measureFits(cases: number, seed: number, ask: AskFit, ablate = t
       }
       if (!ablate || machines % ABLATED !== 0) continue;
       for (const kind of ['none', ...KINDS] as const) {
-        const record = takeRecord(machine, 1, new Draws(recordSeed), new Set(kind === 'none' ? [] : [kind]));
+        const record = takeRecord(machine, LEVELS.full, new Draws(recordSeed), new Set(kind === 'none' ? [] : [kind]));
         if (!ablation.has(kind)) ablation.set(kind, new Tally());
         ablation.get(kind)!.add(world, oracle, record, ask(record, world));
       }
@@ -72,7 +72,7 @@ function writeFigures(tallies: Record<Level, Tally>, ablation: ReadonlyMap<Kind 
   const trapsAccepted = sum((tally) => [...tally.traps].reduce((total, [trap, row]) => total + (SAFETY_TRAPS.has(trap) ? row.accepted : 0), 0));
   const sureOfWhole = tallies.full.wholeSure / tallies.full.whole;
 
-  const lines = [`fits: ${run.cases} records of ${Math.ceil(run.cases / 3)} machines in ${run.worlds} worlds, ${Math.round(run.parts / run.worlds)} parts each, seed ${run.seed}`];
+  const lines = [`fits: ${run.cases} records of ${Math.ceil(run.cases / LEVEL_NAMES.length)} machines in ${run.worlds} worlds, ${Math.round(run.parts / run.worlds)} parts each, seed ${run.seed}`];
   for (const level of LEVEL_NAMES) lines.push(...describeLevel(level, tallies[level]));
   lines.push(...describeAblation(ablation));
   const calibration = Calibration.pool(all.map((tally) => tally.calibration));
@@ -80,7 +80,7 @@ function writeFigures(tallies: Record<Level, Tally>, ablation: ReadonlyMap<Kind 
   const five = (level: Level): number => tallies[level].firstFive / tallies[level].sold;
   // Full readings leave nothing unread on either side: a part whose values the catalogue leaves out is unproven, whatever it costs.
   const fiveFull = tallies.full.firstFiveWhole / tallies.full.soldWhole;
-  const held = falseSafety === 0 && trapsAccepted === 0 && sureOfWhole >= FIT_BOUNDS.sureOfWhole && fiveFull >= FIT_BOUNDS.fiveFull && five('half') >= FIT_BOUNDS.fiveHalf
+  const held = falseSafety === 0 && trapsAccepted === 0 && sureOfWhole >= FIT_BOUNDS.sureOfWhole && fiveFull >= FIT_BOUNDS.fiveFull && five('half measured') >= FIT_BOUNDS.fiveHalf
     && calibration.claims > 0 && calibration.skill >= FIT_BOUNDS.skill && calibration.error <= FIT_BOUNDS.error;
   lines.push(
     `fitProbability of all listed fits against what works, all levels together: ${calibration.claims} claims, base rate ${percent(calibration.baseRate)}, Brier ${calibration.brier.toFixed(4)}`,
@@ -89,7 +89,7 @@ function writeFigures(tallies: Record<Level, Tally>, ablation: ReadonlyMap<Kind 
     `safety: false direct or adapt where the answer judged the criterion ${judged}, really unsafe by a reading further off than it swears ${byReading} (within the guarantee of the rating ${withinGuarantee}),`
       + ` on a default of the contract ${byDefault}, on a demand nobody recorded ${notAsked}`,
     `fits: false on safety ${falseSafety} (bound 0), traps accepted ${trapsAccepted} (bound 0), true fits found sure ${percent(sureOfWhole)} (bound 90 %), least cost in five: full readings ${percent(fiveFull)} (bound 99 %)`
-      + ` and ${percent(five('full'))} counting parts the catalogue does not write up, half ${percent(five('half'))} (bound 90 %), Brier skill ${calibration.skill.toFixed(3)} (bound 0.3), calibration error ${calibration.error.toFixed(3)} (bound 0.02),`
+      + ` and ${percent(five('full'))} counting parts the catalogue does not write up, half of the readings missing ${percent(five('half measured'))} (bound 90 %) and ${percent(five('half'))} with half of the plain facts missing too, Brier skill ${calibration.skill.toFixed(3)} (bound 0.3), calibration error ${calibration.error.toFixed(3)} (bound 0.02),`
       + ` seed ${run.seed}: ${held ? 'held' : 'not held'}`,
   );
   return { lines, held, falseSafety, trapsAccepted, sureOfWhole, found: all.flatMap(({ found }) => found) };

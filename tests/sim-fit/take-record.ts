@@ -7,7 +7,16 @@ import type { Machine } from './truth.ts';
 // What a technician writes down of a machine and its removed part: some of it, and each figure a little off. Instruments are worse than the
 // product takes them to be: wider by a fifth, and shifted.
 
-export const LEVELS = { full: 1, half: 0.5, few: 0.2 } as const;
+/** Shares of what is written down: of the readings, and of the plain facts that whoever works the machine can answer without an instrument. */
+export interface Taking { readonly readings: number; readonly facts: number }
+
+/**
+ * Plain facts are the class of the removed part, the kind of interlocks, whether the panel may be drilled, how long and whether continuously the
+ * part is on, the temperatures and the sealing it works at, and what is printed on fuse and start switch. All else is a reading.
+ */
+export const LEVELS = {
+  full: { readings: 1, facts: 1 }, 'half measured': { readings: 0.5, facts: 1 }, half: { readings: 0.5, facts: 0.5 }, few: { readings: 0.2, facts: 0.2 },
+} as const satisfies Record<string, Taking>;
 export type Level = keyof typeof LEVELS;
 /** Kinds of reading that can be left out as a whole. */
 export const KINDS = ['terminals', 'ohms', 'mounting', 'wires', 'demand', 'space', 'marked number'] as const;
@@ -15,23 +24,26 @@ export type Kind = (typeof KINDS)[number];
 
 const WIDER = 1.2;
 
-/** The record at a share of all readings (each is taken or not by itself), less whole kinds. */
-export function takeRecord(machine: Machine, share: number, draws: Draws, without: ReadonlySet<Kind> = new Set()): BenchRecord {
-  const taken = (): boolean => draws.chance(share);
+/** The record at a share of readings and facts (each is taken or not by itself), less whole kinds. */
+export function takeRecord(machine: Machine, { readings, facts }: Taking, draws: Draws, without: ReadonlySet<Kind> = new Set()): BenchRecord {
+  const taken = (): boolean => draws.chance(readings);
+  const told = (): boolean => draws.chance(facts);
+  const careful = readings === 1;
   const keep = <T extends object>(value: T): T | undefined => (taken() ? value : undefined);
+  const tell = <T extends object>(value: T): T | undefined => (told() ? value : undefined);
   const system: BenchRecord['system'] = {
-    nominalV: machine.nominalV, ...keep({ interlocks: machine.interlocks }), ...keep({ ambientC: machine.ambient }),
+    nominalV: machine.nominalV, ...tell({ interlocks: machine.interlocks }), ...tell({ ambientC: machine.ambient }),
     ...keep({ lowestRestingV: round(machine.restingV, 2) }), ...keep({ lowestCrankingV: round(machine.crankingV, 2) }), ...keep({ highestV: round(machine.highestV, 2) }),
   };
-  const record: BenchRecord = { system, ...keep({ partClass: machine.partClass }), ...keep({ benchC: Math.round(draws.between(-5, 35)) }) };
+  const record: BenchRecord = { system, ...tell({ partClass: machine.partClass }), ...keep({ benchC: Math.round(draws.between(-5, 35)) }) };
   const parts: { readonly kind: Kind; readonly read: () => Partial<BenchRecord> }[] = [
     { kind: 'marked number', read: () => markedOf(machine, draws, taken) },
     { kind: 'terminals', read: () => ({ ...keep({ terminals: terminalsOf(machine, draws, taken) }), ...(machine.starter && { starter: starterOf(machine, taken) }) }) },
     { kind: 'ohms', read: () => ohmsOf(machine, draws, record.benchC ?? 20, taken) },
-    { kind: 'mounting', read: () => ({ ...keep({ mounting: mountingOf(machine, draws, taken, share === 1) }) }) },
+    { kind: 'mounting', read: () => ({ ...keep({ mounting: mountingOf(machine, draws, taken, told, careful) }) }) },
     { kind: 'space', read: () => ({ ...keep({ space: roomOf(machine, draws) }) }) },
     { kind: 'wires', read: () => ({ wires: wiresOf(machine, draws, taken) }) },
-    { kind: 'demand', read: () => demandOf(machine, draws, taken, share === 1) },
+    { kind: 'demand', read: () => demandOf(machine, draws, taken, told, careful) },
   ];
   // Each kind is read even where it is left out, so that leaving one out changes nothing else.
   for (const { kind, read } of parts) {
@@ -100,13 +112,13 @@ function ohmsOf({ old }: Machine, draws: Draws, benchC: number, taken: () => boo
   return ohms.length > 0 ? { ohms } : {};
 }
 
-function mountingOf(machine: Machine, draws: Draws, taken: () => boolean, careful: boolean): NonNullable<BenchRecord['mounting']> {
+function mountingOf(machine: Machine, draws: Draws, taken: () => boolean, told: () => boolean, careful: boolean): NonNullable<BenchRecord['mounting']> {
   // By caliper, edge to edge of the holes, to twice what the product takes a caliper to be; in a hurry by rule or tape.
   const half = draws.pick(careful ? [0.1] : [0.1, 0.3, 0.5, 1]);
   const off = (): number => half / 2 * (WIDER * draws.normal() + 0.1);
   return {
     holes: machine.bolts.map(({ x, y }) => ({ xMm: round(x + off(), 1), yMm: round(y + off(), 1), diameterMm: machine.panelHoleMm })), plusMinusMm: half,
-    ...(taken() && { boltMm: machine.boltMm }), ...(taken() && { drillable: machine.panelDrillable }), ...(taken() && { panelGrounded: machine.panelGrounded }),
+    ...(taken() && { boltMm: machine.boltMm }), ...(told() && { drillable: machine.panelDrillable }), ...(taken() && { panelGrounded: machine.panelGrounded }),
   };
 }
 
@@ -124,7 +136,7 @@ function wiresOf(machine: Machine, draws: Draws, taken: () => boolean): Wire[] {
   });
 }
 
-function demandOf(machine: Machine, draws: Draws, taken: () => boolean, careful: boolean): Partial<BenchRecord> {
+function demandOf(machine: Machine, draws: Draws, taken: () => boolean, told: () => boolean, careful: boolean): Partial<BenchRecord> {
   const bare = draws.chance(0.5);
   const clamp = (amps: number): Measured => read(amps, Math.max(1, 0.05 * amps), 0, draws, bare);
   // With every reading taken the clamp meter was on the cable; else the current is sometimes left to be computed.
@@ -138,10 +150,10 @@ function demandOf(machine: Machine, draws: Draws, taken: () => boolean, careful:
   const demand: NonNullable<BenchRecord['demand']> = {
     ...(relay && {
       ...(byClamp ? taken() && { inrushA: clamp(machine.inrushA) } : from && Object.keys(from).length > 0 && { from }),
-      ...(taken() && { continuousA: clamp(machine.continuousA) }), ...(taken() && { longestOnS: machine.onS }), ...(taken() && { continuousUse: machine.continuousUse }),
-      ...(taken() && { controlRatingA: machine.contactA }), ...(taken() && { controlOhm: path }),
+      ...(taken() && { continuousA: clamp(machine.continuousA) }), ...(told() && { longestOnS: machine.onS }), ...(told() && { continuousUse: machine.continuousUse }),
+      ...(told() && { controlRatingA: machine.contactA }), ...(taken() && { controlOhm: path }),
     }),
-    ...(taken() && { controlFuseA: machine.fuseA }), ...(taken() && { minSealing: machine.minSealing }),
+    ...(told() && { controlFuseA: machine.fuseA }), ...(told() && { minSealing: machine.minSealing }),
   };
   return Object.keys(demand).length > 0 ? { demand } : {};
 }
