@@ -150,3 +150,16 @@ test('a hand scanner opens a wire from any screen, and tells of a wire that is n
   await expect(page.getByRole('heading', { name: /^Wire W3 on / })).toBeVisible();
   expect(readWireCode(printWireCode(job.id, 'W3'))).toEqual({ jobId: job.id, tag: 'W3' });
 });
+
+test('the list of jobs reads a tag too, and a screen shows the code for another device', async ({ page }) => {
+  const job = await findJob(page);
+  await page.goto(product.base);
+  await page.getByRole('button', { name: 'Read a tag' }).click();
+  await page.getByLabel('Or typed, or by a hand scanner').fill(printWireCode(job.id, 'W3'));
+  await page.getByRole('button', { name: 'Open', exact: true }).click();
+  await expect(page.getByRole('heading', { name: /^Wire W3 on / })).toBeVisible();
+  await page.getByText('Show its code').click();
+  const shown = page.getByRole('img', { name: 'Code of wire W3' });
+  await expect(shown).toBeVisible();
+  expect(await readPaper(await shown.screenshot())).toEqual([printWireCode(job.id, 'W3')]);
+});

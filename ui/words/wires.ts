@@ -35,6 +35,10 @@ export const wiresWords = {
   otherReadings: 'Another reading instead',
   whichReading: 'Which reading',
 
+  showCode: 'Show its code',
+  showCodeHint: 'Another device that reads it opens this wire.',
+  codeOf: (tag: string): string => `Code of wire ${tag}`,
+
   tools: 'Beside the drawing',
   readTag: 'Read a tag',
   tags: 'Print tags',

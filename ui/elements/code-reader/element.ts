@@ -2,6 +2,7 @@ import { html, nothing, type TemplateResult } from 'lit';
 import { words } from '../../words.ts';
 import type { CodeClient } from '../../worker/index.ts';
 import { PlainElement } from '../plain-element.ts';
+import './code-reader.css';
 
 /** Pause between two looks at the camera, ms: the reader has its own thread, the telephone its battery. */
 const LOOK_MS = 120;

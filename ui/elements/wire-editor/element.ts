@@ -1,11 +1,12 @@
 import { html, nothing, type PropertyValues, type TemplateResult } from 'lit';
-import { LEADS_TO, type BenchRecord, type JsonValue, type LeadsTo, type Measured, type Wire, type WireEnd, type WireTrace } from '../../../catalog-schema/index.ts';
+import { LEADS_TO, printWireCode, type BenchRecord, type JsonValue, type LeadsTo, type Measured, type Wire, type WireEnd, type WireTrace } from '../../../catalog-schema/index.ts';
 import type { ChangeResult, FieldChange, LengthUnit, WorkSheet } from '../../client/index.ts';
 import { readWireColour, WIRE_COLOURS } from '../../drawing/index.ts';
 import { valueOf } from '../../format.ts';
 import { endKey, wireEnds, wireSizes } from '../../screens/as-found/wire-choices.ts';
 import { words } from '../../words.ts';
 import { renderChoices, type Choice } from '../choices.ts';
+import '../code-label/element.ts';
 import { PlainElement } from '../plain-element.ts';
 import '../field-choice/element.ts';
 import '../quantity-field/element.ts';
@@ -25,7 +26,7 @@ const TRACE_BYS: readonly TraceBy[] = ['followed', 'meter', 'diagram', 'told'];
 export class WireEditor extends PlainElement {
   static override properties = {
     sheet: { attribute: false }, record: { attribute: false }, tag: {}, terminalId: {}, unit: {}, engine: { attribute: false },
-    failed: { state: true }, striped: { state: true }, tracing: { state: true },
+    failed: { state: true }, striped: { state: true }, tracing: { state: true }, coded: { state: true },
   };
   declare sheet: WorkSheet;
   /** the sheet's record, so that a change of it is seen */
@@ -40,18 +41,22 @@ export class WireEditor extends PlainElement {
   declare striped: boolean;
   /** the tracing helper is open */
   declare tracing: boolean;
+  /** the tag's code is shown */
+  declare coded: boolean;
 
   constructor() {
     super();
     this.failed = '';
     this.striped = false;
     this.tracing = false;
+    this.coded = false;
   }
 
   protected override willUpdate(changed: PropertyValues): void {
     if (!changed.has('tag')) return;
     this.striped = false;
     this.failed = '';
+    this.tracing = this.#wire?.leadsTo === 'unknown';
   }
 
   get #wire(): Wire | undefined { return this.record.wires?.find((wire) => wire.tag === this.tag); }
@@ -62,6 +67,7 @@ export class WireEditor extends PlainElement {
       <h2 id="wire-editor-title" tabindex="-1">${words.asFound.wireOn(this.tag, this.terminalId)}
         ${wire === undefined ? html`<small>${words.asFound.newWire}</small>` : nothing}</h2>
       <p class="quiet">${words.asFound.tieTag(this.tag)}</p>
+      ${wire === undefined || this.sheet.jobId === undefined ? nothing : this.#renderCode(this.sheet.jobId)}
       <field-choice .sheet=${this.sheet} .at=${[['record', 'wires', this.tag]]} .unit=${this.unit}></field-choice>
       ${this.failed === '' ? nothing : html`<p class="not" role="alert">${this.failed}</p>`}
       ${this.#renderLeads(wire)}
@@ -72,11 +78,17 @@ export class WireEditor extends PlainElement {
     </div>`;
   }
 
+  /** The library that draws codes is loaded when one is wanted. */
+  #renderCode(jobId: string): TemplateResult {
+    return html`<details ?open=${this.coded} @toggle=${(event: Event) => { this.coded = (event.target as HTMLDetailsElement).open; }}><summary>${words.wires.showCode}</summary>
+      ${this.coded ? html`<p>${words.wires.showCodeHint}</p><code-label kind="qr" .text=${printWireCode(jobId, this.tag)} .label=${words.wires.codeOf(this.tag)} .moduleMm=${1}></code-label>` : nothing}</details>`;
+  }
+
   #renderLeads(wire: Wire | undefined): TemplateResult {
     return html`<div class="leads-choices">${renderChoices<LeadsTo>({
       name: 'leads-to', legend: words.asFound.leadsTo, value: wire?.leadsTo,
       choices: LEADS_TO.map((value) => ({ value, label: words.wire.leadsTo[value].name })),
-      onChoose: (value) => { this.#set('leadsTo', value); },
+      onChoose: (value) => { if (this.#set('leadsTo', value).ok && value === 'unknown') this.tracing = true; },
     })}
     ${wire?.leadsTo === undefined ? nothing : html`<p class="quiet">${words.wire.leadsTo[wire.leadsTo].hint}</p>`}
     ${wire?.leadsTo === undefined || wire.leadsTo === 'unknown' ? nothing : renderChoices<TraceBy>({

@@ -1,5 +1,5 @@
 import { html, nothing, type TemplateResult } from 'lit';
-import type { JobState } from '../../../catalog-schema/index.ts';
+import { readWireCode, type JobState } from '../../../catalog-schema/index.ts';
 import type { Desk } from '../../client/index.ts';
 import '../../elements/job-import/element.ts';
 import { PlainElement } from '../../elements/plain-element.ts';
@@ -11,16 +11,19 @@ import { reportSteps, STEP_NAMES } from '../step-states.ts';
 
 /** The first screen: every job, the one touched last on top. */
 export class JobsScreen extends PlainElement {
-  static override properties = { desk: { attribute: false }, jobs: { state: true }, failed: { state: true } };
+  static override properties = { desk: { attribute: false }, jobs: { state: true }, failed: { state: true }, reading: { state: true } };
   declare desk: Desk;
   declare jobs: readonly JobState[] | undefined;
   declare failed: string;
+  /** the reader of tags is open */
+  declare reading: boolean;
   #abort = new AbortController();
 
   override connectedCallback(): void {
     super.connectedCallback();
     this.#abort = new AbortController();
     this.failed = '';
+    this.reading = false;
     void this.#read();
   }
 
@@ -43,12 +46,26 @@ export class JobsScreen extends PlainElement {
   protected override render(): TemplateResult {
     return html`<main id="sheet" tabindex="-1">
       <div class="title-row"><h1>${words.jobs.title}</h1>
-        <a class="button main" href="/start">${words.jobs.start}</a></div>
+        <div class="button-row"><button type="button" aria-expanded=${this.reading ? 'true' : 'false'} @click=${() => { void this.#readTag(); }}>${words.wires.readTag}</button>
+          <a class="button main" href="/start">${words.jobs.start}</a></div></div>
+      ${this.reading ? html`<code-reader .codes=${this.desk.codes} .understands=${(text: string) => readWireCode(text) !== undefined}
+        @code-read=${(event: CustomEvent<{ text: string }>) => this.#openTag(event.detail.text)}></code-reader>` : nothing}
       ${this.failed === '' ? nothing : html`<div class="caution" role="alert"><p>${this.failed}</p>
         <button type="button" @click=${() => { void this.#read(); }}>${words.tryAgain}</button></div>`}
       ${this.jobs === undefined ? (this.failed === '' ? html`<p class="quiet" role="status">${words.loading}</p>` : nothing) : this.#renderList(this.jobs)}
       <job-import .desk=${this.desk} @job-taken=${() => { void this.#read(); }}></job-import>
     </main>`;
+  }
+
+  /** The reader is fetched when it is first wanted. */
+  async #readTag(): Promise<void> {
+    if (!this.reading) await import('../../elements/code-reader/element.ts');
+    this.reading = !this.reading;
+  }
+
+  #openTag(text: string): void {
+    const code = readWireCode(text);
+    if (code !== undefined) this.desk.go(`/jobs/${encodeURIComponent(code.jobId)}/as-found/${encodeURIComponent(code.tag)}`);
   }
 
   #renderList(jobs: readonly JobState[]): TemplateResult {
