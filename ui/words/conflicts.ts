@@ -3,6 +3,7 @@ import type { JobConflict } from '../../catalog-schema/index.ts';
 /** Words of what two devices wrote without knowing of each other, and of what the server refused. */
 export const conflictWords = {
   waiting: (count: number): string => (count === 1 ? '1 entry waits for your choice' : `${count} entries wait for your choice`),
+  marked: 'waits for your choice',
   lead: 'Nothing is lost and nothing was chosen for you. Until you choose, what stands is used; the job cannot be signed off.',
   why: {
     'other-value': 'Two devices wrote here without knowing of each other.',

@@ -35,7 +35,7 @@ export class ChoiceEntry extends PlainElement {
     if (first === undefined) return nothing;
     const { field, standing } = first;
     const faults = [...new Set(this.conflicts.flatMap((conflict) => conflict.faults))];
-    return html`<div class="choice" role="group" aria-labelledby=${this.#id}>
+    return html`<div class="answers" role="group" aria-labelledby=${this.#id}>
       <p class="choice-field" id=${this.#id}>${sayField(field, standing.value ?? first.held.value)}</p>
       <p class="quiet">${words.conflicts.why[first.why]}</p>
       ${faults.length === 0 ? nothing : html`<ul class="choice-faults">${faults.map((line) => html`<li>${line}</li>`)}</ul>`}

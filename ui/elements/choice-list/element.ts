@@ -41,7 +41,7 @@ export class ChoiceList extends PlainElement {
   #renderRefused(refused: readonly RefusedAct[]): TemplateResult {
     return html`<details class="choice-list" open><summary>${words.conflicts.refusedTitle(refused.length)}</summary>
       <p>${words.conflicts.refusedLead}</p>
-      <ul class="choices-open">${refused.map((act) => html`<li><div class="choice" role="group" aria-label=${act.changes.map(({ field, value }) => sayField(field, value)).join('; ')}>
+      <ul class="choices-open">${refused.map((act) => html`<li><div class="answers" role="group" aria-label=${act.changes.map(({ field, value }) => sayField(field, value)).join('; ')}>
         <dl class="facts">${act.changes.map(({ field, value }) => html`<div><dt>${sayField(field, value)}</dt>
           <dd>${value === null ? html`<i>${words.conflicts.nothing}</i>` : sayEntry(field, value, this.unit)}</dd></div>`)}</dl>
         <p>${words.conflicts.serverSaid} <span class="not">${act.words === '' ? words.faults.refused : act.words}</span></p>

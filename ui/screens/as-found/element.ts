@@ -1,6 +1,7 @@
 import { html, nothing, type PropertyValues, type TemplateResult } from 'lit';
-import { readWireCode, type RecordTerminal, type Wire, type WireCode } from '../../../catalog-schema/index.ts';
+import { isOverlap, readWireCode, type RecordTerminal, type Wire, type WireCode } from '../../../catalog-schema/index.ts';
 import { FaceUnderlay } from '../../elements/face-photographs/face-underlay.ts';
+import '../../elements/field-choice/element.ts';
 import '../../elements/lack-list/element.ts';
 import { followChanges, PlainElement } from '../../elements/plain-element.ts';
 import '../../elements/terminal-editor/element.ts';
@@ -95,6 +96,7 @@ export class AsFoundScreen extends PlainElement {
       </div>
       <div class="as-found-list">
         ${this.#renderWires(wires)}
+        <field-choice .sheet=${sheet} .at=${this.#heldOffTheRecord(wires)} .unit=${unit}></field-choice>
         <details><summary>${words.asFound.editTerminals}</summary>
           <terminal-editor .sheet=${sheet} .record=${sheet.record} .terminalId=${open?.on ?? this.terminalId ?? terminals[0]?.id}></terminal-editor></details>
       </div>
@@ -117,8 +119,16 @@ export class AsFoundScreen extends PlainElement {
     return html`<h2>${words.asFound.wires}</h2><ul class="rows">${wires.map((wire) => html`<li>
       <button type="button" class="wire-row" aria-pressed=${wire.tag === this.tag ? 'true' : 'false'} @click=${() => this.#openTag(wire.tag)}>
         ${renderWireName(wire)}<span>${wire.wasOn} – ${words.wire.leadsTo[wire.leadsTo ?? 'unknown'].name}${wire.traced?.by === undefined ? nothing : html` <span class="quiet">(${words.wires.bys[wire.traced.by]})</span>`}</span>
+        ${this.view.sheet.conflicts.some(({ field }) => isOverlap(field, ['record', 'wires', wire.tag])) ? html`<span class="mark-do">${words.conflicts.marked}</span>` : nothing}
         <span class="quiet">${wire.areaMm2 === undefined ? words.wire.sizeNotSaid : `${formatNumber(wire.areaMm2)} mm²`}, ${formatEnd(wire.end, unit)}</span>
       </button></li>`)}</ul>`;
+  }
+
+  /** What waits for a choice of wires and terminals that the record does not have: no editor opens for them. */
+  #heldOffTheRecord(wires: readonly Wire[]): readonly (readonly string[])[] {
+    const { record, conflicts } = this.view.sheet;
+    const there = new Set([...wires.map(({ tag }) => `wires ${tag}`), ...(record.terminals ?? []).map(({ id }) => `terminals ${id}`)]);
+    return conflicts.map(({ field }) => field).filter(([head, list, name]) => head === 'record' && (list === 'wires' || list === 'terminals') && !there.has(`${list} ${name}`));
   }
 
   /** The way on without going back up to the drawing: a tap on the next terminal. */
