@@ -50,7 +50,7 @@ export class AsLeftStepView extends PlainElement {
       ${caution === undefined ? nothing : html`<p class="caution">${caution}</p>`}
       ${renderStepPicture(step, speech)}
       ${sayDetails(step, speech).map((line) => html`<p>${line}</p>`)}
-      ${this.author === '' ? this.#renderWho() : nothing}
+      ${this.author === '' && judged.mark !== 'done' ? this.#renderWho() : nothing}
       ${judged.because === undefined ? nothing : html`<p class="mark-do">${STEP_WORDS.because[judged.because]}</p>`}
       ${this.#renderTick(judged)}
       ${tick === undefined ? nothing : html`<p class="quiet">${words.asLeft.ticked(formatMoment(tick.at), tick.by ?? '')}</p>`}
@@ -60,11 +60,11 @@ export class AsLeftStepView extends PlainElement {
 
   /** Asked once on a device, before its first tick. */
   #renderWho(): TemplateResult {
-    return html`<div class="step-who"><entry-field .label=${words.asLeft.whoTicks} .value=${''} .commit=${(text: string) => {
+    return html`<div class="step-who"><entry-field .label=${words.asLeft.whoTicks} .hint=${words.asLeft.whoTicksHint} .value=${''} .commit=${(text: string) => {
       if (text.trim() !== '') this.desk.settings.set({ author: text.trim() });
       this.failed = '';
       return { ok: true };
-    }}></entry-field><small class="quiet">${words.asLeft.whoTicksHint}</small></div>`;
+    }}></entry-field></div>`;
   }
 
   #renderTick({ mark }: JudgedStep): TemplateResult {
