@@ -1,7 +1,7 @@
 import { deleteDB } from 'idb';
 import type { JobState } from '../../catalog-schema/index.ts';
 import { createFetchService, JobSheet, type Act, type ActKeeper, type Service } from '../../ui/client/index.ts';
-import { DeviceStore, EditOutbox, NewsChannel, openDatabase, type Database } from '../../ui/offline/index.ts';
+import { DeviceStore, EditOutbox, NewsChannel, OfflineService, openDatabase, type Database } from '../../ui/offline/index.ts';
 
 /** Given each act in the moment it is made. */
 export type Witness = (device: SimDevice, page: SimPage, act: Act) => void;
@@ -38,7 +38,7 @@ export class SimPage {
       newId: world.newId, now: world.now, marks: undefined,
     });
     await store.start();
-    const service = createFetchService(`http://${name}.test`);
+    const service = new OfflineService(createFetchService(`http://${name}.test`), store, device.news, { now: world.now, pause: () => new Promise(() => {}) });
     // Nothing is sent by itself: the simulation says when.
     const outbox = new EditOutbox({ service, store, news: device.news, wake: () => {}, now: world.now, newId: world.newId });
     const page = new SimPage(name, service, outbox, databases);

@@ -99,7 +99,7 @@ class Run {
       switch (this.#draws.pick([...Array.from({ length: 12 }, () => 'act' as const), 'send', 'send', 'send', 'read', 'read', 'settle', 'undo', 'refused', 'late', 'restart', 'killed'] as const)) {
         case 'act': page.sheet.change(drawAct(this.#draws, page.sheet, () => this.#words += 1, keepsApart ? this.#devices.indexOf(device) : undefined)); break;
         case 'send': await page.outbox.drain(); break;
-        case 'read': await this.#read(device, page); break;
+        case 'read': await this.#read(page); break;
         case 'settle': this.#settle(page); break;
         case 'undo': page.sheet.undo(); break;
         case 'refused': this.#dealWithRefused(page); break;
@@ -126,7 +126,7 @@ class Run {
         await device.pages[0]!.outbox.drain();
         await device.settle();
       }
-      for (const device of this.#devices) await this.#read(device, device.pages[0]!);
+      for (const device of this.#devices) await this.#read(device.pages[0]!);
       for (const device of this.#devices) await device.settle();
       const page = this.#devices[0]!.pages[0]!;
       if (!settles || page.sheet.conflicts.length === 0) return;
@@ -238,11 +238,10 @@ class Run {
     await device.restart();
   }
 
-  /** What one page of a device fetches all of them show. */
-  async #read({ pages }: SimDevice, { service }: SimPage): Promise<void> {
+  /** What one page of a device fetches is kept on it, and all of them show it. */
+  async #read({ service, sheet }: SimPage): Promise<void> {
     try {
-      const state = await service.readJob(this.#job.id);
-      for (const { sheet } of pages) sheet.takeState(state);
+      sheet.takeState(await service.readJob(this.#job.id));
     } catch {
       // Not reached: what is shown stays.
     }
