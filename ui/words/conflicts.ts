@@ -17,14 +17,14 @@ export const conflictWords = {
   by: (who: string, where: string, when: string): string => [who, where, when].filter((part) => part !== '').join(', '),
   here: 'on this device',
   elsewhere: 'on another device',
-  keep: (value: string): string => `Keep ${value}`,
-  take: (value: string): string => `Take ${value}`,
-  takeAway: 'Take it away',
-  keepNothing: 'Keep it empty',
+  /** a value too long for a button stands beside it; '' is none */
+  buttons: {
+    stands: (value: string | undefined): string => (value === undefined ? 'Keep this' : value === '' ? 'Keep it empty' : `Keep ${value}`),
+    waits: (value: string | undefined): string => (value === undefined ? 'Take this' : value === '' ? 'Take it away' : `Take ${value}`),
+  },
   nothing: 'nothing',
   third: 'Or write something else',
   thirdSave: 'Use this',
-  notANumber: 'this is a number; write it in figures',
   together: (count: number): string => `These ${count} were one act and belong together.`,
   takeAll: (count: number): string => `Take all ${count}`,
   keepAll: 'Keep all as it stands',
@@ -35,7 +35,6 @@ export const conflictWords = {
   serverSaid: 'The server said:',
   sendAgain: 'Send it again',
   letGo: 'Let it go',
-  wanted: 'You entered',
 
   fields: {
     notes: 'Notes', minutes: 'Minutes of work', chosen: 'The chosen part', signedOff: 'Sign-off', proved: 'What was proved',

@@ -5,6 +5,7 @@ import { words } from '../../words.ts';
 import '../choice-entry/element.ts';
 import { followChanges, PlainElement } from '../plain-element.ts';
 import { groupByField, sayEntry, sayField } from '../say-entry.ts';
+import '../third-answer/element.ts';
 
 /** All of a job that waits for a person: fields with two answers, and what the server did not take. Nothing where all is well. */
 export class ChoiceList extends PlainElement {
@@ -46,7 +47,16 @@ export class ChoiceList extends PlainElement {
           <dd>${value === null ? html`<i>${words.conflicts.nothing}</i>` : sayEntry(field, value, this.unit)}</dd></div>`)}</dl>
         <p>${words.conflicts.serverSaid} <span class="not">${act.words === '' ? words.faults.refused : act.words}</span></p>
         <div class="button-row"><button type="button" @click=${() => this.#sendAgain(act)}>${words.conflicts.sendAgain}</button>
-          <button type="button" @click=${() => this.sheet.dropRefused(act.actId)}>${words.conflicts.letGo}</button></div></div></li>`)}</ul></details>`;
+          <button type="button" @click=${() => this.sheet.dropRefused(act.actId)}>${words.conflicts.letGo}</button></div>
+        ${this.#renderMending(act)}</div></li>`)}</ul></details>`;
+  }
+
+  /** One value that was refused can be put right on the spot. */
+  #renderMending({ actId, changes }: RefusedAct): TemplateResult | typeof nothing {
+    const [first] = changes;
+    if (first === undefined || changes.length > 1) return nothing;
+    return html`<third-answer .field=${first.field} .values=${[first.value]} .unit=${this.unit}
+      .commit=${(value: string | number) => this.sheet.mendRefused(actId, [{ ...first, value }])}></third-answer>`;
   }
 
   #settle(act: readonly JobConflict[], side: 'standing' | 'held'): void {
