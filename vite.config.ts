@@ -29,8 +29,8 @@ export default defineConfig({
       globPatterns: ['**/*.{js,css,html,svg,png,woff2,wasm,webmanifest}'],
       maximumFileSizeToCacheInBytes: 4_000_000,
       navigateFallback: '/index.html',
-      // What the server itself answers as pages.
-      navigateFallbackDenylist: [/^\/(?:api|connect|here)(?:\/|$)/],
+      // What the server itself answers as pages; the query is part of what is compared.
+      navigateFallbackDenylist: [/^\/(?:api|connect|here)(?:[/?]|$)/],
       // The first visit is kept too, without loading the page twice.
       clientsClaim: true, skipWaiting: false, cleanupOutdatedCaches: true,
       dontCacheBustURLsMatching: /^assets\//,

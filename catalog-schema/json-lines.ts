@@ -1,5 +1,6 @@
 // Where in a text of JSON something stands. Read only once something is known to be wrong: JSON.parse is faster and says less.
 
+// eslint-disable-next-line no-control-regex -- the ones that JSON forbids within a text
 const TOKEN = /[ \t\r\n]*(?:("(?:[^"\\\u0000-\u001f]|\\(?:["\\/bfnrt]|u[\da-fA-F]{4}))*")|(-?(?:0|[1-9]\d*)(?:\.\d+)?(?:[eE][+-]?\d+)?|true|false|null)|([[\]{},:])|($))/y;
 
 type Container = { readonly kind: 'list'; index: number } | { readonly kind: 'object'; key: string };

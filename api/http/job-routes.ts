@@ -32,7 +32,7 @@ export function makeJobRoutes({ jobs }: Services, document: ApiDocument) {
   return new Hono()
     .get('/', async (c) => c.json(await jobs.list(), 200))
     .post('/', readBody(newJob), async (c) => {
-      const { created, job } = valueOf(c, await jobs.create(c.req.valid('json')));
+      const { created, job } = valueOf(c, await jobs.create(c.req.valid('json'), askerOf(c).who?.name));
       return created ? c.json(job, 201) : c.json(job, 200);
     })
     .get('/:id', async (c) => c.json(valueOf(c, await jobs.read(c.req.param('id'))), 200))

@@ -51,7 +51,7 @@ async function serveNetwork(opened: Services): Promise<() => Promise<void>> {
       folder: resolve(root, process.env['LUGWRIGHT_KEYS'] ?? '.local/network'), port, securePort, report: (line) => console.error(`network: ${line}`),
     });
     const ports = await open.listen(createApp({ services: opened, screens, access: open.rule, connecting: open.connecting }));
-    console.log(`lugwright listens on http://127.0.0.1:${ports.port}/`);
+    console.log(`lugwright listens on http://127.0.0.1:${ports.port}/ and https://localhost:${ports.securePort}/`);
     console.log(printConnecting(open, (await opened.people.list()).length));
     return () => open.close();
   } catch (error) {

@@ -57,11 +57,11 @@ export async function openServices(options: ServicesOptions): Promise<Services> 
   const photographs = createPhotographService(store, clock);
   const orders = createOrderService(store, catalogue, clock);
   const shelf = createShelfService(store, catalogue);
+  const jobFiles = createJobFileService({ store, catalogue, jobs, outcomes, orders, shelf, photographs, clock });
   return {
-    catalogue, jobs, orders, outcomes, photographs, shelf,
-    asLeft: createAsLeftService(jobs, gather, clock),
+    catalogue, jobs, jobFiles, orders, outcomes, photographs, shelf,
+    asLeft: createAsLeftService(jobs, gather, clock, jobFiles.readCarried),
     bench: createBenchService(catalogue, engine, outcomes.history),
-    jobFiles: createJobFileService({ store, catalogue, jobs, outcomes, orders, shelf, photographs, clock }),
     people: createPeopleService(store, clock),
     prices: createPriceService(store, clock),
     uploads: createUploadService(store, photographs, clock),

@@ -1,5 +1,5 @@
 import { randomUUID } from 'node:crypto';
-import type { AsLeftAnswer, JobState } from '../../../catalog-schema/index.ts';
+import type { AsLeftAnswer, CarriedWithJob, JobState } from '../../../catalog-schema/index.ts';
 import { answerAsLeft, fingerprintWork } from '../../engine/index.ts';
 import type { Clock } from '../clock.ts';
 import type { JobService } from '../jobs/job-service.ts';
@@ -13,13 +13,15 @@ export interface AsLeftService {
   signOff(jobId: string, by: string): Promise<Outcome<JobState>>;
 }
 
-export function createAsLeftService(jobs: JobService, gather: GatherFacts, clock: Clock): AsLeftService {
+/** @param readCarried what came with a job from another shop */
+export function createAsLeftService(jobs: JobService, gather: GatherFacts, clock: Clock, readCarried: (jobId: string) => Promise<CarriedWithJob>): AsLeftService {
   return {
     read: async (jobId, unit) => {
       const job = await jobs.read(jobId);
       if (!job.ok) return job;
       const { document, record, conflicts } = job.value;
-      return done(answerAsLeft({ ...await gather(document, record, conflicts.length), unit }));
+      const { part } = await readCarried(jobId);
+      return done(answerAsLeft({ ...await gather(document, record, conflicts.length, part), unit }));
     },
     signOff: async (jobId, by) => {
       const job = await jobs.read(jobId);
