@@ -30,6 +30,8 @@ export interface OpenNetwork {
   readonly connecting: Connecting;
   /** Listens, and keeps the certificate up to date; answers the ports. @throws where a port is taken. */
   listen(app: Hono): Promise<{ port: number; securePort: number }>;
+  /** Looks whether the certificate still names the machine and is not about to end; done by itself every minute. */
+  lookAgain(): Promise<void>;
   /** the link by which the machine's own browser is known */
   machineLink(): string;
   close(): Promise<void>;
@@ -61,7 +63,7 @@ export async function openNetwork(options: NetworkOptions): Promise<OpenNetwork>
   let timer: NodeJS.Timeout | undefined;
   tellLeftOut(kept, report);
 
-  const look = async (): Promise<void> => {
+  const lookAgain = async (): Promise<void> => {
     const before = kept;
     kept = await keeper.bringUpToDate();
     if (kept.server.certificatePem === before.server.certificatePem) return;
@@ -73,7 +75,7 @@ export async function openNetwork(options: NetworkOptions): Promise<OpenNetwork>
   };
 
   return {
-    rule, connecting,
+    rule, connecting, lookAgain,
     machineLink: () => `http://127.0.0.1:${ports.port}/here?key=${machineKey}`,
     listen: async (app) => {
       const outside = createConnectApp(connecting, rule);
@@ -88,7 +90,7 @@ export async function openNetwork(options: NetworkOptions): Promise<OpenNetwork>
       servers.push(encrypted.server);
       secure = encrypted.server as SecureServer;
       ports = { port: plain.port, securePort: encrypted.port };
-      timer = setInterval(() => void look().catch((error: unknown) => report(`the certificate could not be looked at: ${error instanceof Error ? error.message : String(error)}`)), LOOK_MS);
+      timer = setInterval(() => void lookAgain().catch((error: unknown) => report(`the certificate could not be looked at: ${error instanceof Error ? error.message : String(error)}`)), LOOK_MS);
       timer.unref();
       return ports;
     },
