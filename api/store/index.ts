@@ -1,7 +1,7 @@
 export type { Db, Tx } from './database.ts';
 export { findCarried, putCarried } from './carried.repository.ts';
 export { openStore, type Store } from './open-store.ts';
-export { appendJobEdits, findJob, findJobsOfEdits, insertJob, listCountedEdits, listJobEdits, listJobs, type JobEditRow, type PlacedEditRow } from './job.repository.ts';
+export { appendJobEdits, findJob, findJobsOfEdits, insertJob, listCountedEdits, listJobEdits, listJobs, type JobEditRow } from './job.repository.ts';
 export type { JobTable } from './job.table.ts';
 export { deleteOrderLine, findOrderLine, insertOrderLine, listOrderLines } from './order.repository.ts';
 export type { OrderLineTable } from './order.table.ts';

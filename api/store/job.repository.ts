@@ -3,7 +3,7 @@ import type { JobEditTable, JobTable } from './job.table.ts';
 
 /** One edit as the log holds it; `field`, `value`, `settles` and `heldFor` are JSON. */
 export type JobEditRow = Omit<JobEditTable, 'seq' | 'jobId' | 'revision'>;
-export type PlacedEditRow = JobEditRow & { revision: number };
+type PlacedEditRow = JobEditRow & { revision: number };
 
 const EDIT_COLUMNS = ['id', 'field', 'value', 'base', 'author', 'device', 'act', 'settles', 'heldFor', 'held', 'at'] as const;
 

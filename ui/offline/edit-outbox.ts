@@ -45,9 +45,6 @@ export class EditOutbox implements ActKeeper, Queue {
     return this.#spareId;
   }
 
-  /** Acts this page alone holds: they go with it. */
-  get inMemory(): number { return this.#unkept.length; }
-
   async read(jobId: string): Promise<{ state: JobState | undefined; acts: readonly Act[] }> {
     const stored = await this.#world.store.read(async (database) => {
       const reading = database.transaction(['jobs', 'edits'], 'readonly');
