@@ -32,16 +32,22 @@ export function indexSnapshot(snapshot: Snapshot, prices: Prices | undefined, be
 
 /**
  * The answer of `fit` over the catalogue of a snapshot, to the last digit, for a part of its cost where only the first `most` are wanted:
- * a part is evaluated only while it can still be among them. Without `most` every part that no number puts out is evaluated; with parts that
- * will not do (`all`), every part.
+ * a part is evaluated only while it can still be among them. Without `most` every part that no number puts out is evaluated; where parts that
+ * will not do are wanted (`all`) and the others do not fill the list, every part.
  * @param options prices are those of `indexed`
  */
 export function fitSnapshot(record: BenchRecord, indexed: IndexedCatalogue, options: Omit<FitOptions, 'prices'> = {}): FitAnswer {
   const { sample, wirings, prices, index } = indexed;
   const machine = createMachine(record, sample, { ...options, prices }, index.supply, wirings);
-  const search = new Search(machine, indexed);
-  const listed = machine.all || options.most === undefined || options.only?.partIds ? search.listAll() : search.listFirst(options.most);
-  return writeAnswer(machine, sample, listed);
+  return writeAnswer(machine, sample, list(machine, indexed));
+}
+
+function list(machine: FitMachine, indexed: IndexedCatalogue): Evaluated[] {
+  const { most, only } = machine.options;
+  if (most === undefined || only?.partIds || only?.verdicts?.includes('no')) return new Search(machine, indexed).listAll();
+  // Whoever will not do comes after all others: only where these do not fill the list does anybody look at them.
+  const first = new Search({ ...machine, all: false }, indexed).listFirst(most);
+  return machine.all && first.length < most ? new Search(machine, indexed).listAll() : first;
 }
 
 /** A part at a stage of being looked at; a lower bound of its place until it was evaluated. */

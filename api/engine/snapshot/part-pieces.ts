@@ -35,19 +35,20 @@ export function takeApart(part: Part): PartPieces {
   };
 }
 
-/** Puts a part together. `shared` gives a piece as it was parsed: parts that share it share the object, so nobody may change it. */
-export function putTogether(keys: readonly string[], own: readonly unknown[], shared: (piece: SharedPiece) => readonly unknown[]): Part {
-  const part: Record<string, unknown> = {};
-  for (const key of keys) {
-    const [piece, position] = PLACE_OF.get(key as keyof Part)!;
-    part[key] = (piece === 'own' ? own : shared(piece))[position];
-  }
-  return part as unknown as Part;
+/** What a part's own comes by instead of the number of a shared piece. */
+export const OWN = -1;
+
+/** How a part of some keys is put together: for each key, in order, the piece that holds its value (its place in SHARED_PIECES, or OWN) and where in it. */
+export type Recipe = readonly { readonly key: string; readonly piece: number; readonly position: number }[];
+
+/** Parts put together share the pieces they share: nobody may change them. */
+export function writeRecipe(keys: readonly string[]): Recipe {
+  return keys.map((key) => ({ key, ...PLACE_OF.get(key as keyof Part)! }));
 }
 
-const PLACE_OF = new Map<keyof Part, readonly [SharedPiece | 'own', number]>([
-  ...SHARED_PIECES.flatMap((piece) => KEYS_OF[piece].map((key, position): [keyof Part, [SharedPiece, number]] => [key, [piece, position]])),
-  ...OWN_KEYS.map((key, position): [keyof Part, ['own', number]] => [key, ['own', position]]),
+const PLACE_OF = new Map<keyof Part, { readonly piece: number; readonly position: number }>([
+  ...SHARED_PIECES.flatMap((name, piece) => KEYS_OF[name].map((key, position): [keyof Part, { piece: number; position: number }] => [key, { piece, position }])),
+  ...OWN_KEYS.map((key, position): [keyof Part, { piece: number; position: number }] => [key, { piece: OWN, position }]),
 ]);
 
 /** JSON text knows -0, JSON.stringify does not write it. */

@@ -4,7 +4,7 @@ import { factsOf, type PartFacts } from '../part-facts.ts';
 import { coilsOfClass } from './coil-census.ts';
 import { COLUMNS, type Column } from './index-columns.ts';
 import { hashText } from './number-hash.ts';
-import { putTogether, SHARED_PIECES, type SharedPiece } from './part-pieces.ts';
+import { OWN, SHARED_PIECES, writeRecipe, type Recipe } from './part-pieces.ts';
 import { openSections, type Sections } from './section-file.ts';
 import { NO_CODE, nameSettings } from './snapshot-layout.ts';
 import { decodeText } from './text-coding.ts';
@@ -54,7 +54,9 @@ export class Snapshot {
   readonly #columns = new Map<Column, ValueColumn>();
   readonly #own: StoredTexts;
   readonly #examples: { readonly part: Part; readonly facts: PartFacts }[] = [];
-  readonly #shared: ReadonlyMap<SharedPiece | 'keys', { codes: Uint16Array | Uint32Array; texts: StoredTexts; parsed: Map<number, readonly unknown[]> }>;
+  readonly #keys: Pieces<Recipe>;
+  /** in the order of SHARED_PIECES */
+  readonly #shared: readonly Pieces<readonly unknown[]>[];
 
   constructor(sections: Sections, hash: string, bytes: number) {
     this.#sections = sections;
@@ -68,23 +70,23 @@ export class Snapshot {
     this.sealing = this.#codes('sealing');
     for (const column of COLUMNS) this.#columns.set(column, { codes: this.#codes(`column.${column}`), values: this.#section(`values.${column}`) as Float64Array });
     this.#own = this.#texts('own');
-    const dictionary = (name: string) => ({ codes: this.#codes(name), texts: this.#texts(name), parsed: new Map<number, readonly unknown[]>() });
-    this.#shared = new Map([['keys' as const, dictionary('keys')], ...SHARED_PIECES.map((piece) => [piece, dictionary(`piece.${piece}`)] as const)]);
-    const terminals = this.#shared.get('terminals')!;
+    const pieces = <T>(name: string, parse: (text: string) => T): Pieces<T> => new Pieces(this.#codes(name), this.#texts(name), parse);
+    this.#keys = pieces('keys', (text) => writeRecipe(JSON.parse(text) as string[]));
+    this.#shared = SHARED_PIECES.map((piece) => pieces(`piece.${piece}`, (text) => JSON.parse(text) as unknown[]));
+    const terminals = this.#shared[SHARED_PIECES.indexOf('terminals')]!;
     this.terminals = terminals.codes;
-    this.terminalLists = terminals.texts.count;
+    this.terminalLists = terminals.count;
     this.profiles = findRuns(this.#codes('profiles'));
   }
 
   /** The part of a row, as it was in the catalogue. Parts share what they have alike: it must not be changed. */
   partAt(row: number): Part {
-    const own = JSON.parse(this.#own.at(row)) as unknown[];
-    return putTogether(this.#piece('keys', row) as string[], own, (piece) => this.#piece(piece, row));
+    return this.#putTogether(row, JSON.parse(this.#own.at(row)) as unknown[]);
   }
 
   /** A part without what is its own alone: nobody's id, title and numbers. A third of the cost of `partAt`. */
   outerAt(row: number): Part {
-    return putTogether(this.#piece('keys', row) as string[], NOBODYS, (piece) => this.#piece(piece, row));
+    return this.#putTogether(row, NOBODYS);
   }
 
   /** A part that stands for a profile, with its facts; put together once. */
@@ -99,7 +101,7 @@ export class Snapshot {
 
   /** Its terminals alone. */
   terminalsAt(row: number): Part['terminals'] {
-    return this.#piece('terminals', row)[0] as Part['terminals'];
+    return this.#shared[SHARED_PIECES.indexOf('terminals')]!.at(row)[0] as Part['terminals'];
   }
 
   idAt(row: number): string {
@@ -160,15 +162,10 @@ export class Snapshot {
       .reduce((sum, [, array]) => sum + array.byteLength, 0);
   }
 
-  #piece(piece: SharedPiece | 'keys', row: number): readonly unknown[] {
-    const { codes, texts, parsed } = this.#shared.get(piece)!;
-    const code = codes[row]!;
-    let value = parsed.get(code);
-    if (value === undefined) {
-      if (parsed.size >= MOST_KEPT) parsed.clear();
-      parsed.set(code, value = JSON.parse(texts.at(code)) as unknown[]);
-    }
-    return value;
+  #putTogether(row: number, own: readonly unknown[]): Part {
+    const part: Record<string, unknown> = {};
+    for (const { key, piece, position } of this.#keys.at(row)) part[key] = (piece === OWN ? own : this.#shared[piece]!.at(row))[position];
+    return part as unknown as Part;
   }
 
   #section(name: string): Sections extends ReadonlyMap<string, infer T> ? T : never {
@@ -187,6 +184,38 @@ export class Snapshot {
 
   #texts(name: string): StoredTexts {
     return new StoredTexts(this.#section(`${name}.bytes`) as Uint8Array, this.#words(`${name}.ends`));
+  }
+}
+
+/** What parts share, each piece parsed when a part first asks for it. */
+class Pieces<T> {
+  readonly codes: Uint16Array | Uint32Array;
+  readonly count: number;
+  readonly #texts: StoredTexts;
+  readonly #parse: (text: string) => T;
+  #parsed: (T | undefined)[];
+  #kept = 0;
+
+  constructor(codes: Uint16Array | Uint32Array, texts: StoredTexts, parse: (text: string) => T) {
+    this.codes = codes;
+    this.count = texts.count;
+    this.#texts = texts;
+    this.#parse = parse;
+    this.#parsed = Array.from<T | undefined>({ length: texts.count });
+  }
+
+  at(row: number): T {
+    const code = this.codes[row]!;
+    let value = this.#parsed[code];
+    if (value === undefined) {
+      if (this.#kept >= MOST_KEPT) {
+        this.#parsed = Array.from<T | undefined>({ length: this.count });
+        this.#kept = 0;
+      }
+      this.#parsed[code] = value = this.#parse(this.#texts.at(code));
+      this.#kept++;
+    }
+    return value;
   }
 }
 

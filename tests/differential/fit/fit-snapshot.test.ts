@@ -39,6 +39,9 @@ describe.each([{ unfriendly: false, first: 1000 }, { unfriendly: true, first: 20
   it('lists all that may fit where no number is given, and chosen parts that will not do', () => {
     const record = generateQuery(first + 200, facts);
     expect(findDifference(fit(record, parts, { prices }), fitSnapshot(record, priced))).toBeUndefined();
+    for (const options of [{ all: true, most: 20 }, { all: true, most: 900 }, { most: 20, only: { verdicts: ['no' as const] } }]) {
+      expect(findDifference(fit(record, parts, { prices, ...options }), fitSnapshot(record, priced, options)), JSON.stringify(options)).toBeUndefined();
+    }
     const partIds = parts.filter((_, index) => index % 50 === 0).map(({ id }) => id);
     expect(findDifference(fit(record, parts, { prices, all: true, only: { partIds } }), fitSnapshot(record, priced, { all: true, only: { partIds } }))).toBeUndefined();
   });
