@@ -195,6 +195,8 @@ export const traceAnswer = z.strictObject({
     leadsTo: leadsTo.nullable(),
     conflicts: z.array(z.strictObject({ paths: z.array(z.string()), why: z.string() })),
     measureNext: z.array(traceNext),
+    /** of this wire alone */
+    cautions: z.array(z.string()),
   })),
   worthUnit: z.string(), ...spoken,
 });

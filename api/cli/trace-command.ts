@@ -26,9 +26,10 @@ function refuseStrangeWires(record: BenchRecord, tags: readonly string[]): void 
 function printTrace(answer: TraceAnswer): string {
   if (answer.wires.length === 0) return 'Every wire of this record is traced.\n';
   return [
-    ...answer.wires.map(({ tag, leadsTo, remaining, conflicts, measureNext: [next] }) => [
+    ...answer.wires.map(({ tag, leadsTo, remaining, conflicts, cautions, measureNext: [next] }) => [
       `Wire ${tag}: ${leadsTo !== null ? `leads to ${leadsTo}` : remaining.length === 0 ? 'its readings cannot all be true' : `leads to one of ${remaining.join(', ')}`}\n`,
       printSection('  Cannot be', conflicts.map(({ why }) => why), '    '),
+      printSection('  Take care', cautions, '    '),
       next ? `  Measure next: ${next.what}\n    ${next.why}\n${printSection('    Take care', next.cautions, '      ')}` : '',
     ].join('')),
     printSection('Take care', answer.cautions),

@@ -2,7 +2,7 @@ import { TRACE_MEASUREMENTS, type BenchRecord, type TraceAnswer, type TraceMeasu
 import { describeInstrument, describeSetting, settingOf } from '../settings.ts';
 import { PLACES, PREDICTIONS, type Place } from './predictions.ts';
 import { isVolts, readOutcomes } from './read-outcomes.ts';
-import { cautionsOf, sayList, sayMeasurement, sayPlaces, sayReading, saySeparation } from './trace-words.ts';
+import { cautionOfTap, cautionsOf, sayList, sayMeasurement, sayPlaces, sayReading, saySeparation } from './trace-words.ts';
 
 type TracedWire = TraceAnswer['wires'][number];
 
@@ -10,7 +10,7 @@ type TracedWire = TraceAnswer['wires'][number];
 interface Taken { readonly measure: TraceMeasurement; readonly leaves: ReadonlySet<Place>; readonly said: string; readonly impossible: boolean }
 
 /** What the wires of one answer share. */
-export interface TraceNotes { readonly assumptions: Set<string>; readonly cautions: Set<string> }
+export interface TraceNotes { readonly assumptions: Set<string> }
 
 /** Readings below this many bits tell nothing but rounding. */
 const LEAST_BITS = 1e-9;
@@ -22,11 +22,8 @@ export function traceWire(record: BenchRecord, wire: Wire, index: number, notes:
   const remaining = places.filter((place) => taken.every(({ leaves }) => leaves.has(place)));
   const conflicts = [...findConflicts(taken, places, index), ...compareWritten(wire, remaining, taken, index)];
   const only = remaining.length === 1 ? remaining[0]! : null;
-  if (only === 'tap' && taken.length > 0) {
-    notes.cautions.add(`Wire ${wire.tag} is a take-off because it leads nowhere else: a wire broken inside, or one with a blown fuse, reads the same. With it back on the battery stud, see that what it feeds is live.`);
-  }
   return {
-    tag: wire.tag, remaining, leadsTo: only, conflicts,
+    tag: wire.tag, remaining, leadsTo: only, conflicts, cautions: only === 'tap' && taken.length > 0 ? [cautionOfTap(wire.tag)] : [],
     measureNext: remaining.length < 2 ? [] : TRACE_MEASUREMENTS.filter((measure) => wire.traced?.readings?.[measure] === undefined)
       .flatMap((measure) => weighNext(record, wire, measure, remaining)).toSorted((a, b) => b.net - a.net).map(({ net: _net, ...next }) => next),
   };

@@ -52,6 +52,11 @@ export function cautionsOf(measure: TraceMeasurement): string[] {
   }
 }
 
+/** A take-off is known only by what it is not. */
+export function cautionOfTap(tag: string): string {
+  return `Wire ${tag} is left as a take-off because it leads nowhere else. A wire broken inside, one whose fuse is blown, and a start-switch wire read with an interlock open read the same: follow it to the fuse or the regulator it feeds before it goes on the battery stud.`;
+}
+
 /** 'volts, key out, read 12.4, the battery\'s volts' */
 export function sayReading(measure: TraceMeasurement, reading: Measured | 'open', outcomes: readonly TraceOutcome[]): string {
   const shown = reading === 'open' ? 'open' : `${typeof reading === 'number' ? reading : `${reading.value} ± ${reading.plusMinus}`} ${isVolts(measure) ? 'V' : 'Ohm'}`;

@@ -56,7 +56,8 @@ describe('readings of a wire', () => {
   });
 
   it('of a take-off, which nothing but the lack of all else shows, come with the caution that a broken wire reads the same', () => {
-    expect(trace(recordOf({ ohmChassisMade: 'open', ohmBatteryPlus: 'open', voltsRun: 0, voltsStart: 0 })).cautions.join(' ')).toMatch(/broken inside/);
+    expect(ask({ ohmChassisMade: 'open', ohmBatteryPlus: 'open', voltsRun: 0, voltsStart: 0 }).cautions).toEqual([expect.stringMatching(/broken inside.*interlock open.*before it goes on the battery stud/)]);
+    expect(ask({ voltsOff: 12.6 }).cautions).toEqual([]);
   });
 
   it('with part of their interval on either side of a limit exclude neither', () => {

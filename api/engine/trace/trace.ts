@@ -14,15 +14,14 @@ const BOTHERS = ['botherOfMeter', 'botherOfTraceCable', 'botherOfTraceLive', 'bo
  */
 export function trace(record: BenchRecord, tags?: readonly string[]): TraceAnswer {
   const assumptions = new Set<string>();
-  const cautions = new Set<string>();
   const wires = (record.wires ?? []).flatMap((wire, index) => {
     const open = wire.leadsTo === undefined || wire.leadsTo === 'unknown' || Object.keys(wire.traced?.readings ?? {}).length > 0;
-    return (tags === undefined ? open : tags.includes(wire.tag)) ? [traceWire(record, wire, index, { assumptions, cautions })] : [];
+    return (tags === undefined ? open : tags.includes(wire.tag)) ? [traceWire(record, wire, index, { assumptions })] : [];
   });
   const capacitors = cautionOfCapacitors(record.system.nominalV);
   return {
     wires, worthUnit: 'bit',
-    cautions: wires.length === 0 ? [] : [cautionOfBattery(), ...(capacitors === undefined ? [] : [capacitors]), ...cautions, cautionOfMaker()],
+    cautions: wires.length === 0 ? [] : [cautionOfBattery(), ...(capacitors === undefined ? [] : [capacitors]), cautionOfMaker()],
     assumptions: wires.some(({ measureNext }) => measureNext.length > 0) ? [...assumptions, ...BOTHERS.map(describeSetting)] : [...assumptions],
   };
 }

@@ -31,6 +31,8 @@ export class CodeReader extends PlainElement {
   declare typed: string;
   #stream: MediaStream | undefined;
   #timer: ReturnType<typeof setTimeout> | undefined;
+  /** A page that nobody sees does not look. */
+  #hidden = (): void => { if (document.visibilityState === 'hidden') this.#stop(); };
   #id = `code-typed-${readers += 1}`;
 
   constructor() {
@@ -41,8 +43,14 @@ export class CodeReader extends PlainElement {
     this.typed = '';
   }
 
+  override connectedCallback(): void {
+    super.connectedCallback();
+    document.addEventListener('visibilitychange', this.#hidden);
+  }
+
   override disconnectedCallback(): void {
     super.disconnectedCallback();
+    document.removeEventListener('visibilitychange', this.#hidden);
     this.#stop();
   }
 

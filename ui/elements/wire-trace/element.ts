@@ -31,7 +31,7 @@ export class WireTrace extends PlainElement {
   declare terminalId: string;
   declare unit: LengthUnit;
   declare engine: EngineClient;
-  declare answer: { readonly tag: string; readonly traced: Traced } | undefined;
+  declare answer: (Pick<TraceAnswer, 'cautions' | 'assumptions'> & { readonly tag: string; readonly traced: Traced }) | undefined;
   declare failed: string;
   /** a reading chosen instead of the one that tells most */
   declare wanted: TraceMeasurement | undefined;
@@ -59,7 +59,9 @@ export class WireTrace extends PlainElement {
     return html`<div class="wire-trace stack"><p class="quiet">${words.wires.traceLead}</p>
       ${this.#renderReadings(wire)}
       ${this.failed === '' ? nothing : html`<p class="not" role="alert">${words.wires.traceFailed(this.failed)}</p>`}
-      ${traced === undefined ? nothing : html`${this.#renderOutcome(wire, traced)}${this.#renderNext(traced)}`}
+      ${traced === undefined ? nothing : html`${this.#renderOutcome(wire, traced)}${this.#renderNext(traced)}
+        <div class="caution">${this.answer!.cautions.map((line) => html`<p>${line}</p>`)}</div>
+        ${this.answer!.assumptions.length === 0 ? nothing : html`<details class="assumptions"><summary>${words.photograph.assumptions}</summary><ul>${this.answer!.assumptions.map((line) => html`<li>${line}</li>`)}</ul></details>`}`}
     </div>`;
   }
 
@@ -74,9 +76,10 @@ export class WireTrace extends PlainElement {
 
   #renderOutcome(wire: Wire, traced: Traced): TemplateResult {
     const place = (to: LeadsTo): string => words.wire.leadsTo[to].name;
-    const { leadsTo, remaining, conflicts } = traced;
+    const { leadsTo, remaining, conflicts, cautions } = traced;
     return html`${conflicts.length === 0 ? nothing : html`<div class="caution" role="alert">${conflicts.map(({ why }) => html`<p>${why}</p>`)}</div>`}
       <p role="status"><b>${remaining.length === 0 ? words.wires.cannotLead : leadsTo === null ? words.wires.canLead(remaining.map(place)) : this.said === '' ? words.wires.leads(place(leadsTo)) : this.said}</b></p>
+      ${cautions.map((line) => html`<p class="caution">${line}</p>`)}
       ${leadsTo !== null && leadsTo !== wire.leadsTo ? html`<p><button type="button" class="main" @click=${() => this.#putDown(leadsTo)}>${words.wires.putDown(place(leadsTo))}</button></p>` : nothing}`;
   }
 
@@ -118,13 +121,13 @@ export class WireTrace extends PlainElement {
     return result;
   }
 
-  /** What the newest readings leave, where they leave one place and nobody has said another. */
+  /** What the newest readings leave, where they leave one place and nobody has said another. A take-off, known only by what it is not, a person puts down. */
   async #settle(): Promise<void> {
     const { tag } = this;
     await this.#ask();
     const traced = this.answer?.tag === tag ? this.answer.traced : undefined;
     const { leadsTo } = this.#wire;
-    if (this.tag !== tag || !traced?.leadsTo || (leadsTo !== undefined && leadsTo !== 'unknown')) return;
+    if (this.tag !== tag || !traced?.leadsTo || traced.leadsTo === 'tap' || (leadsTo !== undefined && leadsTo !== 'unknown')) return;
     this.#putDown(traced.leadsTo);
   }
 
@@ -147,8 +150,8 @@ export class WireTrace extends PlainElement {
     const question = JSON.stringify(record);
     if (question === this.#asked) return this.#pending;
     this.#asked = question;
-    this.#pending = this.engine.trace(record, [wire.tag]).then(({ wires: [traced] }) => {
-      if (question === this.#asked && traced !== undefined) this.answer = { tag: wire.tag, traced };
+    this.#pending = this.engine.trace(record, [wire.tag]).then(({ wires: [traced], cautions, assumptions }) => {
+      if (question === this.#asked && traced !== undefined) this.answer = { tag: wire.tag, traced, cautions, assumptions };
     }, (error: unknown) => {
       if (question === this.#asked) this.failed = sayFault(error);
     });
