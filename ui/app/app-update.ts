@@ -41,10 +41,12 @@ export class AppUpdate extends EventTarget {
   async start(): Promise<void> {
     const { workers } = this.#world;
     if (workers === undefined) return;
-    const hadOne = workers.controller !== null;
+    let hadOne = workers.controller !== null;
     workers.addEventListener('controllerchange', () => {
       // The first one ever takes over a page of its own version.
-      if (!hadOne && !this.ready) return;
+      const isFirst = !hadOne && !this.ready;
+      hadOne = true;
+      if (isFirst) return;
       this.#replaced = true;
       this.#reloadWhenQuiet();
     });
