@@ -9,14 +9,20 @@ const root = fileURLToPath(new URL('../..', import.meta.url));
 /** The product served as `npm start` serves it, on a database of its own that outlives a restart; never the demo's own. */
 export class ServedProduct {
   readonly #folder = mkdtempSync(join(tmpdir(), 'journey-'));
+  #screens: string | undefined;
   #server: ChildProcess | undefined;
   base = '';
+
+  /** `screens`: another folder of built screens than this checkout's. */
+  constructor({ screens }: { screens?: string } = {}) {
+    this.#screens = screens;
+  }
 
   async start(): Promise<void> {
     const server = spawn(process.execPath, ['api/http/main.ts'], {
       cwd: root, stdio: ['ignore', 'pipe', 'inherit'],
       // The same port after a restart, so that an open page finds its server again.
-      env: { ...process.env, LUGWRIGHT_DB: join(this.#folder, 'shop.sqlite'), PORT: this.base === '' ? '0' : new URL(this.base).port },
+      env: { ...process.env, LUGWRIGHT_DB: join(this.#folder, 'shop.sqlite'), ...(this.#screens === undefined ? {} : { LUGWRIGHT_UI: this.#screens }), PORT: this.base === '' ? '0' : new URL(this.base).port },
     });
     this.#server = server;
     this.base = await new Promise((resolve, reject) => {
