@@ -7,7 +7,8 @@ import type { FitMachine } from './machine.ts';
 import { checkMounting } from './mounting.ts';
 import { orderKeyOf, type OrderKey } from './order-key.ts';
 import { NO_WORK, type LeastWork } from './plan-work.ts';
-import { mostOfUnasked } from './unasked.ts';
+import { hasSameTerminals } from './removed-likeness.ts';
+import { chancesOfUnasked } from './unasked.ts';
 import { WiringProspects, type Wired } from './wiring-prospects.ts';
 import { settingOf } from '../settings.ts';
 import { UNPRICED, type PriceIndex, type ProfileGate, type SlotJudge } from '../retrieve/index.ts';
@@ -24,6 +25,8 @@ interface Extra {
 
 /** A chance of fitting, at most, and what the misfit costs. */
 interface Chance { readonly chance: number; readonly misfitMinor: number }
+
+interface ByLikeness { readonly alike: Chance; readonly unlike: Chance }
 
 /** More than there are masks, and profiles in any catalogue that holds together: they make one number of three. */
 const MASKS = 2 ** 16;
@@ -49,11 +52,14 @@ export class Prospects {
   readonly #gates: FitGates;
   readonly #judge: SlotJudge;
   readonly #wiring: WiringProspects;
-  readonly #unasked: number;
-  readonly #sure: Chance;
+  /** by likeness of terminals: what is to be said of what nobody wrote down, beside the findings */
+  readonly #unasked: { readonly alike: number; readonly unlike: number };
+  readonly #sure: ByLikeness;
+  /** by list of terminals: whether they are those of the removed part */
+  readonly #alike = new Map<number, boolean>();
   readonly #newHole: LeastWork;
   /** by mask, for each profile: most parts share what they leave unsaid */
-  readonly #atFirst = new Map<ProfileGate, Map<number, Chance>>();
+  readonly #atFirst = new Map<ProfileGate, Map<number, ByLikeness>>();
   /** by pattern; null where no placement can be */
   readonly #leastHoles = new Map<number, LeastWork | null>();
   readonly #mounted = new Map<number, Judged | null>();
@@ -65,8 +71,8 @@ export class Prospects {
     this.#index = index;
     this.#gates = gates;
     this.#judge = judge;
-    this.#unasked = machine.removed ? 1 : mostOfUnasked(machine.record, machine.starter);
-    this.#sure = this.#chance(1);
+    this.#unasked = findUnasked(machine);
+    this.#sure = this.#chances(1);
     const { cost } = machine;
     const minutes = settingOf('newHoleMinutes');
     this.#newHole = { minutes, price: cost ? kitPriceOf(cost, 'new hole') + (minutes / 60) * (cost.rates.labourPerHour ?? 0) : 0 };
@@ -75,7 +81,7 @@ export class Prospects {
 
   /** The best key of what follows in a profile from a slot on: the slot's price, and of a part in doubt no more than that it is. */
   floorKey(slot: number, profile: ProfileGate, doubt: boolean): OrderKey {
-    return this.#keyOf(slot, doubt, profile.doubt && doubt ? this.#chanceAtFirst(profile, 0) : this.#sure, NO_WORK, NO_WORK);
+    return this.#keyOf(slot, doubt, (profile.doubt && doubt ? this.#chanceAtFirst(profile, 0) : this.#sure).alike, NO_WORK, NO_WORK);
   }
 
   /** By price, what is left unsaid, and the least work as far as it was found out before; undefined where that says that the part will not do. */
@@ -128,7 +134,7 @@ export class Prospects {
     if (mounted) findings.push(mounted);
     findings.push(...wired.findings);
     const has = (outcome: Finding['outcome']): boolean => findings.some((each) => each.outcome === outcome);
-    const { chance, misfitMinor } = this.#chance(multiplyIndependent(findings));
+    const { chance, misfitMinor } = this.#chance(multiplyIndependent(findings), this.#unasked[this.#likenessOf(row)]);
     const minutes = findings.reduce((sum, each) => sum + (each.minutes ?? 0), holes.minutes);
     const { cost } = this.#machine;
     const labourAndKit = cost ? labourInMinor(cost, minutes - holes.minutes)
@@ -157,21 +163,38 @@ export class Prospects {
   }
 
   #chanceOfSlot(slot: number, profile: ProfileGate, doubt: boolean): Chance {
-    return doubt ? this.#chanceAtFirst(profile, this.#index.masks[slot]! & profile.doubtMask) : this.#sure;
+    const chances = doubt ? this.#chanceAtFirst(profile, this.#index.masks[slot]! & profile.doubtMask) : this.#sure;
+    return chances.alike === chances.unlike ? chances.alike : chances[this.#likenessOf(this.#index.rows[slot]!)];
   }
 
-  #chanceAtFirst(profile: ProfileGate, mask: number): Chance {
+  #chanceAtFirst(profile: ProfileGate, mask: number): ByLikeness {
     let byMask = this.#atFirst.get(profile);
     if (!byMask) this.#atFirst.set(profile, byMask = new Map());
     let known = byMask.get(mask);
-    if (!known) byMask.set(mask, known = this.#chance(profile.chanceOf(mask)));
+    if (!known) byMask.set(mask, known = this.#chances(profile.chanceOf(mask)));
     return known;
   }
 
-  /** A chance and what it costs, with the most that may be said of what nobody wrote down. */
-  #chance(product: number): Chance {
-    const chance = roundProbability(product * this.#unasked * ROUNDING);
+  #chances(product: number): ByLikeness {
+    const { alike, unlike } = this.#unasked;
+    const ofAlike = this.#chance(product, alike);
+    return { alike: ofAlike, unlike: alike === unlike ? ofAlike : this.#chance(product, unlike) };
+  }
+
+  /** A chance and what it costs. */
+  #chance(product: number, unasked: number): Chance {
+    const chance = roundProbability(Math.min(1, product * unasked * ROUNDING));
     return { chance, misfitMinor: this.#machine.cost ? misfitInMinor(this.#machine.cost, chance) : 0 };
+  }
+
+  /** Whether the row has the terminals of the removed part, as far as that tells anything. */
+  #likenessOf(row: number): 'alike' | 'unlike' {
+    if (this.#unasked.alike === this.#unasked.unlike) return 'alike';
+    const { snapshot } = this.#index;
+    const code = snapshot.terminals[row]!;
+    let alike = this.#alike.get(code);
+    if (alike === undefined) this.#alike.set(code, alike = hasSameTerminals(this.#machine.record, snapshot.outerAt(row)) !== false);
+    return alike ? 'alike' : 'unlike';
   }
 
   /** The new holes that a row's pattern asks for at least; null where it cannot go on the machine's bolts. */
@@ -202,4 +225,15 @@ export class Prospects {
     }
     return known;
   }
+}
+
+/**
+ * The factor for what nobody wrote down. Where no bolts are recorded, the gates have the mounting's chance of a part with the removed one's
+ * terminals: another part's is so much less.
+ */
+function findUnasked({ record, starter, removed }: FitMachine): { readonly alike: number; readonly unlike: number } {
+  if (removed) return { alike: 1, unlike: 1 };
+  const { alike, unlike } = chancesOfUnasked(record, starter);
+  const bolted = record.mounting || !record.terminals ? 1 : settingOf('unboltedUnlikeHolds') / settingOf('unboltedAlikeHolds');
+  return { alike, unlike: unlike * bolted };
 }

@@ -1,5 +1,5 @@
 import type { BenchRecord, Part } from '../../../catalog-schema/index.ts';
-import { settingOf } from '../settings.ts';
+import { settingOf, type SettingName } from '../settings.ts';
 import type { Notes } from './finding.ts';
 import { hasSameTerminals } from './removed-likeness.ts';
 
@@ -25,9 +25,11 @@ export function chanceOfUnasked(record: BenchRecord, starter: boolean, part: Par
   return chanceAt(share, notes.use(alike === undefined ? 'unaskedHolds' : alike ? 'unaskedAlikeHolds' : 'unaskedUnlikeHolds'));
 }
 
-/** The most that `chanceOfUnasked` is for any part. */
-export function mostOfUnasked(record: BenchRecord, starter: boolean): number {
-  return chanceAt(shareRecorded(record, starter), settingOf(record.terminals ? 'unaskedAlikeHolds' : 'unaskedHolds'));
+/** What `chanceOfUnasked` is for parts with the terminals of the removed one, and with others; alike where the record lists none. */
+export function chancesOfUnasked(record: BenchRecord, starter: boolean): { readonly alike: number; readonly unlike: number } {
+  const share = shareRecorded(record, starter);
+  const at = (name: SettingName): number => chanceAt(share, settingOf(name));
+  return record.terminals ? { alike: at('unaskedAlikeHolds'), unlike: at('unaskedUnlikeHolds') } : { alike: at('unaskedHolds'), unlike: at('unaskedHolds') };
 }
 
 function chanceAt(share: number, holds: number): number {
