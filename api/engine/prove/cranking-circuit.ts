@@ -23,6 +23,12 @@ export interface CrankState {
   readonly island: Uint8Array;
 }
 
+/** How relay and starter are at START. */
+export interface Manner { readonly relay: RelayState; readonly motion: Motion }
+
+/** Borders of a manner: pull-in, drop-out, moving current, slow back-EMF, a current that is heard; and of a sound machine: moves, and not slowly. */
+export const BOUNDS = 7;
+
 export type Situation = 'off' | 'on' | 'bridged';
 
 const NODE = new Map(CRANK_NODES.map((node, index) => [node, index]));
@@ -75,50 +81,97 @@ export class CrankingCircuit {
 
   settle(situation: Situation): CrankState {
     const hypothesis = this.#hypothesis;
-    const on = situation === 'on';
-    const fed = on && !(hypothesis.open === true && hypothesis.place === 'feed');
-    this.#turn(FEED_CLAMP, fed && this.#machine.feedFromClamp);
-    this.#turn(FEED_STUD, fed && !this.#machine.feedFromClamp);
-    const stuck = hypothesis.fault === 'relay-stuck-closed';
-    this.#close(stuck && situation !== 'bridged');
-    if (stuck || situation === 'bridged') {
-      if (situation === 'bridged') this.#bridge();
-      return this.#run('in', this.#solve(0));
-    }
+    const on = this.#set(situation);
+    if (this.#isClosed(situation)) return this.#run('in', this.#solve(0));
     const atRest = this.#solve(0);
     if (!on || hypothesis.place === 'coil' || this.#coilVolts() < this.#machine.pullInV) return this.#rest(atRest, 'out');
-    const motorOff = atRest.volts;
-    this.#close(!(hypothesis.open === true && hypothesis.place === 'contact'));
     if (hypothesis.open === true && hypothesis.place === 'contact') return this.#rest(atRest, 'in');
+    this.#close(true);
     const closed = this.#solve(0);
-    if (this.#coilVolts() < this.#machine.dropOutV) return this.#chatter(atRest, closed, motorOff);
+    if (this.#coilVolts() < this.#machine.dropOutV) return this.#chatter(atRest, closed);
     return this.#run('in', closed);
   }
 
-  #run(relay: RelayState, still: Solved): CrankState {
+  /**
+   * The circuit at START in a manner of one's own choosing, so that a fit may go smoothly up to the border of that manner and a little over.
+   * @param over takes how far each border is overstepped, as a share of itself: below 0 inside, -Infinity where it does not matter
+   */
+  settleAs({ relay, motion }: Manner, over: Float64Array): CrankState {
     const m = this.#machine;
-    const { fault } = this.#hypothesis;
-    if (still.starterA < m.turningA * CIRCUIT_FIGURES.breakaway.value) {
-      return { relay, motion: still.starterA > CIRCUIT_FIGURES.heardA.value ? 'stalled' : 'dead', ...this.#read(still) };
+    const hypothesis = this.#hypothesis;
+    over.fill(Number.NEGATIVE_INFINITY);
+    over[5] = m.soundMoves;
+    over[6] = m.soundTurns;
+    this.#set('on');
+    const contactOpens = hypothesis.open === true && hypothesis.place === 'contact';
+    let still: Solved;
+    if (this.#isClosed('on')) {
+      still = this.#solve(0);
+    } else {
+      const atRest = this.#solve(0);
+      const pulled = hypothesis.place === 'coil' ? 0 : this.#coilVolts() / m.pullInV;
+      if (hypothesis.place !== 'coil') over[0] = relay === 'out' ? pulled - 1 : 1 - pulled;
+      if (relay === 'out' || contactOpens) return this.#rest(atRest, relay);
+      this.#close(true);
+      still = this.#solve(0);
+      const held = this.#coilVolts() / m.dropOutV;
+      over[1] = relay === 'chatters' ? held - 1 : 1 - held;
+      if (relay === 'chatters') return this.#chatter(atRest, still);
     }
+    const moved = still.starterA / m.movingA;
+    const stands = motion === 'stalled' || motion === 'dead';
+    over[2] = stands ? moved - 1 : 1 - moved;
+    const heard = still.starterA / CIRCUIT_FIGURES.heardA.value;
+    if (stands) over[4] = motion === 'dead' ? heard - 1 : 1 - heard;
+    if (stands) return { relay, motion, ...this.#read(still) };
+    const { state, backV } = this.#move(relay, still);
+    if (motion !== 'spinning') over[3] = motion === 'slow' ? backV / m.slowV - 1 : 1 - backV / m.slowV;
+    return { ...state, motion };
+  }
+
+  /** @returns whether the start switch is on */
+  #set(situation: Situation): boolean {
+    const { open, place } = this.#hypothesis;
+    const on = situation === 'on';
+    const fed = on && !(open === true && place === 'feed');
+    this.#turn(FEED_CLAMP, fed && this.#machine.feedFromClamp);
+    this.#turn(FEED_STUD, fed && !this.#machine.feedFromClamp);
+    this.#close(this.#isClosed(situation));
+    if (situation === 'bridged') this.#solver.setBranch(CONTACT, CIRCUIT_CONSTANTS.contactOhm.value, 0);
+    return on;
+  }
+
+  /** Whether the studs are joined whatever the coil does. */
+  #isClosed(situation: Situation): boolean {
+    return situation === 'bridged' || this.#hypothesis.fault === 'relay-stuck-closed';
+  }
+
+  #run(relay: RelayState, still: Solved): CrankState {
+    if (still.starterA >= this.#machine.movingA) return this.#move(relay, still).state;
+    return { relay, motion: still.starterA > CIRCUIT_FIGURES.heardA.value ? 'stalled' : 'dead', ...this.#read(still) };
+  }
+
+  #move(relay: RelayState, still: Solved): { state: CrankState; backV: number } {
+    const m = this.#machine;
     const moving = this.#solve(1);
+    // All is linear in the back-EMF: the current is the one that the torque asks for.
     const backV = (still.starterA - m.turningA) / (still.starterA - moving.starterA);
     for (let i = 0; i < NODES; i++) moving.volts[i] = still.volts[i]! + (moving.volts[i]! - still.volts[i]!) * backV;
     moving.batteryA = still.batteryA + (moving.batteryA - still.batteryA) * backV;
-    const motion = fault === 'starter-drive' ? 'spinning' : backV < m.slowV ? 'slow' : 'normal';
-    return { relay, motion, ...this.#read(moving) };
+    const motion = this.#hypothesis.fault === 'starter-drive' ? 'spinning' : backV < m.slowV ? 'slow' : 'normal';
+    return { state: { relay, motion, ...this.#read(moving) }, backV };
   }
 
   #rest(solved: Solved, relay: RelayState): CrankState {
     return { relay, motion: 'dead', ...this.#read(solved) };
   }
 
-  #chatter(open: Solved, closed: Solved, openVolts: Float64Array): CrankState {
+  #chatter(open: Solved, closed: Solved): CrankState {
     const span = new Float64Array(NODES);
     const volts = new Float64Array(NODES);
     for (let i = 0; i < NODES; i++) {
-      span[i] = closed.volts[i]! - openVolts[i]!;
-      volts[i] = openVolts[i]! + span[i]! / 2;
+      span[i] = closed.volts[i]! - open.volts[i]!;
+      volts[i] = open.volts[i]! + span[i]! / 2;
     }
     return {
       relay: 'chatters', motion: 'dead', volts, span, island: this.#islands(),
@@ -145,11 +198,6 @@ export class CrankingCircuit {
   #close(closed: boolean): void {
     this.#solver.setBranch(CONTACT, this.#machine.contactOhm, 0);
     this.#turn(CONTACT, closed);
-  }
-
-  #bridge(): void {
-    this.#solver.setBranch(CONTACT, CIRCUIT_CONSTANTS.contactOhm.value, 0);
-    this.#turn(CONTACT, true);
   }
 
   #turn(branch: number, on: boolean): void {

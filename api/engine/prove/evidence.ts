@@ -1,5 +1,5 @@
 import { intervalOf, type Observation, type ProveCase } from '../../../catalog-schema/index.ts';
-import { indexOfNode, type CrankState, type CrankingCircuit, type Motion, type Situation } from './cranking-circuit.ts';
+import { indexOfNode, type CrankState, type CrankingCircuit, type Manner, type Motion, type Situation } from './cranking-circuit.ts';
 import { CIRCUIT_FIGURES } from './fault-table.ts';
 import type { Hypothesis } from './hypotheses.ts';
 import type { Machine } from './machine.ts';
@@ -46,6 +46,11 @@ export function collectEvidence({ seen }: ProveCase, nominalV: number): Evidence
 /** Settles the circuit that was laid out last in each situation. */
 export function settleAll(circuit: CrankingCircuit, situations: readonly Situation[]): States {
   return Object.fromEntries(situations.map((situation) => [situation, circuit.settle(situation)])) as unknown as States;
+}
+
+/** The same with the situation at START settled in a chosen manner. */
+export function settleAllAs(circuit: CrankingCircuit, situations: readonly Situation[], manner: Manner, over: Float64Array): States {
+  return Object.fromEntries(situations.map((situation) => [situation, situation === 'on' ? circuit.settleAs(manner, over) : circuit.settle(situation)])) as unknown as States;
 }
 
 /** In which situation an observation is made; undefined where the cranking circuit has no part in it. */
@@ -165,10 +170,9 @@ function soundOf(state: CrankState, { fault }: Hypothesis): keyof typeof HEARD {
   return state.relay === 'out' || fault === 'relay-stuck-closed' ? 'silent' : 'click';
 }
 
-/** Machines with a fault do not crank as they should, and those without do: how far a draw may count for its hypothesis. */
-export function chanceOfComplaint({ on }: States, { fault }: Hypothesis): number {
+/** A machine with a fault does not crank as it should, and one without does: how far a draw may count for its hypothesis. */
+export function chanceOfComplaint({ motion }: Manner, { fault }: Hypothesis): number {
   if (fault === 'relay-stuck-closed') return 1;
-  const cranks = on.motion === 'normal';
-  if (fault === 'none') return cranks ? 1 : 0;
-  return cranks ? CIRCUIT_FIGURES.crankingFault.value : 1;
+  if (fault === 'none') return motion === 'normal' ? 1 : 0;
+  return motion === 'normal' ? CIRCUIT_FIGURES.crankingFault.value : 1;
 }

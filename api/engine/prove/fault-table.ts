@@ -36,19 +36,19 @@ const spread = (median: number, sigma: number, unit: string, reason: string, sou
  * (the same power); cables, joints and contacts as they are.
  */
 export const CIRCUIT_SPREADS = {
-  batteryOhmOfCca: spread(3.2, 0.25, 'V: resistance x CCA, warm, good battery', 'the load test passes at (12.6 - 9.6) V over half the CCA, 6 V: a good one has about half of it'),
+  batteryOhmOfCca: spread(3.4, 0.33, 'V: resistance x CCA, warm, good battery', 'the load test passes at (12.6 - 9.6) V over half the CCA, 6 V: a good one has about half of it'),
   cca: spread(230, 0.35, 'A', 'cold-cranking current of the battery where the label was not read'),
-  joint: spread(0.0006, 0.8, 'Ohm', 'one good joint: post to clamp'),
-  cable: spread(0.0014, 0.6, 'Ohm', 'a good cable with its two lugs: 1.2 m of 16 mm2 has 1.45 mOhm (IEC 60228 class 5)', 'IEC 60228; spread common practice, no source'),
-  contact: spread(0.0006, 0.6, 'Ohm', 'a good main contact'),
-  starterOhm: spread(0.03, 0.3, 'Ohm', 'armature, brushes and field of a starter at rest'),
-  crankingA: spread(110, 0.3, 'A', 'current that turns the engine over: the torque it asks for'),
+  joint: spread(0.0008, 1, 'Ohm', 'one good joint: post to clamp'),
+  cable: spread(0.002, 0.75, 'Ohm', 'a good cable with its two lugs: 1.2 m of 16 mm2 has 1.45 mOhm (IEC 60228 class 5)', 'IEC 60228; spread common practice, no source'),
+  contact: spread(0.0008, 0.9, 'Ohm', 'a good main contact'),
+  starterOhm: spread(0.03, 0.4, 'Ohm', 'armature, brushes and field of a starter at rest'),
+  crankingA: spread(115, 0.42, 'A', 'current that turns the engine over: the torque it asks for'),
   spinningA: spread(28, 0.3, 'A', 'current of a starter that turns nothing'),
-  coilOhm: spread(4, 0.35, 'Ohm', 'coil of a start relay'),
-  switchOhm: spread(0.15, 0.7, 'Ohm', 'start switch, fuse, plugs and interlocks of a good feed'),
-  returnOhm: spread(0.06, 0.8, 'Ohm', 'a good return, with or without switches'),
+  coilOhm: spread(4, 0.42, 'Ohm', 'coil of a start relay'),
+  switchOhm: spread(0.18, 0.9, 'Ohm', 'start switch, fuse, plugs and interlocks of a good feed'),
+  returnOhm: spread(0.07, 1, 'Ohm', 'a good return, with or without switches'),
 
-  weakBatteryFactor: spread(5, 0.8, 'x the resistance of a good one', 'a weak battery: flat, sulphated or with a dead cell'),
+  weakBatteryFactor: spread(4, 0.9, 'x the resistance of a good one', 'a weak battery: flat, sulphated or with a dead cell'),
   badJointOhm: spread(0.06, 1.1, 'Ohm', 'corroded post, cable, ground or contact that still passes some current'),
   badControlOhm: spread(8, 1, 'Ohm', 'bad plug, switch or fuse holder of the feed or return that still passes some current'),
   wornBrushFactor: spread(12, 0.7, 'x the resistance of a good starter', 'brushes that hardly touch'),
@@ -62,16 +62,17 @@ const figure = (value: number, unit: string, reason: string, source = practice):
 
 export const CIRCUIT_FIGURES = {
   goodBatteryV: figure(12.6, 'V at rest', 'a charged battery', 'battery industry, open-circuit volts by state of charge: 12.65 V full, 12.45 V at 75 % (from memory)'),
-  goodBatterySpreadV: figure(0.13, 'V, sigma', 'state of charge of batteries that crank'),
+  goodBatterySpreadV: figure(0.16, 'V, sigma', 'state of charge of batteries that crank'),
   weakBatteryV: figure(12.0, 'V at rest', 'a weak battery: from full and sulphated to flat or one dead cell', 'open-circuit volts by state of charge: 12.06 V at 25 % (from memory); spread common practice, no source'),
   weakBatterySpreadV: figure(0.55, 'V, sigma', 'state of charge of batteries that do not crank'),
   pullInLow: figure(0.4, 'of nominal', 'least true pull-in of a coil'),
   pullInHigh: figure(0.7, 'of nominal', 'greatest true pull-in'),
   dropOutLow: figure(0.15, 'of nominal', 'least true drop-out'),
   dropOutHigh: figure(0.45, 'of nominal', 'greatest true drop-out'),
-  breakaway: figure(1.15, 'x the current that keeps it turning', 'current that gets an engine moving'),
+  breakaway: figure(1.2, 'x the current that keeps it turning', 'current that gets an engine moving'),
+  breakawaySpread: figure(0.12, 'sigma of ln(factor)', 'how it differs between engines and where they stopped'),
   slowV: figure(4.6, 'V of back-EMF on 12 V', 'below this the engine turns slowly: a good one has 7 V and more'),
-  slowSpreadV: figure(0.7, 'V, sigma', 'what one person calls slow'),
+  slowSpreadV: figure(1, 'V, sigma', 'what one person calls slow'),
   spinningV: figure(9, 'V of back-EMF on 12 V', 'above this nothing holds the starter back'),
   heardA: figure(25, 'A', 'a standing starter that takes this much hums or darkens the lamps'),
   feedFromClamp: figure(0.35, 'of machines', 'start switch fed from the battery clamp, not from the stud of the relay that the battery cable sits on'),
@@ -82,6 +83,7 @@ export const CIRCUIT_FIGURES = {
   strayReadingShare: figure(0.00005, 'of readings', 'slip of probe or pen'),
   loadSag: figure(1.2, 'x the resistance while cranking', 'a battery under load for 15 s sags further than at once'),
   loadSpread: figure(0.04, 'of the sag, sigma', 'how evenly a load tester loads'),
+  neverCranked: figure(0.01, 'of machines', 'a machine that would not crank well even without its fault: a cold engine, a starter too small'),
   crankingFault: figure(0.0003, 'of machines with a fault', 'a machine with a fault that cranks all the same when it is looked at'),
 } as const satisfies Record<string, Figure>;
 

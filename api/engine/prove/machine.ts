@@ -22,6 +22,8 @@ export interface Machine {
   dropOutV: number;
   /** current that keeps the starter turning: its torque by its constant */
   turningA: number;
+  /** current that gets it turning */
+  movingA: number;
   /** back-EMF below which it turns slowly */
   slowV: number;
   /** the start switch is fed from the battery clamp, else from the relay's battery stud */
@@ -30,11 +32,17 @@ export interface Machine {
   ccaA: number;
   /** departure of a load test from the model, sigmas */
   load: number;
+  /** without its fault it would crank as it should */
+  cranksWhenSound: boolean;
+  /** how far the sound machine is from not moving the engine, and from turning it slowly, as a share; above 0: it would not */
+  soundMoves: number;
+  soundTurns: number;
 }
 
 /** So many independent standard normal numbers make a machine: one for each quantity, the last for the fault's severity. */
-export const DRAWS = 21;
-const SEVERITY = 20;
+export const DRAWS = 22;
+export const FEED = 18;
+export const SEVERITY = 21;
 
 /** Turns standard normal numbers into machines of one case: what is wrong with them is said by a hypothesis. */
 export class MachineMaker {
@@ -74,26 +82,34 @@ export class MachineMaker {
     m.starterOhm = draw(s.starterOhm, z[10]!) * square;
     m.turningA = draw(s.crankingA, z[11]!) / this.#scale;
     m.coilOhm = draw(s.coilOhm, z[12]!) * square;
-    m.pullInV = between(f.pullInLow.value, f.pullInHigh.value, z[13]!) * this.nominalV;
-    m.dropOutV = Math.min(between(f.dropOutLow.value, f.dropOutHigh.value, z[14]!) * this.nominalV, 0.95 * m.pullInV);
+    m.pullInV = within(f.pullInLow.value, f.pullInHigh.value, z[13]!) * this.nominalV;
+    m.dropOutV = Math.min(within(f.dropOutLow.value, f.dropOutHigh.value, z[14]!) * this.nominalV, 0.95 * m.pullInV);
     m.switchOhm = draw(s.switchOhm, z[15]!) * square;
     m.returnOhm = draw(s.returnOhm, z[16]!) * square;
     m.slowV = (f.slowV.value + f.slowSpreadV.value * z[17]!) * this.#scale;
-    m.feedFromClamp = z[18]! < FEED_FROM_CLAMP_BELOW;
+    m.feedFromClamp = z[FEED]! < FEED_FROM_CLAMP_BELOW;
     m.load = z[19]!;
+    m.movingA = m.turningA * f.breakaway.value * Math.exp(f.breakawaySpread.value * z[20]!);
+    judgeSound(m);
     const severity = z[SEVERITY]!;
     switch (fault) {
       case 'battery-weak':
         m.batteryV = (f.weakBatteryV.value + f.weakBatterySpreadV.value * z[1]!) * this.#scale;
         m.batteryOhm *= Math.max(1, draw(s.weakBatteryFactor, severity));
         break;
-      case 'starter-dragging': m.turningA *= Math.max(1, draw(s.draggingFactor, severity)); break;
-      case 'engine-locked': m.turningA *= draw(s.lockedFactor, severity); break;
-      case 'starter-drive': m.turningA = draw(s.spinningA, severity) / this.#scale; break;
+      case 'starter-dragging': turn(m, Math.max(1, draw(s.draggingFactor, severity))); break;
+      case 'engine-locked': turn(m, draw(s.lockedFactor, severity)); break;
+      case 'starter-drive': turn(m, draw(s.spinningA, severity) / this.#scale / m.turningA); break;
       default: if (place !== undefined && !open) worsen(m, place, severity, square);
     }
     return m;
   }
+}
+
+/** A starter that has to give so many times the torque. */
+function turn(m: Machine, factor: number): void {
+  m.turningA *= factor;
+  m.movingA *= factor;
 }
 
 /** Where the standard normal distribution has the share of machines fed from the clamp below it (0.35). */
@@ -119,7 +135,15 @@ function worsen(m: Machine, place: NonNullable<Hypothesis['place']>, severity: n
 
 function draw({ median, sigma }: Spread, z: number): number { return median * Math.exp(sigma * z); }
 
-/** Even between two ends, by the normal distribution's own share below `z` (logistic approximation, within 0.01). */
-function between(low: number, high: number, z: number): number {
-  return low + (high - low) / (1 + Math.exp(-1.702 * z));
+/** Between two ends in 95 of 100 cases, and never far beyond them. */
+function within(low: number, high: number, z: number): number {
+  return (low + high) / 2 + (high - low) / 4 * Math.max(-2.8, Math.min(2.8, z));
+}
+
+/** Whether, before it had its fault, the current through all its ohms turned the engine, and not slowly. */
+function judgeSound(m: Machine): void {
+  const ohm = m.batteryOhm + m.plusPostOhm + m.minusPostOhm + m.batteryCableOhm + m.startCableOhm + m.engineGroundOhm + m.frameGroundOhm + m.contactOhm + m.starterOhm;
+  m.soundMoves = 1 - m.batteryV / ohm / m.movingA;
+  m.soundTurns = 1 - (m.batteryV - m.turningA * ohm) / m.slowV;
+  m.cranksWhenSound = m.soundMoves <= 0 && m.soundTurns <= 0;
 }

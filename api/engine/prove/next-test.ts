@@ -5,7 +5,7 @@ import { CIRCUIT_FIGURES } from './fault-table.ts';
 import type { Machine, MachineMaker } from './machine.ts';
 import { CRANK_TESTS, type CrankTest } from './tests-to-do.ts';
 import type { NormalDraws } from './normal-draws.ts';
-import type { Weighed, Weigher } from './weigh.ts';
+import type { Draw, Weighed, Weigher } from './weigh.ts';
 
 /** A proposed test with what it is expected to tell, in bits about which fault it is. */
 export interface WeighedTest { readonly test: CrankTest; readonly bits: number }
@@ -34,8 +34,8 @@ export function weighTests(weighed: readonly { readonly weighed: Weighed; readon
   const possible: Possible[] = [];
   for (const { weighed: one, probability } of weighed) {
     const count = Math.max(probability > 1e-4 ? LEAST_OF_A_FAULT : 0, Math.round(probability * MACHINES));
-    for (const z of resample(one, count, normals)) {
-      const { states, machine } = weigher.settle(z, one.hypothesis, situations);
+    for (const draw of resample(one, count, normals)) {
+      const { states, machine } = weigher.settle(draw, one.hypothesis, situations);
       possible.push({ fault: faults.indexOf(one.hypothesis.fault), weight: probability / count, states, machine: { ...machine }, hypothesis: one.hypothesis });
     }
   }
@@ -51,22 +51,19 @@ export function rankTests(weighed: readonly WeighedTest[]): WeighedTest[] {
     .toSorted((a, b) => Number(a.test.risk === 'high') - Number(b.test.risk === 'high') || worth(b) - worth(a) || CRANK_TESTS.indexOf(a.test) - CRANK_TESTS.indexOf(b.test));
 }
 
-function resample({ draws }: Weighed, count: number, normals: NormalDraws): Float64Array[] {
-  if (count === 0) return [];
-  const most = Math.max(...draws.map(({ logWeight }) => logWeight));
-  const weights = draws.map(({ logWeight }) => Math.exp(logWeight - most));
-  const total = weights.reduce((sum, weight) => sum + weight, 0);
-  const picked: Float64Array[] = [];
+function resample({ draws }: Weighed, count: number, normals: NormalDraws): Draw[] {
+  const total = draws.reduce((sum, { weight }) => sum + weight, 0);
+  if (count === 0 || !(total > 0)) return [];
+  const picked: Draw[] = [];
   let at = normals.even() / count * total;
   let sum = 0;
-  for (let i = 0; i < draws.length && picked.length < count; i++) {
-    sum += weights[i]!;
+  for (const draw of draws) {
+    sum += draw.weight;
     while (sum > at && picked.length < count) {
-      picked.push(draws[i]!.z);
+      picked.push(draw);
       at += total / count;
     }
   }
-  while (picked.length < count) picked.push(draws.at(-1)!.z);
   return picked;
 }
 

@@ -1,38 +1,52 @@
-import { chanceOfComplaint, settleAll, type Evidence, type States } from './evidence.ts';
-import type { CrankingCircuit, Situation } from './cranking-circuit.ts';
+import { BOUNDS, type CrankingCircuit, type Manner, type Situation } from './cranking-circuit.ts';
+import { chanceOfComplaint, settleAll, settleAllAs, type Evidence, type States } from './evidence.ts';
 import { CIRCUIT_FIGURES } from './fault-table.ts';
 import type { Hypothesis } from './hypotheses.ts';
-import { DRAWS, type Machine, type MachineMaker } from './machine.ts';
+import { DRAWS, FEED, SEVERITY, type Machine, type MachineMaker } from './machine.ts';
+import { Near, squares, stepTowards } from './near.ts';
 import type { NormalDraws } from './normal-draws.ts';
 
-/** A draw of a machine with its weight; the weights of a hypothesis average to its evidence. */
-export interface Draw { readonly z: Float64Array; readonly logWeight: number }
+/** A machine that is still possible under a hypothesis; its weight counts against the others of the same hypothesis. */
+export interface Draw { readonly z: Float64Array; readonly weight: number; readonly manner: Manner }
 
 export interface Weighed {
   readonly hypothesis: Hypothesis;
   /** ln of the probability of everything seen, under the hypothesis */
   readonly logEvidence: number;
   readonly draws: readonly Draw[];
-  /** of the draw that suits best: how far each reading is from it, in sigmas, and how probable each sign is */
-  readonly residuals: readonly number[];
+  /** of what suits best: how far each reading is from it, in sigmas, and how probable each sign is */
+  readonly residuals: ArrayLike<number>;
   readonly signs: readonly number[];
 }
 
-interface Tried { readonly z: Float64Array; readonly logLikelihood: number; readonly residuals: readonly number[]; readonly signs: readonly number[] }
+interface Tried { readonly z: Float64Array; readonly logLikelihood: number; readonly residuals: readonly number[]; readonly signs: readonly number[]; readonly manner: Manner }
+interface Start { readonly z: Float64Array; readonly promise: number; readonly manner: Manner }
+interface Fit { readonly near: Near; readonly manner: Manner; readonly logEvidence: number; readonly draws: readonly Float64Array[]; readonly signs: readonly number[] }
 
 const PRIOR_DRAWS = 140;
-const NEAR_DRAWS = 110;
+/** Draws about a fit: they weigh what was seen with the switch off or the studs bridged, and stand for what is possible. */
+const NEAR_DRAWS = 24;
 const STEPS = 7;
-/** A misfit (squared sigmas) by so much above the best one's leaves a share of less than a millionth. */
+/** A fit whose misfit (squared sigmas) is by so much above the best one's leaves a share of less than a millionth. */
 const HOPELESS = 60;
-/** Draws about the best fit are spread a little wider than its curvature says, so that no weight becomes large. */
-const WIDER = 1.15;
 const NUDGE = 0.02;
 const RANGE_V = 15;
-/** Quantities that no reading hangs on smoothly: they keep their drawn values while the others are fitted. */
-const FIXED = new Set([13, 14, 17, 18]);
+const SEVERITIES = [-2, -1, 0, 1, 2] as const;
+/** Manners of relay and starter that are fitted for one hypothesis. */
+const STARTS = 4;
+/** A step of a fit that gains less is not worth another. */
+const LEAST_GAIN = 0.05;
+/** No quantity is taken further than so many sigmas from what is usual, nor further in one step of a fit. */
+const FARTHEST = 6;
+const FARTHEST_STEP = 2;
+/** A border between two manners overstepped by this share of itself counts as one sigma while a fit is sought. */
+const BORDER = 0.04;
 
-/** Weighs hypotheses against one body of evidence. */
+/**
+ * Weighs hypotheses against one body of evidence. Without readings: draws from what machines are like. With readings: for each manner in
+ * which relay and starter can be, the best fit to them (Gauss and Newton, on independent standard normal quantities), and the volume about
+ * it within the manner's borders (Laplace's method). Draws are the same every time: the answer hangs on the case alone.
+ */
 export class Weigher {
   readonly #circuit: CrankingCircuit;
   readonly #maker: MachineMaker;
@@ -49,222 +63,198 @@ export class Weigher {
   /** Weighs all of them, the most promising first: those that the readings leave far behind are not looked at closely. */
   weighAll(hypotheses: readonly Hypothesis[]): Weighed[] {
     const tried = hypotheses.map((hypothesis) => ({ hypothesis, draws: this.#tryDraws(hypothesis) }));
-    const starts = tried.map(({ draws }) => (this.#evidence.readings.length > 0 ? findStart(draws) : undefined));
-    const order = tried.map((_, index) => index).toSorted((a, b) => (starts[b]?.promise ?? Number.NEGATIVE_INFINITY) - (starts[a]?.promise ?? Number.NEGATIVE_INFINITY));
+    if (this.#evidence.readings.length === 0) return tried.map(({ hypothesis, draws }) => weighDraws(hypothesis, draws));
+    const starts = tried.map(({ hypothesis, draws }) => findStarts([...draws, ...this.#tryPlain(hypothesis)]));
+    const promiseOf = (index: number): number => starts[index]![0]?.promise ?? Number.NEGATIVE_INFINITY;
+    const order = tried.map((_, index) => index).toSorted((a, b) => promiseOf(b) - promiseOf(a));
     const weighed: Weighed[] = [];
     let least = Number.POSITIVE_INFINITY;
     for (const index of order) {
       const { hypothesis, draws } = tried[index]!;
-      const start = starts[index];
-      const fit = start === undefined ? undefined : this.#fit(start.z, hypothesis, least + HOPELESS);
-      if (fit) least = Math.min(least, fit.misfit);
-      weighed[index] = this.#weigh(hypothesis, draws, fit);
+      const fits: Fit[] = [];
+      for (const start of starts[index]!) {
+        const near = this.#fit(start, hypothesis, least + HOPELESS);
+        if (!near) continue;
+        least = Math.min(least, squares(near.residuals) + squares(near.z));
+        fits.push(this.#weighFit(near, start.manner, hypothesis));
+      }
+      weighed[index] = fits.length > 0 ? weighFits(hypothesis, fits) : weighDraws(hypothesis, draws);
     }
     return weighed;
   }
 
-  #tryDraws(hypothesis: Hypothesis): Tried[] {
-    return Array.from({ length: PRIOR_DRAWS }, (_, index) => {
-      const z = this.#normals.row(index);
-      return { z, ...this.#judge(z, hypothesis) };
-    });
+  /** The states of a draw in given situations; at START in its manner. */
+  settle({ z, manner }: Draw, hypothesis: Hypothesis, situations: readonly Situation[]): { states: States; machine: Machine } {
+    const machine = this.#lay(z, hypothesis);
+    return { states: settleAllAs(this.#circuit, situations, manner, new Float64Array(BOUNDS)), machine };
   }
 
-  /**
-   * The evidence of a hypothesis, by importance sampling: draws from what machines are like, and, where there are readings, draws about the
-   * best fit to them (Gauss-Newton on independent standard normal quantities; its curvature gives the spread), weighed together as one
-   * mixture (the balance heuristic; Veach and Guibas 1995, from memory). Draws are the same every time: the answer hangs on the case alone.
-   */
-  #weigh(hypothesis: Hypothesis, tried: readonly Tried[], fit: Near | undefined): Weighed {
-    const near = fit === undefined ? [] : Array.from({ length: NEAR_DRAWS }, (_, index) => {
-      const z = fit.place(this.#normals.row(PRIOR_DRAWS + index));
-      return { z, ...this.#judge(z, hypothesis) };
-    });
-    const all = [...tried, ...near];
-    const logN = Math.log(all.length);
-    const draws = all.map(({ z, logLikelihood }): Draw => {
-      const logPrior = -squares(z) / 2;
-      const from = fit === undefined ? logPrior : logSum(Math.log(PRIOR_DRAWS) + logPrior, Math.log(NEAR_DRAWS) + fit.logDensity(z)) - logN;
-      return { z, logWeight: logLikelihood + logPrior - from };
-    });
-    const most = Math.max(...draws.map(({ logWeight }) => logWeight));
-    const logEvidence = most === Number.NEGATIVE_INFINITY ? most : most + Math.log(draws.reduce((sum, { logWeight }) => sum + Math.exp(logWeight - most), 0)) - logN;
-    const best = all.reduce((a, b) => (b.logLikelihood - squares(b.z) / 2 > a.logLikelihood - squares(a.z) / 2 ? b : a));
-    return { hypothesis, logEvidence, draws, residuals: best.residuals, signs: best.signs };
-  }
-
-  /** The states of a draw in given situations. */
-  settle(z: Float64Array, hypothesis: Hypothesis, situations: readonly Situation[]): { states: States; machine: Machine } {
+  #lay(z: Float64Array, hypothesis: Hypothesis): Machine {
     const machine = this.#maker.make(z, hypothesis);
     this.#circuit.lay(machine, hypothesis);
-    return { states: settleAll(this.#circuit, situations), machine };
+    return machine;
   }
 
-  #judge(z: Float64Array, hypothesis: Hypothesis): { logLikelihood: number; residuals: number[]; signs: number[] } {
+  #tryDraws(hypothesis: Hypothesis): Tried[] {
+    return Array.from({ length: PRIOR_DRAWS }, (_, index) => this.#judge(this.#normals.row(index), hypothesis));
+  }
+
+  /** Machines like any other but for the fault, from slight to grave, fed either way: places to start fitting from. */
+  #tryPlain(hypothesis: Hypothesis): Tried[] {
+    return SEVERITIES.flatMap((severity) => [-1, 1].map((feed) => {
+      const z = new Float64Array(DRAWS);
+      z[SEVERITY] = severity;
+      z[FEED] = feed;
+      return this.#judge(z, hypothesis);
+    }));
+  }
+
+  #judge(z: Float64Array, hypothesis: Hypothesis): Tried {
     const { readings, signs, situations } = this.#evidence;
-    const { states, machine } = this.settle(z, hypothesis, situations);
+    const machine = this.#lay(z, hypothesis);
+    const states = settleAll(this.#circuit, situations);
     const chances = signs.map((sign) => sign.probability(states, hypothesis));
-    const stray = CIRCUIT_FIGURES.strayReadingShare.value;
-    let logLikelihood = Math.log(chanceOfComplaint(states, hypothesis));
+    let logLikelihood = Math.log(chanceOfComplaint(states.on, hypothesis) * (machine.cranksWhenSound ? 1 : CIRCUIT_FIGURES.neverCranked.value));
     for (const chance of chances) logLikelihood += Math.log(chance);
     const residuals = readings.map((reading) => {
       const { value, sigma: model } = reading.predict(states, machine);
       const sigma = Math.hypot(reading.sigma, model);
       const residual = (reading.value - value) / sigma;
-      logLikelihood += Math.log((1 - stray) * Math.exp(-residual * residual / 2) / (sigma * Math.sqrt(2 * Math.PI)) + stray / RANGE_V);
+      logLikelihood += logOfReading(residual, sigma);
       return residual;
     });
-    return { logLikelihood, residuals, signs: chances };
+    return { z, logLikelihood, residuals, signs: chances, manner: states.on };
   }
 
-  /** What Gauss and Newton make smaller: residuals and the distance from what machines are like, within the states that suit the signs. */
-  #misfit(z: Float64Array, judged: { residuals: readonly number[]; signs: readonly number[] }): number {
-    return squares(judged.residuals) + squares(z) - 2 * judged.signs.reduce((sum, chance) => sum + Math.log(chance), 0);
-  }
-
-  /** @returns undefined where the misfit stays above `giveUpAbove` */
-  #fit(start: Float64Array, hypothesis: Hypothesis, giveUpAbove: number): Near | undefined {
+  /**
+   * The best fit within one manner. Its borders count as readings that are met as long as nothing is beyond them.
+   * @returns undefined where the misfit stays above `giveUpAbove`
+   */
+  #fit({ z: start, manner }: Start, hypothesis: Hypothesis, giveUpAbove: number): Near | undefined {
+    const count = this.#evidence.readings.length;
     let z: Float64Array = Float64Array.from(start);
-    let judged = this.#judge(z, hypothesis);
-    let misfit = this.#misfit(z, judged);
-    let slopes = this.#slopes(z, judged.residuals, hypothesis);
+    let found = this.#measure(z, hypothesis, manner);
+    let misfit = squares(pressed(found, count)) + squares(z);
+    let slopes = this.#slopes(z, found, hypothesis, manner);
     for (let step = 0; step < STEPS; step++) {
-      const towards = solveStep(slopes, judged.residuals, z);
+      const towards = stepTowards(slopes.map((row) => pressedSlopes(row, found, count)), pressed(found, count), z);
       let moved = false;
-      for (let share = 1; share > 0.1; share /= 2) {
-        const next = Float64Array.from(z, (value, i) => value + share * towards[i]!);
-        const nextJudged = this.#judge(next, hypothesis);
-        const nextMisfit = this.#misfit(next, nextJudged);
-        if (!(nextMisfit < misfit)) continue;
-        moved = misfit - nextMisfit > 0.05;
+      for (let share = 1; share > 0.1 && !moved; share /= 2) {
+        const next = Float64Array.from(z, (value, i) => (i === FEED ? value : clamp(value + clamp(share * towards[i]!, FARTHEST_STEP), FARTHEST)));
+        const nextFound = this.#measure(next, hypothesis, manner);
+        const nextMisfit = squares(pressed(nextFound, count)) + squares(next);
+        if (!(misfit - nextMisfit > LEAST_GAIN)) continue;
+        moved = true;
         z = next;
-        judged = nextJudged;
+        found = nextFound;
         misfit = nextMisfit;
-        break;
       }
-      if (misfit > giveUpAbove && (step >= 1 || !moved)) return undefined;
-      slopes = this.#slopes(z, judged.residuals, hypothesis);
+      if (misfit > giveUpAbove && (step >= 2 || !moved)) return undefined;
       if (!moved) break;
+      slopes = this.#slopes(z, found, hypothesis, manner);
     }
-    return new Near(z, slopes, misfit);
+    return new Near(z, found.slice(0, count), slopes.map((row) => row.slice(0, count)), found.slice(count), slopes.map((row) => row.slice(count)), LEAST_KEPT);
   }
 
-  /** How each residual changes with each quantity: one row a quantity. */
-  #slopes(z: Float64Array, residuals: readonly number[], hypothesis: Hypothesis): Float64Array[] {
+  #weighFit(near: Near, manner: Manner, hypothesis: Hypothesis): Fit {
+    const { readings, signs, situations } = this.#evidence;
+    const machine = this.#lay(near.z, hypothesis);
+    const states = settleAllAs(this.#circuit, situations, manner, new Float64Array(BOUNDS));
+    let logEvidence = near.logVolume + Math.log(chanceOfComplaint(manner, hypothesis));
+    readings.forEach((reading, k) => {
+      const sigma = Math.hypot(reading.sigma, reading.predict(states, machine).sigma);
+      // The volume has the reading as a normal one: what a slip of the pen adds comes on top.
+      logEvidence += logOfReading(near.residuals[k]!, sigma) + near.residuals[k]! ** 2 / 2;
+    });
+    const draws = Array.from({ length: NEAR_DRAWS }, (_, index) => near.place(this.#normals.row(PRIOR_DRAWS + index))).filter((z) => z !== undefined);
+    if (draws.length === 0) draws.push(near.z);
+    const chances = draws.map((z) => {
+      this.#lay(z, hypothesis);
+      const each = settleAllAs(this.#circuit, situations, manner, new Float64Array(BOUNDS));
+      return signs.map((sign) => sign.probability(each, hypothesis));
+    });
+    logEvidence += Math.log(mean(chances.map((each) => each.reduce((product, chance) => product * chance, 1))));
+    return { near, manner, logEvidence, draws, signs: signs.map((_, k) => mean(chances.map((each) => each[k]!))) };
+  }
+
+  /** How far each reading is from a machine in a manner, in sigmas, and how far the machine is beyond each border, as a share of it. */
+  #measure(z: Float64Array, hypothesis: Hypothesis, manner: Manner): Float64Array {
     const { readings, situations } = this.#evidence;
+    const machine = this.#lay(z, hypothesis);
+    const over = new Float64Array(BOUNDS);
+    const states = settleAllAs(this.#circuit, situations, manner, over);
+    const found = new Float64Array(readings.length + BOUNDS);
+    readings.forEach((reading, k) => {
+      const { value, sigma: model } = reading.predict(states, machine);
+      found[k] = (reading.value - value) / Math.hypot(reading.sigma, model);
+    });
+    found.set(over, readings.length);
+    return found;
+  }
+
+  /** How each of these changes with each quantity: one row a quantity. */
+  #slopes(z: Float64Array, found: Float64Array, hypothesis: Hypothesis, manner: Manner): Float64Array[] {
     const nudged = Float64Array.from(z);
     return Array.from({ length: DRAWS }, (_, i) => {
-      const row = new Float64Array(readings.length);
-      if (FIXED.has(i)) return row;
+      if (i === FEED) return new Float64Array(found.length);
       nudged[i] = z[i]! + NUDGE;
-      const { states, machine } = this.settle(nudged, hypothesis, situations);
-      readings.forEach((reading, k) => {
-        const { value, sigma: model } = reading.predict(states, machine);
-        row[k] = ((reading.value - value) / Math.hypot(reading.sigma, model) - residuals[k]!) / NUDGE;
-      });
+      const row = this.#measure(nudged, hypothesis, manner).map((value, k) => (value === found[k] ? 0 : (value - found[k]!) / NUDGE));
       nudged[i] = z[i]!;
       return row;
     });
   }
 }
 
+/** A machine that would not have cranked even without its fault is unlikely, not impossible. */
+const LEAST_KEPT = [0, 0, 0, 0, 0, CIRCUIT_FIGURES.neverCranked.value, CIRCUIT_FIGURES.neverCranked.value];
+
+/** Readings as they are; borders only as far as they are overstepped, in their own sigmas. */
+function pressed(found: Float64Array, count: number): Float64Array {
+  return found.map((value, k) => (k < count ? value : Math.max(0, value) / BORDER));
+}
+
+function pressedSlopes(row: Float64Array, found: Float64Array, count: number): Float64Array {
+  return row.map((value, k) => (k < count ? value : found[k]! > 0 ? value / BORDER : 0));
+}
+
+function weighDraws(hypothesis: Hypothesis, tried: readonly Tried[]): Weighed {
+  const most = Math.max(...tried.map(({ logLikelihood }) => logLikelihood));
+  const best = tried.reduce((a, b) => (b.logLikelihood - squares(b.z) / 2 > a.logLikelihood - squares(a.z) / 2 ? b : a));
+  const draws = tried.map(({ z, logLikelihood, manner }): Draw => ({ z, manner, weight: most === Number.NEGATIVE_INFINITY ? 0 : Math.exp(logLikelihood - most) }));
+  return { hypothesis, logEvidence: most + Math.log(mean(draws.map(({ weight }) => weight))), draws, residuals: best.residuals, signs: best.signs };
+}
+
+function weighFits(hypothesis: Hypothesis, fits: readonly Fit[]): Weighed {
+  const best = fits.reduce((a, b) => (b.logEvidence > a.logEvidence ? b : a));
+  const shares = fits.map(({ logEvidence }) => Math.exp(logEvidence - best.logEvidence));
+  return {
+    hypothesis, logEvidence: best.logEvidence + Math.log(shares.reduce((sum, share) => sum + share, 0)),
+    draws: fits.flatMap(({ draws, manner }, index) => draws.map((z): Draw => ({ z, manner, weight: shares[index]! / draws.length }))),
+    residuals: best.near.residuals, signs: best.signs,
+  };
+}
+
 /**
- * The draw to start fitting from. Far off readings count by their logarithm here: the start should be right about most of them, not half
- * right about all.
+ * The draws to start fitting from: the most promising of each manner in which relay and starter can be. Far off readings count by their
+ * logarithm here: the start should be right about most of them, not half right about all.
  */
-function findStart(tried: readonly Tried[]): { readonly z: Float64Array; readonly promise: number } | undefined {
-  let best: { z: Float64Array; promise: number } | undefined;
-  for (const { z, logLikelihood, residuals, signs } of tried) {
+function findStarts(tried: readonly Tried[]): Start[] {
+  const best = new Map<string, Start>();
+  for (const { z, logLikelihood, residuals, signs, manner } of tried) {
     if (logLikelihood === Number.NEGATIVE_INFINITY) continue;
     const promise = signs.reduce((sum, chance) => sum + Math.log(chance), 0) - squares(z) / 4 - residuals.reduce((sum, residual) => sum + Math.log1p(residual * residual / 8), 0);
-    if (best === undefined || promise > best.promise) best = { z, promise };
+    const key = `${manner.relay} ${manner.motion}`;
+    if (promise > (best.get(key)?.promise ?? Number.NEGATIVE_INFINITY)) best.set(key, { z, promise, manner: { relay: manner.relay, motion: manner.motion } });
   }
-  return best;
+  return [...best.values()].toSorted((a, b) => b.promise - a.promise).slice(0, STARTS);
 }
 
-/** The normal distribution about a best fit: precision I + J'J. */
-class Near {
-  readonly #centre: Float64Array;
-  readonly #lower: Float64Array[];
-  readonly #logRoot: number;
-
-  readonly misfit: number;
-
-  constructor(centre: Float64Array, slopes: readonly Float64Array[], misfit: number) {
-    this.misfit = misfit;
-    this.#centre = centre;
-    this.#lower = factor(precisionOf(slopes));
-    this.#logRoot = this.#lower.reduce((sum, row, i) => sum + Math.log(row[i]!), 0) - DRAWS * Math.log(WIDER);
-  }
-
-  /** A draw from standard normal numbers: solves L' (z - centre) = wider x normals. */
-  place(normals: Float64Array): Float64Array {
-    const z = new Float64Array(DRAWS);
-    for (let i = DRAWS - 1; i >= 0; i--) {
-      let sum = WIDER * normals[i]!;
-      for (let k = i + 1; k < DRAWS; k++) sum -= this.#lower[k]![i]! * z[k]!;
-      z[i] = sum / this.#lower[i]![i]!;
-    }
-    for (let i = 0; i < DRAWS; i++) z[i]! += this.#centre[i]!;
-    return z;
-  }
-
-  /** ln of the density, without the factor that the standard normal has too. */
-  logDensity(z: Float64Array): number {
-    let sum = 0;
-    for (let i = 0; i < DRAWS; i++) {
-      let part = 0;
-      for (let k = i; k < DRAWS; k++) part += this.#lower[k]![i]! * (z[k]! - this.#centre[k]!);
-      sum += part * part;
-    }
-    return this.#logRoot - sum / (2 * WIDER * WIDER);
-  }
+/** ln of a reading's probability density: nearly always the meter's error, once in a long while a slip that may show anything. */
+function logOfReading(residual: number, sigma: number): number {
+  const stray = CIRCUIT_FIGURES.strayReadingShare.value;
+  return Math.log((1 - stray) * Math.exp(-residual * residual / 2) / (sigma * Math.sqrt(2 * Math.PI)) + stray / RANGE_V);
 }
 
-function precisionOf(slopes: readonly Float64Array[]): Float64Array[] {
-  return slopes.map((row, i) => Float64Array.from({ length: i + 1 }, (_, j) => dot(row, slopes[j]!) + (i === j ? 1 : 0)));
-}
+function mean(values: readonly number[]): number { return values.reduce((sum, value) => sum + value, 0) / values.length; }
 
-/** Cholesky factor of a symmetric positive definite matrix given by its lower rows. */
-function factor(matrix: readonly Float64Array[]): Float64Array[] {
-  const lower = matrix.map((row) => Float64Array.from(row));
-  for (let i = 0; i < lower.length; i++) {
-    for (let j = 0; j <= i; j++) {
-      let sum = lower[i]![j]!;
-      for (let k = 0; k < j; k++) sum -= lower[i]![k]! * lower[j]![k]!;
-      lower[i]![j] = i === j ? Math.sqrt(Math.max(sum, 1e-9)) : sum / lower[j]![j]!;
-    }
-  }
-  return lower;
-}
-
-/** The step of Gauss and Newton: (I + J'J) step = -(J'r + z). Fixed quantities do not move. */
-function solveStep(slopes: readonly Float64Array[], residuals: readonly number[], z: Float64Array): Float64Array {
-  const lower = factor(precisionOf(slopes));
-  const n = slopes.length;
-  const step = new Float64Array(n);
-  for (let i = 0; i < n; i++) {
-    let sum = FIXED.has(i) ? 0 : -(dot(slopes[i]!, residuals) + z[i]!);
-    for (let k = 0; k < i; k++) sum -= lower[i]![k]! * step[k]!;
-    step[i] = sum / lower[i]![i]!;
-  }
-  for (let i = n - 1; i >= 0; i--) {
-    let sum = step[i]!;
-    for (let k = i + 1; k < n; k++) sum -= lower[k]![i]! * step[k]!;
-    step[i] = sum / lower[i]![i]!;
-  }
-  return step;
-}
-
-function dot(a: ArrayLike<number>, b: ArrayLike<number>): number {
-  let sum = 0;
-  for (let i = 0; i < a.length; i++) sum += a[i]! * b[i]!;
-  return sum;
-}
-
-function squares(values: ArrayLike<number>): number { return dot(values, values); }
-
-function logSum(a: number, b: number): number {
-  const most = Math.max(a, b);
-  return most + Math.log(Math.exp(a - most) + Math.exp(b - most));
-}
+function clamp(value: number, most: number): number { return Math.max(-most, Math.min(most, value)); }
