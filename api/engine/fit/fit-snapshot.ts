@@ -51,7 +51,8 @@ function list(machine: FitMachine, indexed: IndexedCatalogue): Evaluated[] {
 }
 
 /** A part at a stage of being looked at; a lower bound of its place until it was evaluated. */
-type Contender = (Candidate & { readonly stage: 'drawn' | 'bounded' | 'wired' | 'placed' }) | (Settled & { readonly stage: 'evaluated' });
+type Contender = (Candidate & { readonly stage: Stage }) | (Settled & { readonly stage: 'evaluated' });
+type Stage = 'drawn' | 'ended' | 'formed' | 'wired' | 'placed';
 interface Settled extends Placed { readonly row: number; readonly evaluated: Evaluated }
 
 class Search {
@@ -131,10 +132,11 @@ class Search {
   /** A contender at its next stage; undefined where it turned out not to do. */
   #lookCloser(contender: Exclude<Contender, { stage: 'evaluated' }>, prospects: Prospects): Contender | undefined {
     const { stage, slot, profile, doubt, row, rank } = contender;
-    const at = (next: 'bounded' | 'wired' | 'placed', key: Placed['key'] | undefined): Contender | undefined => key && { ...contender, key: later(key, contender.key), stage: next };
+    const at = (next: Stage, key: Placed['key'] | undefined): Contender | undefined => key && { ...contender, key: later(key, contender.key), stage: next };
     switch (stage) {
-      case 'drawn': return at('bounded', prospects.closerKey(slot, profile, doubt));
-      case 'bounded': return at('wired', prospects.fullKey(slot, profile, false));
+      case 'drawn': return at('ended', prospects.closerKey(slot, profile, doubt, false));
+      case 'ended': return at('formed', prospects.closerKey(slot, profile, doubt, true));
+      case 'formed': return at('wired', prospects.fullKey(slot, profile, false));
       case 'wired': return at('placed', prospects.fullKey(slot, profile, true));
       case 'placed': {
         const evaluated = this.evaluate(row);

@@ -40,6 +40,12 @@ export class PlanWork {
     return least ? { minutes: least[0]!, price: least[1]! } : least === null ? null : NO_WORK;
   }
 
+  /** The same of any plan on these terminals, whatever the circuit. */
+  leastOnTerminals(rewirer: Rewirer, terminals: Part['terminals']): LeastWork {
+    const [minutes, price] = rewirer.leastOnTerminals(terminals, this.#ways, this.#needsLug);
+    return { minutes: minutes!, price: price! };
+  }
+
   /** As the check of the studs has it: a ring that does not go on the thread, or lies on a sliver of itself. */
   #isOtherSize(end: Wire['end'], { form, thread }: Terminal): boolean {
     if ((form !== 'stud' && form !== 'screw') || end?.form !== 'ring' || thread === undefined) return false;

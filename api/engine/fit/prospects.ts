@@ -92,13 +92,13 @@ export class Prospects {
     return wired === null || holes === null ? undefined : this.#keyOf(slot, doubt, this.#chanceOfSlot(slot, profile, doubt), wired ?? NO_WORK, holes ?? NO_WORK);
   }
 
-  /** With the least work of its form of wiring and its pattern of holes; undefined where one of them will not do. */
-  closerKey(slot: number, profile: ProfileGate, doubt: boolean): OrderKey | undefined {
+  /** With the least work that its terminals and its pattern of holes ask for, and, where `byForm`, its form of wiring; undefined where one of them will not do. */
+  closerKey(slot: number, profile: ProfileGate, doubt: boolean, byForm: boolean): OrderKey | undefined {
     const row = this.#index.rows[slot]!;
-    const wired = this.#wiring.leastOf(row);
-    if (wired === null) return undefined;
     const holes = this.#findLeastHoles(row);
-    return holes === null ? undefined : this.#keyOf(slot, doubt, this.#chanceOfSlot(slot, profile, doubt), wired, holes);
+    if (holes === null) return undefined;
+    const wired = byForm ? this.#wiring.leastOf(row) : this.#wiring.leastOnTerminals(row);
+    return wired === null ? undefined : this.#keyOf(slot, doubt, this.#chanceOfSlot(slot, profile, doubt), wired, holes);
   }
 
   /** With its own wiring, and, where `isPlaced`, its own placement; undefined where one of them fails. */

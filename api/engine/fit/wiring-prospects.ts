@@ -27,6 +27,8 @@ export class WiringProspects {
   readonly #work: PlanWork;
   /** by form and terminals; null where no wiring of that form does */
   readonly #least = new Map<number, LeastWork | null>();
+  /** by list of terminals */
+  readonly #ends = new Map<number, LeastWork>();
   /** by circuit and terminals */
   readonly #wired = new Map<number, Wired | null>();
   /** by what the numbers chose among the plans of a form, then by terminals */
@@ -41,9 +43,22 @@ export class WiringProspects {
     this.#work = new PlanWork(machine.record, (cost?.rates.labourPerHour ?? 0) / 60, (item) => (cost ? kitPriceOf(cost, item) : 0));
   }
 
-  /** The least work of the row's form of wiring, where it was found out before; null where no wiring of that form does. */
+  /**
+   * The least work of a row, where it was found out before: that of its form, else of its terminals; null where no wiring of its form does.
+   */
   knownLeast(row: number): LeastWork | null | undefined {
-    return this.#isTraced ? this.#least.get(this.#formOf(row)) : NO_WORK;
+    if (!this.#isTraced) return NO_WORK;
+    const least = this.#least.get(this.#formOf(row));
+    return least === undefined ? this.#ends.get(this.#snapshot.terminals[row]!) : least;
+  }
+
+  /** The least work of a row, or, which costs a tenth as much to find out, of any circuit on its terminals. */
+  leastOnTerminals(row: number): LeastWork | null {
+    const known = this.knownLeast(row);
+    if (known !== undefined) return known;
+    const least = this.#work.leastOnTerminals(this.#machine.rewirer, this.#snapshot.terminalsAt(row));
+    this.#ends.set(this.#snapshot.terminals[row]!, least);
+    return least;
   }
 
   leastOf(row: number): LeastWork | null {

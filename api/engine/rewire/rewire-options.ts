@@ -100,6 +100,8 @@ export interface Rewirer {
    * is not known.
    */
   leastWork(part: Part, form: number | undefined, ways: readonly StepCosts[], needsLug: NeedsLug): readonly number[] | null | undefined;
+  /** What any wiring comes to at least on these terminals, whatever the circuit; nothing where wires are not traced. */
+  leastOnTerminals(terminals: Part['terminals'], ways: readonly StepCosts[], needsLug: NeedsLug): readonly number[];
   /** Is `outline` null? */
   isRefused(part: Part): boolean;
   /** Is every part with this `wiringFormOf` refused? Costs nothing; `isRefused` asks it first. */

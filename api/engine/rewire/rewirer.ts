@@ -3,6 +3,7 @@ import { CIRCUIT_CONSTANTS } from '../circuit/index.ts';
 import { cautionOfBattery, cautionOfCapacitors, cautionOfInterlocks, cautionOfMaker } from '../cautions.ts';
 import { describeSetting } from '../settings.ts';
 import { shapeOf, type PartNames } from './circuit-shape.ts';
+import { findLeastOnTerminals } from './least-on-terminals.ts';
 import { CHASSIS, describeMissing, FIRST_PART_NODE, readMachine, type MachineSide } from './machine-side.ts';
 import { NetsJudge } from './nets-judge.ts';
 import { notePart, type PartNotes } from './part-notes.ts';
@@ -85,6 +86,7 @@ export function createRewirer(record: BenchRecord, options: RewireOptions = {}):
     outline,
     listPossible: (part, form) => (machine.refusals.length > 0 ? undefined : forms?.listPossible(part, form)),
     leastWork: (part, form, ways, needsLug) => (machine.refusals.length > 0 ? undefined : forms?.leastWork(part, form, ways, needsLug)),
+    leastOnTerminals: (terminals, ways, needsLug) => (machine.refusals.length > 0 ? ways.map(() => 0) : findLeastOnTerminals(machine, terminals, ways, needsLug)),
     isRefused: (part) => outline(part, undefined) === null,
   };
 }

@@ -52,7 +52,8 @@ describe.each([{ unfriendly: false, first: 4000 }, { unfriendly: true, first: 50
           if (fate === 'sure') expect(walked.sure.has(slot), name).toBe(true);
           const doubt = fate === 'doubt' || profile.doubt;
           const keys = [
-            prospects.firstKey(slot, profile, doubt), prospects.closerKey(slot, profile, doubt), prospects.fullKey(slot, profile, false), prospects.fullKey(slot, profile, true),
+            prospects.firstKey(slot, profile, doubt), prospects.closerKey(slot, profile, doubt, false), prospects.closerKey(slot, profile, doubt, true),
+            prospects.fullKey(slot, profile, false), prospects.fullKey(slot, profile, true),
           ];
           if (!found) continue;
           for (const [stage, key] of [prospects.floorKey(slot, profile, doubt), ...keys].entries()) {
