@@ -1,6 +1,7 @@
 import AxeBuilder from '@axe-core/playwright';
 import { expect, test, type Locator, type Page } from '@playwright/test';
 import type { JobState, Wire } from '../../catalog-schema/index.ts';
+import { SAMPLE_JPEG, turnJpeg } from '../../catalog-schema/photograph/sample-pictures.ts';
 import { drawBenchPhotograph, PICTURE, seeBracket, TRUTH } from './bench-photograph.ts';
 import { beginJob, countTouches, drawTerminals, readWires, recordWires, TELEPHONE, WANTED } from './record-four-wires.ts';
 import { ServedProduct } from './served-product.ts';
@@ -192,6 +193,11 @@ test('a photograph is scaled, pinned, laid beneath the drawing, and a wire hung 
   await expect(page.locator('terminal-picture image')).toHaveCount(0);
   await page.reload();
   await expect(page.locator('terminal-picture image')).toHaveCount(1);
+
+  // One that the camera turned by Exif counts upright, whatever its size.
+  await page.getByRole('button', { name: 'Photographs' }).tap();
+  await page.getByLabel('Choose a picture').setInputFiles({ name: 'turned.jpg', mimeType: 'image/jpeg', buffer: Buffer.from(turnJpeg(SAMPLE_JPEG, 6)) });
+  await expect(page.getByText(/8 × 12/)).toBeVisible();
   expect(complaints).toEqual([]);
 });
 });

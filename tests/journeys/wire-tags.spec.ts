@@ -139,7 +139,7 @@ test('a hand scanner opens a wire from any screen, and tells of a wire that is n
   await expect(page.getByRole('heading', { name: /^Wire W2 on / })).toBeVisible();
   await page.keyboard.type(printWireCode(job.id, 'W99'));
   await page.keyboard.press('Enter');
-  await expect(page.getByText('The tag says wire W99, and this job has no wire of that name.')).toBeVisible();
+  await expect(page.getByText('No wire of this job is called W99 yet. Tap the terminal it sits on.')).toBeVisible();
   // Into the field by hand, as with a scanner whose cursor stands there.
   const field = page.getByLabel('Or typed, or by a hand scanner');
   await field.fill('4006381333931');
@@ -162,4 +162,31 @@ test('the list of jobs reads a tag too, and a screen shows the code for another 
   const shown = page.getByRole('img', { name: 'Code of wire W3' });
   await expect(shown).toBeVisible();
   expect(await readPaper(await shown.screenshot())).toEqual([printWireCode(job.id, 'W3')]);
+});
+
+test('a spare tag is tied to a wire first and recorded after', async ({ page }) => {
+  const id = crypto.randomUUID();
+  await page.request.post(`${product.base}/api/jobs`, { data: {
+    id, title: 'Spare tags', record: { system: { nominalV: 12 }, terminals: [{ id: 'B', form: 'stud', at: { xMm: -10, yMm: 0 } }, { id: 'M', form: 'stud', at: { xMm: 10, yMm: 0 } }] }, at: new Date().toISOString(),
+  } });
+  await page.goto(`${product.base}/jobs/${id}/as-found`);
+  await page.getByRole('button', { name: 'Print tags' }).click();
+  // A job without a wire is offered eight.
+  await expect(page.locator('.tag-code')).toHaveCount(8);
+  await page.getByRole('group', { name: 'Spare tags' }).locator('label').filter({ hasText: '4' }).click();
+  await expect(page.locator('.tag-code')).toHaveCount(4);
+  await page.getByRole('button', { name: 'Read a tag' }).click();
+  const field = page.getByLabel('Or typed, or by a hand scanner');
+  await field.fill(printWireCode(id, 'W3'));
+  await field.press('Enter');
+  await expect(page.getByText('No wire of this job is called W3 yet. Tap the terminal it sits on.')).toBeVisible();
+  await page.locator('[data-terminal="M"]').click();
+  await expect(page.getByRole('heading', { name: 'Wire W3 on M' })).toBeVisible();
+  await page.getByRole('group', { name: 'Colour' }).locator('label').filter({ hasText: 'BU' }).click();
+  await expect(page.getByText('all sent')).toBeVisible();
+  const job = await (await page.request.get(`${product.base}/api/jobs/${id}`)).json() as JobState;
+  expect(job.record.wires).toEqual([{ tag: 'W3', wasOn: 'M', colour: 'BU' }]);
+  // The next one is again the lowest that is free.
+  await page.locator('[data-terminal="B"]').click();
+  await expect(page.getByRole('heading', { name: 'Wire W1 on B' })).toBeVisible();
 });

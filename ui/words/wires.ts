@@ -45,12 +45,14 @@ export const wiresWords = {
   photographs: 'Photographs',
   close: 'Close',
   notThisJob: 'This tag belongs to another job. Opening it.',
-  noSuchWire: (tag: string): string => `The tag says wire ${tag}, and this job has no wire of that name.`,
+  noSuchWire: (tag: string): string => `No wire of this job is called ${tag} yet. Tap the terminal it sits on.`,
   opened: (tag: string): string => `Wire ${tag} is open.`,
   jobOnly: 'Tags and photographs belong to a job. Make this sheet a job for them.',
 
-  noTags: 'No wire is recorded yet: a tag is printed for each wire.',
-  tagsLead: (count: number): string => `${count === 1 ? 'One tag' : `${count} tags`} on plain paper, each with a code that opens its wire on any device of the shop.`,
+  tagsLead: (wires: number, spare: number): string =>
+    `${[wires === 0 ? [] : [wires === 1 ? 'One tag of a wire' : `${wires} tags of wires`], spare === 0 ? [] : [`${spare} spare`]].flat().join(' and ') || 'No tag yet'}, on plain paper. The code on each opens its wire on any device of the shop; one that no wire carries yet names the wire that is hung next.`,
+  spare: 'Spare tags',
+  spares: (count: number): string => (count === 0 ? 'none' : String(count)),
   tagKind: 'Code',
   tagKinds: { qr: 'QR', code128: 'Code 128' },
   tagKindHints: { qr: 'for a camera', code128: 'for a scanner of one line' },

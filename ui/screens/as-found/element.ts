@@ -33,6 +33,8 @@ export class AsFoundScreen extends PlainElement {
   /** what was made of the code read last */
   declare answer: string;
   #ledTo: string | undefined;
+  /** a tag that was read and that no wire carries yet: the next wire takes it */
+  #tied: string | undefined;
   #underlay: FaceUnderlay | undefined;
   #hearScan = (event: Event): void => {
     const code = (event as CustomEvent<WireCode>).detail;
@@ -144,12 +146,17 @@ export class AsFoundScreen extends PlainElement {
     const { detail } = this.view;
     if (detail === this.#ledTo) return;
     this.#ledTo = detail;
-    if (detail !== undefined && (this.view.sheet.record.wires ?? []).some(({ tag }) => tag === detail)) requestAnimationFrame(() => this.#openTag(detail));
+    if (detail === undefined) return;
+    const { jobId, record } = this.view.sheet;
+    if ((record.wires ?? []).some(({ tag }) => tag === detail)) requestAnimationFrame(() => this.#openTag(detail));
+    // A tag read elsewhere that no wire carries yet.
+    else if (jobId !== undefined) requestAnimationFrame(() => this.#openCode({ jobId, tag: detail }));
   }
 
   #hang(id: string): void {
     this.terminalId = id;
-    this.tag = proposeTag((this.view.sheet.record.wires ?? []).map((wire) => wire.tag));
+    const tags = (this.view.sheet.record.wires ?? []).map((wire) => wire.tag);
+    this.tag = this.#tied !== undefined && !tags.includes(this.#tied) ? this.#tied : proposeTag(tags);
     void this.#showEditor();
   }
 
@@ -177,6 +184,7 @@ export class AsFoundScreen extends PlainElement {
     const wire = wires.find((entry) => entry.tag === tag) ?? wires.find((entry) => entry.tag.toLowerCase() === tag.toLowerCase());
     if (wire === undefined) {
       this.tool ??= 'readTag';
+      this.#tied = tag;
       this.answer = words.wires.noSuchWire(tag);
       return;
     }
