@@ -200,11 +200,11 @@ export class JobFileReader {
     const characters = aside.rest + given.replaceAll('\\/', '/');
     const whole = characters.slice(0, characters.length - (characters.length % 4));
     aside.rest = characters.slice(whole.length);
-    if (aside.ended || !/^[A-Za-z\d+/]*={0,2}$/.test(whole)) {
+    if ((aside.ended && characters !== '') || !/^[A-Za-z\d+/]*={0,2}$/.test(whole)) {
       aside.fault = `a text of more than ${LONGEST_TEXT_BYTES} bytes that is not base64`;
       return;
     }
-    aside.ended = whole.endsWith('=');
+    aside.ended ||= whole.endsWith('=');
     const bytes = Buffer.from(whole, 'base64');
     aside.bytes += bytes.length;
     if (aside.bytes > LIMITS.photographBytes) {

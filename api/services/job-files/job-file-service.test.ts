@@ -135,6 +135,12 @@ describe('a job file', () => {
     const escaped = JSON.stringify(file).replaceAll('\\\\/', '\\/');
     const outcome = await importText(other, escaped, 65_537);
     expect(linesOf(outcome).map((line) => line.replace(/ \(line.*/, ''))).toEqual([]);
+    // As it is written, piece for piece: a photograph may end where a piece does.
+    async function* asWritten(): AsyncGenerator<Uint8Array> {
+      for await (const piece of value(await other.jobFiles.export(makeId(1))).pieces) yield Buffer.from(piece);
+    }
+    const third = await openShop();
+    expect(value(await third.jobFiles.import(asWritten()))).toMatchObject({ photographsAdded: 1 });
   });
 
   it('leaves nothing of its reading behind', async () => {
