@@ -51,7 +51,6 @@ export const words = {
     keptHere: 'kept here',
     stuck: (count: number): string => `${count === 1 ? '1 change waits' : `${count} changes wait`} on this device. The server is not reached; it is tried again by itself, also after this page was closed.`,
     inMemory: (count: number): string => `This device cannot keep ${count === 1 ? '1 change' : `${count} changes`}: keep this page open until all is sent.`,
-    refused: 'The server refused a change; it has been taken back:',
     sendNow: 'Send now',
     counterSheet: 'A counter sheet: kept in this page only, until it is made a job.',
   },

@@ -131,6 +131,46 @@ test('two devices edit one job without a network and come to one record', async 
   }
 });
 
+test('a third answer can be typed, and what the server refuses is shown until it is mended', async ({ browser, request }) => {
+  const { context, page } = await openDevice(browser, 'Kim', { width: 390, height: 844 });
+  const { id, revision } = (await (await request.get(`${product.base}/api/jobs`)).json() as JobState[]).at(-1)!;
+  const read = async (): Promise<JobState> => await (await request.get(`${product.base}/api/jobs/${id}`)).json() as JobState;
+  const edit = { field: ['machine'], base: revision, at: '2026-11-25T10:00:00Z' };
+  for (const [n, value] of [[1, 'Float, 12 V'], [2, 'Float, 24 V']] as const) {
+    const uuid = (kind: number): string => `0000000${kind}-0000-4000-8000-00000000000${n}`;
+    await request.post(`${product.base}/api/jobs/${id}/edits`, { data: { edits: [{ ...edit, id: uuid(1), device: uuid(2), author: `Hand ${n}`, value }] } });
+  }
+  await page.goto(`${product.base}/jobs/${id}/record`);
+  const here = page.locator('record-screen field-choice .answers');
+  await expect(here).toContainText('Hand 1, on another device');
+  await here.locator('summary', { hasText: 'Or write something else' }).click();
+  await here.getByRole('textbox').fill('Float, 48 V');
+  await here.getByRole('button', { name: 'Use this' }).click();
+  await expect(here).toHaveCount(0);
+  await expect.poll(async () => { const job = await read(); return [job.document.machine, job.conflicts.length]; }).toEqual(['Float, 48 V', 0]);
+
+  let refuse = true;
+  await page.route('**/edits', (route) => (refuse && route.request().method() === 'POST' ? route.fulfill({
+    status: 422, contentType: 'application/problem+json', body: JSON.stringify({ title: 'The input was refused', detail: '', faults: [{ line: 'customer: not on the list' }] }),
+  }) : route.continue()));
+  await page.getByText('Change the job’s name').click();
+  await page.getByLabel('Customer', { exact: true }).fill('Harbor');
+  await page.getByLabel('Customer', { exact: true }).blur();
+  const refused = page.locator('choice-list').getByText('The server did not take one thing you entered');
+  await expect(refused).toBeVisible();
+  await expect(page.locator('choice-list')).toContainText('customer: not on the list');
+  await page.reload();
+  await expect(refused, 'after the page was loaded again').toBeVisible();
+  await lookAt(page, 'a refused entry');
+  refuse = false;
+  await page.locator('choice-list').locator('summary', { hasText: 'Or write something else' }).click();
+  await page.locator('choice-list').getByRole('textbox').fill('The harbour office');
+  await page.locator('choice-list').getByRole('button', { name: 'Use this' }).click();
+  await expect(refused).toHaveCount(0);
+  await expect.poll(async () => (await read()).document.customer).toBe('The harbour office');
+  await context.close();
+});
+
 test('what was entered without a network outlives the page', async ({ browser, request }) => {
   const { context, page } = await openDevice(browser, 'Kim', { width: 820, height: 1180 });
   const jobs = await (await request.get(`${product.base}/api/jobs`)).json() as JobState[];

@@ -235,6 +235,17 @@ describe('beside another device', () => {
     expect(sheet.record.wires!.map((wire) => wire.tag)).toEqual(['W2']);
   });
 
+  it('undoes a tick beside which the server has put another name', async () => {
+    sheet.change([{ field: ['asLeft', 'seat'], value: { at, by: 'A' } }]);
+    await settle();
+    await bench.send();
+    bench.log.at(-1)!.value = { at, by: 'Kim' };
+    sheet.takeState(bench.elsewhere([{ field: ['machine'], value: 'Trailer' }]));
+    expect(sheet.document.asLeft).toEqual({ seat: { at, by: 'Kim' } });
+    sheet.undo();
+    expect(sheet.document.asLeft).toEqual({});
+  });
+
   it('takes an act back that is held by choosing what stands', async () => {
     bench.elsewhere([note('there')]);
     sheet.change([note('here')]);

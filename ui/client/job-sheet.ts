@@ -259,9 +259,12 @@ function isSamePath(one: readonly string[], other: readonly string[]): boolean {
   return one.length === other.length && one.every((step, index) => step === other[index]);
 }
 
-/** The value without branches that hold nothing: taking something back leaves them behind. */
+/**
+ * The value without branches that hold nothing, which taking something back leaves behind, and without names: where somebody is signed
+ * in, the server writes theirs beside a tick.
+ */
 function withoutEmpty(value: JsonValue): JsonValue {
   if (typeof value !== 'object' || value === null || Array.isArray(value)) return value;
-  const entries = Object.entries(value).map(([key, entry]): [string, JsonValue] => [key, withoutEmpty(entry)]).filter(([, entry]) => entry !== null);
+  const entries = Object.entries(value).map(([key, entry]): [string, JsonValue] => [key, withoutEmpty(entry)]).filter(([key, entry]) => entry !== null && key !== 'by');
   return entries.length === 0 ? null : Object.fromEntries(entries);
 }

@@ -3,6 +3,7 @@ import { readWireCode, type JobState } from '../../../catalog-schema/index.ts';
 import type { Desk } from '../../client/index.ts';
 import '../../elements/job-import/element.ts';
 import { PlainElement } from '../../elements/plain-element.ts';
+import { groupByField } from '../../elements/say-entry.ts';
 import { formatMoment } from '../../format.ts';
 import { sayFault } from '../../say-fault.ts';
 import { words } from '../../words.ts';
@@ -81,7 +82,7 @@ export class JobsScreen extends PlainElement {
     return html`<li><a class="row" href="/jobs/${encodeURIComponent(job.id)}">
       <span class="row-main">${document.title}</span>
       <span class="row-what">${document.machine ?? words.jobs.noMachine}${document.customer === undefined ? nothing : html` · ${document.customer}`}</span>
-      <span class="row-state">${looks.length > 0
+      <span class="row-state">${job.conflicts.length > 0 ? html`<span class="mark-do">${words.conflicts.waiting(groupByField(job.conflicts).length)}</span>` : looks.length > 0
         ? html`<span class="mark-do">${words.jobs.needsLook(words.list(looks.map((step) => words.steps.names[step])))}</span>`
         : isSignedOff(document) ? words.jobs.signedOff
           : next === undefined ? nothing : words.jobs.next(words.steps.names[next])}</span>
