@@ -484,8 +484,7 @@ export const words = {
     stays: 'same place', jumper: 'Jumper to make', leftOff: 'stays off: insulate and tie back', bare: 'Stays bare',
     terminal: (id: string, marking: string | undefined): string => (marking === undefined || marking === id ? id : `${id} (${marking})`),
     states: 'What it does in each position of the switches',
-    start: 'START', interlocks: 'Interlocks', relay: 'Relay', engine: 'Starter', running: 'let go, engine runs', held: 'held', released: 'let go', satisfied: 'satisfied', broken: 'open',
-    cranks: 'cranks', doesNotCrank: 'does not crank', pulledIn: 'pulled in', out: 'out', control: 'Through the switch',
+    statesHint: 'Plus at the left, chassis at the right. Heavy coloured lines are at battery volts, arrows show where current flows; an open gap is an open contact.',
   },
 
   form: { stud: 'Stud', tab: 'Tab', screw: 'Screw', lead: 'Lead', pin: 'Pin' },

@@ -18,6 +18,8 @@ export * from './paper-mark.ts';
 export * from './spread.ts';
 export * from './stack-drawing.ts';
 export * from './stack-sheet.ts';
+export * from './state-drawing.ts';
+export * from './state-sheet.ts';
 export * from './terminal-symbol.ts';
 export * from './thread-size.ts';
 export * from './width-watcher.ts';

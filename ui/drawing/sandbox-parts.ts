@@ -1,4 +1,4 @@
-import type { Part, Plan, RecordTerminal, Terminal, Wire } from '../../catalog-schema/index.ts';
+import type { Part, Plan, RecordTerminal, SwitchState, Terminal, Wire } from '../../catalog-schema/index.ts';
 
 /** Invented parts that stress the drawings: for the sandbox page and the tests only. */
 export const CASE_RELAY_TERMINALS: RecordTerminal[] = [
@@ -88,3 +88,12 @@ export const PLAN_CUBE: Plan = {
   ],
   jumpers: [{ from: '86', to: '30' }], leftOff: ['e'], bareTerminals: ['87a'], changes: 5, states: [],
 };
+
+/** Every position of the switches that a plan with a cranking feed is judged in. */
+export const STATES: readonly SwitchState[] = [
+  { startSwitch: false, interlocks: false, engineRuns: false, pulledIn: false, starterLive: false, controlA: 0 },
+  { startSwitch: false, interlocks: true, engineRuns: false, pulledIn: false, starterLive: false, controlA: 0 },
+  { startSwitch: true, interlocks: false, engineRuns: false, pulledIn: false, starterLive: false, controlA: 0 },
+  { startSwitch: true, interlocks: true, engineRuns: false, pulledIn: true, starterLive: true, controlA: 2.98 },
+  { startSwitch: false, interlocks: true, engineRuns: true, pulledIn: false, starterLive: false, controlA: 0 },
+];

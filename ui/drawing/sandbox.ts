@@ -3,9 +3,10 @@ import '../elements/circuit-picture/index.ts';
 import '../elements/old-under-new/index.ts';
 import '../elements/pattern-sheet/element.ts';
 import '../elements/stack-picture/index.ts';
+import '../elements/state-picture/index.ts';
 import '../elements/terminal-picture/index.ts';
 import '../elements/wiring-picture/index.ts';
-import { CASE_RELAY_TERMINALS, CASE_RELAY_WIRES, CHANGEOVER, CUBE_TERMINALS, CUBE_WIRES, MANY_WIRES, PLAN, PLAN_CUBE, SHIFT, UNIVERSAL, UNPLACED } from './sandbox-parts.ts';
+import { CASE_RELAY_TERMINALS, CASE_RELAY_WIRES, CHANGEOVER, CUBE_TERMINALS, CUBE_WIRES, MANY_WIRES, PLAN, PLAN_CUBE, SHIFT, STATES, UNIVERSAL, UNPLACED } from './sandbox-parts.ts';
 
 // A page of drawings to look at while working on them; served by the development server only.
 const asked = new URLSearchParams(location.search);
@@ -35,6 +36,7 @@ const sections: Record<string, () => unknown> = {
   stack: () => html`<h2>Stud</h2><stack-picture .terminal=${CASE_RELAY_TERMINALS[0]} .wires=${CASE_RELAY_WIRES.slice(0, 2)} .jumpers=${1} .torque=${'10 N·m (IEC 60947-1, a test torque)'}></stack-picture>`,
   screw: () => html`<h2>Screw</h2><stack-picture .terminal=${UNPLACED[3]} .wires=${CASE_RELAY_WIRES.slice(3, 4)} .torque=${'1.2 N·m'}></stack-picture>`,
   tab: () => html`<h2>Tab</h2><stack-picture .terminal=${CASE_RELAY_TERMINALS[2]} .wires=${CASE_RELAY_WIRES.slice(3, 4)}></stack-picture>`,
+  states: () => html`<h2>States</h2>${STATES.map((state) => html`<state-picture .state=${state} interlocks="both"></state-picture><state-picture .state=${state} interlocks="in-return" hasFeed></state-picture>`)}`,
   circuit: () => html`<h2>Circuit, isolated with diode</h2><circuit-picture .terminals=${UNIVERSAL.terminals} .circuit=${UNIVERSAL.circuit} pulled-in .live=${['BAT', 'STA', '+']}></circuit-picture>`,
   shift: () => html`<h2>Shift solenoid</h2><circuit-picture .terminals=${SHIFT.terminals} .circuit=${SHIFT.circuit}></circuit-picture>`,
   changeover: () => html`<h2>Changeover</h2><circuit-picture .terminals=${CHANGEOVER.terminals} .circuit=${CHANGEOVER.circuit}></circuit-picture>`,

@@ -78,6 +78,11 @@ export const DRAWING_WORDS = {
     never: 'never a washer between lug and seat',
     empty: 'Nothing goes on this terminal.',
   },
+  state: {
+    start: 'START', interlocks: 'interlocks', relay: 'relay', starter: 'starter', contact: 'contact', feed: 'cranking feed',
+    held: 'held', letGo: 'let go', made: 'made', open: 'open', pulledIn: (amps: string) => `in, ${amps} A`, out: 'out', cranks: 'turns', still: 'still',
+    closed: 'closed', opened: 'open', live: 'live', dead: 'dead', fromEngine: 'live from the engine', engineRuns: 'engine runs',
+  },
   circuitElement: (what: string, from: string, to: string) => `${what}, between ${from} and ${to}`,
   circuit: {
     coil: 'coil', contact: 'contact', diode: 'diode', resistor: 'resistor', motor: 'motor',

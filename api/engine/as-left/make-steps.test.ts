@@ -81,8 +81,11 @@ describe('the steps of putting a part in', () => {
   });
 
   it('hold a contactor to no drop at cranking current, which it never carries', () => {
-    const contactor = makeSteps({ ...facts, part: { ...part, partClass: 'contactor' } });
-    expect(stepOf('reading', contactor).map((step) => step.reading)).toEqual(['coil-ohms', 'standing-current', 'coil-volts']);
+    const contactor: Part = { ...part, partClass: 'contactor' };
+    const readings = (partClass: 'contactor' | 'start-relay'): string[] => stepOf('reading', makeSteps({ ...facts, record: { ...record, partClass }, part: contactor })).map((step) => step.reading);
+    expect(readings('contactor')).toEqual(['coil-ohms', 'standing-current', 'coil-volts']);
+    // In the place of a start relay it carries the starter like one.
+    expect(readings('start-relay')).toEqual(['coil-ohms', 'standing-current', 'coil-volts', 'contact-drop', 'positive-drop', 'ground-drop']);
   });
 
   it('read the standing current before the clamp goes on, so that a wrong wire shows on the meter and not as a spark', () => {

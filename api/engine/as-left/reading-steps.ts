@@ -1,5 +1,6 @@
 import type { CoilElement, Part } from '../../../catalog-schema/index.ts';
 import { SETTINGS } from '../settings.ts';
+import { feedsStarter } from './feeds-starter.ts';
 import type { StepFacts } from './step-facts.ts';
 import type { MadeStep } from './step.ts';
 import { findPlace } from './wire-steps.ts';
@@ -34,7 +35,7 @@ export function makeLiveReadings(facts: StepFacts): MadeStep[] {
   const { part, record } = facts;
   const heavy = findHeavyEnds(facts);
   const coil = findHeldCoil(part, record.system.nominalV);
-  const cranks = part.partClass !== 'plug-in-relay' && part.partClass !== 'contactor';
+  const cranks = feedsStarter(record, part);
   return [
     ...(coil === undefined ? [] : [{
       id: 'read-coil-volts', kind: 'reading' as const, required: true, reading: 'coil-volts' as const, between: coil.between,
@@ -43,7 +44,7 @@ export function makeLiveReadings(facts: StepFacts): MadeStep[] {
     ...(heavy === undefined || !cranks ? [] : [{
       id: 'read-contact-drop', kind: 'reading' as const, required: true, reading: 'contact-drop' as const, between: heavy, yardstick: contactDropYardstick(),
     }]),
-    ...(heavy === undefined || part.partClass !== 'start-relay' ? [] : [{
+    ...(heavy === undefined || !cranks || part.partClass === 'shift-solenoid' ? [] : [{
       id: 'read-positive-drop', kind: 'reading' as const, required: false, reading: 'positive-drop' as const,
       between: ['battery +', 'starter'] as const, yardstick: positiveDropYardstick(),
     }]),

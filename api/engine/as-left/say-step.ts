@@ -1,4 +1,5 @@
 import { printLength, printNumber, printQuantity, readColour, type BenchRecord, type Part, type Wire, type WireEnd } from '../../../catalog-schema/index.ts';
+import { feedsStarter } from './feeds-starter.ts';
 import type { AsLeftStep, Torque } from './step.ts';
 import { STEP_WORDS as words } from './words.ts';
 import type { Yardstick } from './yardsticks.ts';
@@ -22,16 +23,16 @@ export function sayStep(step: AsLeftStep, { record, part, unit }: StepSpeech): s
     case 'studs-open': return words.studsOpen(now(step.between[0]), now(step.between[1]));
     case 'reading': return words.reading[step.reading](now(step.between[0]), now(step.between[1]));
     case 'battery-on': return words.batteryOn;
-    case 'cranks': return feedsStarter(part) ? words.cranks : words.works;
+    case 'cranks': return feedsStarter(record, part) ? words.cranks : words.works;
     case 'running': return words.running;
     case 'interlock': return step.acts === 'stops-engine' ? words.interlockStops(step.name)
-      : (feedsStarter(part) ? words.interlockCranks : words.interlockHolds)(step.name);
+      : (feedsStarter(record, part) ? words.interlockCranks : words.interlockHolds)(step.name);
     default: throw new Error(`no such step: ${JSON.stringify(step satisfies never)}`);
   }
 }
 
 /** What to mind while doing it: ends, the order of the stack, the torque, how a meter shows it. */
-export function sayDetails(step: AsLeftStep, { unit, part }: StepSpeech): string[] {
+export function sayDetails(step: AsLeftStep, { record, unit, part }: StepSpeech): string[] {
   switch (step.kind) {
     case 'wire': return [
       step.newEnd ? words.fitNewEnd : sayEnd(step.wire.end, unit),
@@ -41,7 +42,7 @@ export function sayDetails(step: AsLeftStep, { unit, part }: StepSpeech): string
     case 'reading': return [sayLimit(step.yardstick), words.readingDetail[step.reading]];
     case 'battery-off': return [words.batteryOffDetail];
     case 'mount': return [words.mountDetail];
-    case 'cranks': return feedsStarter(part) ? [words.cranksDetail] : [];
+    case 'cranks': return feedsStarter(record, part) ? [words.cranksDetail] : [];
     case 'remove': return [words.removeDetail];
     case 'interlock': return [
       ...(step.acts === 'stops-engine' ? [words.stopsEngine] : step.shownAt === null ? [] : [words.shownBy[step.acts](sayTerminal(step.shownAt, part.terminals))]),
@@ -139,9 +140,4 @@ function sayOldPlace({ wire, to, moved }: Extract<AsLeftStep, { kind: 'wire' }>,
   const old = sayTerminal(wire.wasOn, record.terminals ?? []);
   if (moved) return words.wasOn(old);
   return wire.wasOn === to ? words.asBefore : words.inPlaceOf(old);
-}
-
-/** Contactors and plug-in relays feed other things than a starter as well: nothing cranks there. */
-function feedsStarter(part: Part): boolean {
-  return part.partClass !== 'contactor' && part.partClass !== 'plug-in-relay';
 }

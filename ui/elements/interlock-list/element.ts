@@ -13,16 +13,24 @@ export class InterlockList extends PlainElement {
   declare sheet: WorkSheet;
   /** the sheet's record, so that a change of it is seen */
   declare record: BenchRecord;
-  declare acts: Interlock['acts'];
+  /** what the next one to be added does; undefined until somebody has said */
+  declare acts: Interlock['acts'] | undefined;
   declare failed: string;
 
   constructor() {
     super();
-    this.acts = 'return';
     this.failed = '';
   }
 
   get #list(): readonly Interlock[] { return this.record.system.interlockList ?? []; }
+
+  /** As was picked last; else where the machine's interlocks are said to act, or its wires show that they do. */
+  get #acts(): Interlock['acts'] {
+    if (this.acts !== undefined) return this.acts;
+    const { system: { interlocks }, wires = [] } = this.record;
+    const inReturn = interlocks === undefined ? wires.length === 0 || wires.some(({ leadsTo }) => leadsTo === 'interlocked-return') : interlocks !== 'in-feed';
+    return inReturn ? 'return' : 'feed';
+  }
 
   /** an empty list says that the machine has none; no list says that nobody has looked */
   get #saidNone(): boolean { return this.record.system.interlockList?.length === 0; }
@@ -37,12 +45,12 @@ export class InterlockList extends PlainElement {
         <span>${words.bench.acts[entry.acts]}</span><button type="button" aria-label=${words.bench.removeInterlock(entry.name)}
           @click=${() => this.#set(list.length === 1 ? undefined : list.filter((_, at) => at !== index))}>${words.bench.takeBack}</button></li>`)}</ul>`}
       <div class="button-row">${words.bench.commonInterlocks.filter((name) => !list.some((entry) => entry.name === name)).map((name) => html`
-        <button type="button" @click=${() => this.#set([...list, { name, acts: this.acts }])}>${words.bench.addNamed(name)}</button>`)}
+        <button type="button" @click=${() => this.#set([...list, { name, acts: this.#acts }])}>${words.bench.addNamed(name)}</button>`)}
         ${list.length > 0 || this.#saidNone ? nothing : html`<button type="button" class="plain" @click=${() => this.#set([])}>${words.bench.hasNone}</button>`}</div>
       <form class="interlock-form" @submit=${(event: SubmitEvent) => { event.preventDefault(); this.#add(event.target as HTMLFormElement); }}>
         <label>${words.bench.otherInterlock}<input name="name" maxlength="60" autocomplete="off"></label>
-        <label>${words.bench.whatItDoes}<select .value=${this.acts} @change=${(event: Event) => { this.acts = (event.target as HTMLSelectElement).value as Interlock['acts']; }}>
-          ${ACTS.map((acts) => html`<option value=${acts} ?selected=${acts === this.acts}>${words.bench.acts[acts]}</option>`)}</select></label>
+        <label>${words.bench.whatItDoes}<select .value=${this.#acts} @change=${(event: Event) => { this.acts = (event.target as HTMLSelectElement).value as Interlock['acts']; }}>
+          ${ACTS.map((acts) => html`<option value=${acts} ?selected=${acts === this.#acts}>${words.bench.acts[acts]}</option>`)}</select></label>
         <button type="submit">${words.bench.addInterlock}</button></form>
       ${this.failed === '' ? nothing : html`<p class="not" role="alert">${this.failed}</p>`}</div>`;
   }
@@ -51,7 +59,7 @@ export class InterlockList extends PlainElement {
     const input = form.elements.namedItem('name') as HTMLInputElement;
     const name = input.value.trim();
     if (name === '') { input.focus(); return; }
-    if (this.#set([...this.#list, { name, acts: this.acts }])) input.value = '';
+    if (this.#set([...this.#list, { name, acts: this.#acts }])) input.value = '';
   }
 
   #set(list: readonly Interlock[] | undefined): boolean {

@@ -1,32 +1,32 @@
 import { html, nothing, type TemplateResult } from 'lit';
 import type { PaperName } from '../../../catalog-schema/gauge-sheet/index.ts';
-import type { BenchRecord, Fit, FitAnswer, JsonValue, Part, Plan, RewireAnswer } from '../../../catalog-schema/index.ts';
+import type { Fit, FitAnswer, JsonValue, Part, Plan, RewireAnswer } from '../../../catalog-schema/index.ts';
 import { sayFault } from '../../say-fault.ts';
 import { sayReason } from '../../screens/fits/fit-words.ts';
 import type { WorkView } from '../../screens/work-view.ts';
 import { words } from '../../words.ts';
-import { isChoiceStale, needsNewEnd } from '../../worker/as-left.ts';
+import { isChoiceStale, writeWiring } from '../../worker/as-left.ts';
 import type { FitQuestion } from '../../worker/index.ts';
 import '../fit-readings/element.ts';
 import '../check-list/element.ts';
 import '../circuit-picture/index.ts';
 import { PlainElement } from '../plain-element.ts';
-import '../wiring-picture/index.ts';
-import '../wiring-table/element.ts';
 import { renderCostTable } from './cost-table.ts';
 import { renderFitFacts } from './fit-facts.ts';
 import { renderMountingPicture, renderPatternChoice, renderPatternSheet } from './mounting-picture.ts';
-import { renderSwitchStates } from './switch-states.ts';
+import { renderWiringSection } from './wiring-section.ts';
 
 /** One fit opened: verdict, what it takes, every check, the drawings, the wiring; and choosing it. */
 export class OpenedFit extends PlainElement {
   static override properties = {
-    view: { attribute: false }, partId: {}, rewire: { state: true }, failed: { state: true }, paper: { state: true }, own: { state: true },
+    view: { attribute: false }, partId: {}, rewire: { state: true }, failed: { state: true }, paper: { state: true }, own: { state: true }, way: { state: true },
   };
   declare view: WorkView;
   declare partId: string;
   declare rewire: RewireAnswer | undefined;
   declare failed: string;
+  /** which of the right ways was picked to be looked at; undefined until one is */
+  declare way: number | undefined;
   /** the paper the bracket is printed on */
   declare paper: PaperName;
   /** what the engine says of this part alone: its own cautions, and what would settle it */
@@ -45,6 +45,7 @@ export class OpenedFit extends PlainElement {
     if (part === undefined || fit === undefined || working || (this.#asked?.partId === part.id && this.#asked.question === question)) return;
     if (this.#asked?.partId !== part.id) this.own = undefined;
     this.rewire = undefined;
+    this.way = undefined;
     void this.#ask(part, { partId: part.id, question });
   }
 
@@ -101,8 +102,10 @@ export class OpenedFit extends PlainElement {
     if (fit.verdict === 'no') return html`<p class="caution">${words.fits.chooseRefused}</p>`;
     if (chosen?.partId === fit.partId) {
       const current = !isChoiceStale(chosen, sheet.record, this.view.basis);
+      const another = current && writeWiring(this.#planShown(fit)) !== writeWiring(chosen.plan);
       return html`<p class="button-row"><span class="mark-do">${words.fits.chosenNow}</span>
         ${current ? nothing : html`<button type="button" class="main" ?disabled=${working} @click=${() => this.#choose(fit, part)}>${words.fits.chooseAgain}</button>`}
+        ${another ? html`<button type="button" class="main" ?disabled=${working} @click=${() => this.#choose(fit, part)}>${words.fits.chooseWay}</button>` : nothing}
         <a class="button" href="${base}/get">${words.fits.toGet}</a>
         ${sheet.jobId === undefined ? nothing : html`<a class="button" href="${base}/as-left">${words.fits.toAsLeft}</a>`}</p>`;
     }
@@ -111,30 +114,39 @@ export class OpenedFit extends PlainElement {
         ${working ? html`<span class="quiet" role="status">${words.working}</span>` : nothing}</p>`;
   }
 
-  /** Chooses the part with its plan. Ticks of a checklist made for another plan would lie, so they go with it. */
+  /** Chooses the part with the wiring that is shown. Ticks and a sign-off given for another do not count for it: they say for what they were made. */
   #choose(fit: Fit, part: Part): void {
     const { sheet } = this.view;
-    const chosen: JsonValue = { partId: fit.partId, plan: structuredClone(fit.rewire) as JsonValue, title: part.title };
-    const result = sheet.change([
-      { field: ['chosen'], value: chosen },
-      ...(sheet.document.asLeft === undefined ? [] : [{ field: ['asLeft'], value: null }]),
-      ...(sheet.document.signedOff === undefined ? [] : [{ field: ['signedOff'], value: null }]),
-    ]);
+    const chosen: JsonValue = { partId: fit.partId, plan: structuredClone(this.#planShown(fit)) as JsonValue, title: part.title };
+    const result = sheet.change([{ field: ['chosen'], value: chosen }]);
     this.failed = result.ok ? '' : result.why;
   }
 
   #renderWiring(fit: Fit, part: Part): TemplateResult {
-    const { sheet, desk } = this.view;
-    const refusals = this.rewire?.refusals ?? [];
+    const { sheet: { record }, desk } = this.view;
     return html`${this.failed === '' ? nothing : html`<p class="caution" role="alert">${this.failed}</p>`}
-      ${fit.rewire === null ? html`<p>${words.fits.noPlan}</p>` : nothing}
-      ${refusals.length === 0 ? nothing : html`<div class="caution">
-        ${fit.rewire === null ? nothing : html`<p><b>${words.fits.obvious}</b></p>`}
-        <ul>${refusals.map((refusal) => html`<li>${refusal.why}</li>`)}</ul></div>`}
-      ${fit.rewire === null ? nothing : html`<div class="wired">
-        <wiring-picture .oldTerminals=${sheet.record.terminals ?? []} .newTerminals=${part.terminals} .wires=${sheet.record.wires ?? []} .plan=${withNewEnds(fit.rewire, sheet.record, part)} .units=${desk.settings.values.unit}></wiring-picture>
-        <div><wiring-table .record=${sheet.record} .plan=${fit.rewire} .newPart=${part} .unit=${desk.settings.values.unit}></wiring-table>
-          ${renderSwitchStates(fit.rewire)}</div></div>`}`;
+      ${renderWiringSection({
+        record, part, unit: desk.settings.values.unit, plans: this.#listWays(fit), refusals: this.rewire?.refusals ?? [], way: this.#findWay(fit), onWay: (way) => { this.way = way; },
+      })}`;
+  }
+
+  /** Every right way to wire this part; the fit's own until the others have come. */
+  #listWays(fit: Fit): readonly Plan[] {
+    if (fit.rewire === null) return [];
+    return this.rewire === undefined || this.rewire.plans.length === 0 ? [fit.rewire] : this.rewire.plans;
+  }
+
+  /** The way that is shown: the one picked, else the one chosen for the job, else the fit's own. */
+  #findWay(fit: Fit): number {
+    const ways = this.#listWays(fit);
+    if (this.way !== undefined && this.way < ways.length) return this.way;
+    const { chosen } = this.view.sheet.document;
+    const find = (plan: Plan | null): number => ways.findIndex((way) => writeWiring(way) === writeWiring(plan));
+    return Math.max(0, chosen?.partId === fit.partId && find(chosen.plan) >= 0 ? find(chosen.plan) : find(fit.rewire));
+  }
+
+  #planShown(fit: Fit): Plan | null {
+    return this.#listWays(fit)[this.#findWay(fit)] ?? null;
   }
 
   /** What there is to beware of stands where the wires are handled. */
@@ -151,14 +163,4 @@ export class OpenedFit extends PlainElement {
   }
 }
 
-/** The plan with every end that has to be made anew marked so, for the drawing. */
-function withNewEnds(plan: Plan, record: BenchRecord, part: Part): Plan {
-  return {
-    ...plan,
-    wires: plan.wires.map((placed) => {
-      const wire = record.wires?.find((entry) => entry.tag === placed.tag);
-      return wire === undefined ? placed : { ...placed, newEnd: needsNewEnd(wire, placed, part) };
-    }),
-  };
-}
 customElements.define('opened-fit', OpenedFit);

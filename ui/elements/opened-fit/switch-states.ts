@@ -1,16 +1,21 @@
 import { html, nothing, type TemplateResult } from 'lit';
-import type { Plan } from '../../../catalog-schema/index.ts';
-import { formatNumber } from '../../format.ts';
+import type { BenchRecord, Plan } from '../../../catalog-schema/index.ts';
+import { sayState, type InterlocksAct } from '../../drawing/index.ts';
 import { words } from '../../words.ts';
+import '../state-picture/index.ts';
 
-/** What the wiring does in every judged position of the switches: the proof that the plan is right, in words. */
-export function renderSwitchStates(plan: Plan): TemplateResult | typeof nothing {
+/** What the wiring does in every judged position of the switches: the proof that the plan is right, as small lit circuits with their words. */
+export function renderSwitchStates(plan: Plan, record: BenchRecord): TemplateResult | typeof nothing {
   if (plan.states.length === 0) return nothing;
-  const w = words.wiring;
-  return html`<details><summary>${w.states}</summary><table class="states">
-    <thead><tr><th scope="col">${w.start}</th><th scope="col">${w.interlocks}</th><th scope="col">${w.relay}</th><th scope="col">${w.engine}</th><th scope="col">${w.control}</th></tr></thead>
-    <tbody>${plan.states.map((state) => html`<tr>
-      <td>${state.engineRuns ? w.running : state.startSwitch ? w.held : w.released}</td><td>${state.interlocks ? w.satisfied : w.broken}</td>
-      <td>${state.pulledIn ? w.pulledIn : w.out}</td><td>${state.starterLive ? w.cranks : w.doesNotCrank}</td><td>${formatNumber(state.controlA)} A</td></tr>`)}</tbody>
-  </table></details>`;
+  const interlocks = interlocksOf(record);
+  const hasFeed = plan.states.some((state) => state.engineRuns);
+  return html`<section class="states"><h3>${words.wiring.states}</h3><p class="quiet">${words.wiring.statesHint}</p>
+    <ul class="state-list">${plan.states.map((state) => html`<li><figure>
+      <state-picture .state=${state} .interlocks=${interlocks} .hasFeed=${hasFeed}></state-picture>
+      <figcaption>${sayState(state, interlocks, hasFeed)}</figcaption></figure></li>`)}</ul></section>`;
+}
+
+/** Where the interlocks act: as the record says, else by the wires; the contract takes them to sit ahead of the start-switch wire. */
+function interlocksOf({ system, wires = [] }: BenchRecord): InterlocksAct {
+  return system.interlocks ?? (wires.some(({ leadsTo }) => leadsTo === 'interlocked-return') ? 'in-return' : 'in-feed');
 }

@@ -35,14 +35,10 @@ export class SignOffForm extends PlainElement {
   }
 
   #renderRest(again: boolean): TemplateResult {
-    const { basis } = this.facts;
     const { sheet, desk } = this.view;
     if (sheet.conflicts.length > 0) {
       return html`<p>${words.asLeft.notYetSigned}</p><p class="mark-do">${words.conflicts.waiting(sheet.conflicts.length)}</p>
         <field-choice .sheet=${sheet} .at=${[['signedOff']]} .unit=${desk.settings.values.unit}></field-choice>`;
-    }
-    if (basis === undefined) {
-      return this.view.basisFailed === '' ? html`<p class="quiet" role="status">${words.working}</p>` : html`<p class="caution" role="alert">${this.view.basisFailed}</p>`;
     }
     const blocks = findSignOffBlocks(this.facts);
     if (blocks.length > 0) return this.#renderBlocks(blocks);

@@ -26,6 +26,11 @@ export class AsLeftScreen extends PlainElement {
     if (part === undefined) {
       return html`<h1>${words.steps.names['as-left']}</h1><p role="status">${desk.shop.parts.isOnItsWay(chosen.partId) ? words.loading : words.fits.notInCatalogue(chosen.partId)}</p>`;
     }
+    // Kit, new holes and the tests of the right plan come with the engine's answer: without it the list would be short of steps.
+    if (basis === undefined) {
+      return html`<h1>${words.steps.names['as-left']}</h1>${this.view.basisFailed === '' ? html`<p role="status">${words.working}</p>`
+        : html`<p class="caution" role="alert">${this.view.basisFailed}</p>`}`;
+    }
     const { unit } = desk.settings.values;
     const facts: AsLeftFacts = { document, record, part, basis, conflicts: sheet.conflicts.length, unit };
     const { steps, plan } = makeChecklist(facts);

@@ -1,0 +1,1 @@
+export { StatePicture } from './element.ts';
