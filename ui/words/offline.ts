@@ -71,6 +71,7 @@ export const offlineWords = {
 
   storage: {
     title: 'Kept on this device',
+    what: 'The jobs, the catalogue and what waits to be sent are kept here, so that work goes on without a network.',
     lasting: {
       'asked-and-granted': 'The browser has promised to keep it until you clear it.',
       'asked-and-refused': 'The browser may clear it when the device runs out of space. Installing the page (in the browser’s menu) usually makes it keep it.',
@@ -89,5 +90,4 @@ export const offlineWords = {
       unkept: 'It can be used once what could not be kept on this device has been sent.',
     },
   },
-  install: 'Put it on this device as an app',
 } as const;

@@ -2,8 +2,9 @@ import { html, nothing, type TemplateResult } from 'lit';
 import type { Desk, WaitingItem } from '../../client/index.ts';
 import { formatMoment } from '../../format.ts';
 import { words } from '../../words.ts';
-import { PlainElement } from '../plain-element.ts';
+import { followChanges, PlainElement } from '../plain-element.ts';
 import { sayWaiting } from './say-waiting.ts';
+import './waiting-line.css';
 
 /** One thing that waits to be sent: what, since when, and what the server said to it; a no can be tried again or given up. */
 export class WaitingLine extends PlainElement {
@@ -17,6 +18,8 @@ export class WaitingLine extends PlainElement {
   constructor() {
     super();
     this.asking = false;
+    // A part's name may come later than the line.
+    followChanges(this, () => [this.desk?.shop]);
   }
 
   protected override render(): TemplateResult {

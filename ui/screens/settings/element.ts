@@ -1,6 +1,7 @@
 import { html, nothing, type TemplateResult } from 'lit';
 import type { Desk, LengthUnit, Theme } from '../../client/index.ts';
 import { renderChoices } from '../../elements/choices.ts';
+import '../../elements/device-keeping/element.ts';
 import '../../elements/people-list/element.ts';
 import '../../elements/who-works/element.ts';
 import { followChanges, PlainElement } from '../../elements/plain-element.ts';
@@ -44,6 +45,7 @@ export class SettingsScreen extends PlainElement {
           <small id="author-hint">${words.settings.authorHint}</small></div>`}
         <p><a href="/gauge">${words.settings.gauge}</a></p>
       </div>
+      <device-keeping .desk=${this.desk}></device-keeping>
       <who-works .desk=${this.desk}></who-works>
       ${this.#renderNetwork()}</main>`;
   }
