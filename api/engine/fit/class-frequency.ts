@@ -18,7 +18,9 @@ export class ClassFrequency {
   readonly #known = new Map<string, number>();
   readonly #held = new Map<string, number | undefined>();
   readonly #likes = new Map<string, Map<string, number>>();
-  readonly #failed = new Map<PartClass, readonly { readonly part: Part; readonly failed: ReadonlySet<Criterion> }[]>();
+  readonly #failed = new Map<PartClass, readonly Sampled[]>();
+  /** place of the plain check that answers a criterion, once one did */
+  readonly #checkOf = new Map<Criterion, number>();
   readonly #record: BenchRecord;
   readonly #sample: CatalogueSample;
   readonly #checks: readonly PlainCheck[];
@@ -73,10 +75,13 @@ export class ClassFrequency {
     const alike = { held: 0, known: 0 };
     // A placement takes time: where the parts do not fit otherwise, it is not looked for.
     const isPlain = criterion !== 'mounting';
-    for (const { part, failed } of this.#failsOf(partClass)) {
+    const rows = this.#failsOf(partClass);
+    const which = this.#checkOf.get(criterion);
+    for (const row of rows) {
+      const { part, failed } = row;
       const isAlike = failed.size === 0 || (failed.size === 1 && failed.has(criterion));
       if (!isPlain && !isAlike) continue;
-      const finding = check(part, UNHEARD);
+      const finding = which === undefined ? check(part, UNHEARD) : this.#find(row, which);
       if (!finding || finding.unsaid) continue;
       for (const counts of isAlike ? [all, alike] : [all]) {
         counts.known++;
@@ -90,23 +95,35 @@ export class ClassFrequency {
   }
 
   /** The plain criteria that each part of the sample fails; two are enough to know that it is not alike. */
-  #failsOf(partClass: PartClass): readonly { readonly part: Part; readonly failed: ReadonlySet<Criterion> }[] {
+  #failsOf(partClass: PartClass): readonly Sampled[] {
     let rows = this.#failed.get(partClass);
     if (!rows) {
       rows = this.#sample.sampleOf(partClass).map(({ part, facts }) => {
-        const failed = new Set<Criterion>();
-        for (const check of this.#checks) {
-          const finding = check(this.#record, part, facts, UNHEARD);
-          if (finding?.outcome === 'fail') failed.add(finding.criterion);
+        const row: Sampled = { part, facts, failed: new Set(), findings: [] };
+        for (let which = 0; which < this.#checks.length; which++) {
+          const finding = this.#find(row, which);
+          if (finding) this.#checkOf.set(finding.criterion, which);
+          if (finding?.outcome === 'fail') row.failed.add(finding.criterion);
           // A coil always says its voltage: what fails there is not alike, whatever is asked about.
-          if (failed.size > 1 || failed.has('coil-voltage')) break;
+          if (row.failed.size > 1 || row.failed.has('coil-voltage')) break;
         }
-        return { part, failed };
+        return row;
       });
       this.#failed.set(partClass, rows);
     }
     return rows;
   }
+
+  /** What a plain check says of a part of the sample, asked once. */
+  #find({ part, facts, findings }: Sampled, which: number): Finding | null {
+    return findings[which] ??= this.#checks[which]!(this.#record, part, facts, UNHEARD);
+  }
+}
+
+/** A part of the sample, the criteria that it was found to fail, and what the plain checks said of it, each at its place. */
+interface Sampled extends SamplePart {
+  readonly failed: Set<Criterion>;
+  readonly findings: (Finding | null)[];
 }
 
 /** What a finding says by itself of its probability. */

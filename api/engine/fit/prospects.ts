@@ -193,7 +193,7 @@ export class Prospects {
     const { snapshot } = this.#index;
     const code = snapshot.terminals[row]!;
     let alike = this.#alike.get(code);
-    if (alike === undefined) this.#alike.set(code, alike = hasSameTerminals(this.#machine.record, snapshot.outerAt(row)) !== false);
+    if (alike === undefined) this.#alike.set(code, alike = hasSameTerminals(this.#machine.record, { terminals: snapshot.terminalsAt(row) }) !== false);
     return alike ? 'alike' : 'unlike';
   }
 

@@ -7,7 +7,7 @@ import { settingOf } from '../settings.ts';
  * their terminals as they share their brackets, so this speaks for what nobody read. A part of which no terminal is known is taken for alike.
  * @returns undefined where the record lists no terminals
  */
-export function hasSameTerminals(record: BenchRecord, part: Part): boolean | undefined {
+export function hasSameTerminals(record: BenchRecord, part: Pick<Part, 'terminals'>): boolean | undefined {
   const { terminals } = record;
   if (!terminals) return undefined;
   if (part.terminals.length === 0) return true;
