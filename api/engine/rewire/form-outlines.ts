@@ -6,7 +6,7 @@ import { costOf, listNewEnds } from './placements.ts';
 import type { PossiblePlan } from './possible-plans.ts';
 import type { NeedsLug, PlanOutline, RewireOptions, StepCosts, WiringOutline } from './rewire-options.ts';
 import { orderByTag, writePlanText } from './search.ts';
-import type { PartForm } from './topology.ts';
+import type { PartForm, Topology } from './topology.ts';
 import { findSamePlace, LEFT_OFF, listPlaces, takesOneEnd, type WirePlace } from './wire-places.ts';
 import type { WiringMemory } from './wiring-memory.ts';
 import { writeOutline } from './write-plan.ts';
@@ -43,6 +43,22 @@ interface PlacedForm extends Layout {
   readonly outlines: (WiringOutline | undefined)[][];
 }
 
+interface Chosen {
+  readonly number: number;
+  /** in which ways of the case it is right, as bits */
+  readonly ways: number;
+  readonly hangsOnControlOhm: boolean;
+  /** where it is wrong in one way of the case: it cranks with the interlocks open there */
+  readonly defeats: boolean;
+}
+
+interface Answered {
+  readonly part: Part;
+  readonly placed: PlacedForm | null;
+  /** null where the part is refused; undefined where it has to be searched by itself */
+  readonly chosen: Chosen | null | undefined;
+}
+
 const MOST_MOVED = 64;
 /** More than there are plans in a list: cost and number make one number that sorts. */
 const MOST_PLANS = 2 ** 20;
@@ -55,6 +71,9 @@ export class FormOutlines {
   readonly #byTag: readonly number[];
   readonly #mayBeLeftOff: number;
   readonly #placed = new Map<PartForm, PlacedForm | null>();
+  readonly #judges = new Map<Topology, Map<boolean | undefined, PlanJudge>>();
+  /** the part asked about last: whoever hears that it is not refused asks for its plan next */
+  #last: Answered | undefined;
   readonly #layouts = new Map<PlanJudge, Map<string, Layout>>();
 
   constructor(machine: MachineSide, { findCoilOhm }: RewireOptions, memory: WiringMemory) {
@@ -67,16 +86,12 @@ export class FormOutlines {
 
   /** @returns undefined where the part has to be searched by itself; null where it is refused */
   outline(part: Part, code: number | undefined): WiringOutline | null | undefined {
-    const placed = this.#place(part, code);
+    const { placed, chosen } = this.#ask(part, code);
     if (!placed) return undefined;
-    const chosen = this.#choose(placed, part);
     if (!chosen) return chosen;
-    const { number, ways, hangsOnControlOhm } = chosen;
+    const { number, ways, hangsOnControlOhm, defeats } = chosen;
     const { possible } = placed.judge;
     const all = 2 ** possible.ways.length - 1;
-    const wrong = ways === all ? -1 : possible.ways.findIndex((_, way) => (ways & (1 << way)) === 0);
-    const defeats = wrong >= 0 && placed.judge.defeatsInterlock(possible.plans[number]!, wrong);
-    if (placed.judge.isClose) return undefined;
     return (placed.outlines[number] ??= [])[4 * ways + 2 * Number(hangsOnControlOhm) + Number(defeats)] ??= {
       plan: this.#write(placed, number), rightBothWays: ways === all, leansOn: ways === all ? null : nameWay(possible.ways, ways),
       hangsOnControlOhm, complete: true, judged: true, interlock: { outcome: defeats ? 'fail' : 'pass' },
@@ -86,8 +101,7 @@ export class FormOutlines {
 
   /** As `outline`, for those who write the plan themselves; undefined also where the part is refused. */
   choose(part: Part): ChosenPlan | undefined {
-    const placed = this.#place(part, undefined);
-    const chosen = placed && this.#choose(placed, part);
+    const { placed, chosen } = this.#ask(part, undefined);
     if (!placed || !chosen) return undefined;
     const { number, ways, hangsOnControlOhm } = chosen;
     return { plan: placed.judge.possible.plans[number]!, ways, hangsOnControlOhm, form: placed.form, ...this.#price(placed, number) };
@@ -127,6 +141,12 @@ export class FormOutlines {
     return least;
   }
 
+  #ask(part: Part, code: number | undefined): Answered {
+    if (this.#last?.part === part) return this.#last;
+    const placed = this.#place(part, code);
+    return this.#last = { part, placed, chosen: placed ? this.#choose(placed, part) : undefined };
+  }
+
   /** Null where the plans of the form's topology are not listed. */
   #place(part: Part, code: number | undefined): PlacedForm | null {
     const form = this.#memory.formOf(part, code);
@@ -135,9 +155,18 @@ export class FormOutlines {
     return placed;
   }
 
+  #judgeFor(form: PartForm): PlanJudge {
+    const { conductive, topology } = form;
+    let known = this.#judges.get(topology);
+    if (known === undefined) this.#judges.set(topology, known = new Map());
+    let judge = known.get(conductive);
+    if (judge === undefined) known.set(conductive, judge = this.#memory.judgeFor(this.#machine, form));
+    return judge;
+  }
+
   #findPlaced(form: PartForm, part: Part): PlacedForm | null {
     const machine = this.#machine;
-    const judge = this.#memory.judgeFor(machine, form);
+    const judge = this.#judgeFor(form);
     // Without a load nothing can be judged.
     if (!judge.possible.isListed || (!machine.has.starter && !judge.possible.part.ownMotor)) return null;
     const same = machine.wires.map((wire) => {
@@ -163,24 +192,28 @@ export class FormOutlines {
     });
     const places = listPlaces(this.#machine, { terminals, same });
     const oneEnd = [...terminals.map(takesOneEnd), false];
-    const byPlacement = new Map<PossiblePlan['placement'], number>();
-    const sorted = Float64Array.from(judge.possible.plans, ({ placement, jumpers }, number) => {
-      let cost = byPlacement.get(placement);
-      if (cost === undefined) {
-        const { changes, moved } = this.#count({ places, oneEnd }, placement.to);
-        byPlacement.set(placement, cost = changes * MOST_MOVED + moved);
-      }
-      return (cost + jumpers.length * MOST_MOVED) * MOST_PLANS + number;
-    }).sort();
-    return {
-      judge, same, places, oneEnd,
-      order: Int32Array.from(sorted, (each) => each % MOST_PLANS), costs: Int32Array.from(sorted, (each) => Math.floor(each / MOST_PLANS)),
-    };
+    const { placements, placementOf, jumperCounts } = judge.possible;
+    const byPlacement = placements.map(({ to }) => {
+      const { changes, moved } = this.#count({ places, oneEnd }, to);
+      return changes * MOST_MOVED + moved;
+    });
+    const costs = new Int32Array(placementOf.length);
+    const sorted = new Float64Array(placementOf.length);
+    for (let number = 0; number < sorted.length; number++) {
+      sorted[number] = (byPlacement[placementOf[number]!]! + jumperCounts[number]! * MOST_MOVED) * MOST_PLANS + number;
+    }
+    sorted.sort();
+    const order = new Int32Array(sorted.length);
+    for (let at = 0; at < sorted.length; at++) {
+      costs[at] = Math.floor(sorted[at]! / MOST_PLANS);
+      order[at] = sorted[at]! - costs[at]! * MOST_PLANS;
+    }
+    return { judge, same, places, oneEnd, order, costs };
   }
 
   /** Changes but for jumpers. */
   #count({ places, oneEnd }: Pick<Layout, 'places' | 'oneEnd'>, to: Int8Array): { changes: number; moved: number } {
-    let { added: changes } = listNewEnds(this.#machine, places, oneEnd, to);
+    let changes = sharesOneEnd(oneEnd, to) ? listNewEnds(this.#machine, places, oneEnd, to).added : 0;
     let moved = 0;
     for (let w = 0; w < to.length; w++) {
       const place = to[w] === LEFT_OFF ? undefined : places[w]![to[w]!]!;
@@ -191,7 +224,7 @@ export class FormOutlines {
   }
 
   /** The first that is right in every way of the case, else the first that is right in one. */
-  #choose(placed: PlacedForm, part: Part): { number: number; ways: number; hangsOnControlOhm: boolean } | null | undefined {
+  #choose(placed: PlacedForm, part: Part): Chosen | null | undefined {
     const { form, judge, order, costs } = placed;
     const { values, possible: { plans, ways: { length: wayCount } } } = judge;
     values.fill(this.#machine, form, part, this.#findCoilOhm);
@@ -214,7 +247,9 @@ export class FormOutlines {
     if (judge.isClose) return undefined;
     if (best === undefined) return null;
     const hangsOnControlOhm = this.#hangsOnControlOhm(judge, plans[best.number]!, best.ways);
-    return judge.isClose ? undefined : { number: best.number, ways: best.ways, hangsOnControlOhm };
+    const wrong = all & ~best.ways;
+    const defeats = wrong !== 0 && judge.defeatsInterlock(plans[best.number]!, wrong === 2 ? 1 : 0);
+    return judge.isClose ? undefined : { number: best.number, ways: best.ways, hangsOnControlOhm, defeats };
   }
 
   /** Is a plan not as right at both ends of the start circuit's measured resistance? */
@@ -268,6 +303,18 @@ function leastOfChanges({ move, newEnd, jumper, leaveOff }: StepCosts, changes: 
   const other = Math.min(move, newEnd, jumper);
   const leftOff = Math.min(changes, mayBeLeftOff);
   return leftOff * Math.min(other, leaveOff) + (changes - leftOff) * other;
+}
+
+/** Do two wires sit on a terminal that has room for one end? */
+function sharesOneEnd(oneEnd: readonly boolean[], to: Int8Array): boolean {
+  let taken = 0;
+  for (let w = 0; w < to.length; w++) {
+    if (to[w] === LEFT_OFF || !oneEnd[to[w]!]) continue;
+    const bit = 1 << to[w]!;
+    if ((taken & bit) !== 0) return true;
+    taken |= bit;
+  }
+  return false;
 }
 
 /** Jumpers as a plan lists them, by the names that stand for those of the part. */

@@ -1,12 +1,14 @@
-import type { Part } from '../../../catalog-schema/index.ts';
+import type { CoilElement, Part } from '../../../catalog-schema/index.ts';
 import { CIRCUIT_CONSTANTS } from '../circuit/index.ts';
 import { settingOf } from '../settings.ts';
 import { bareAtLeast, thresholdsOf } from './circuit-shape.ts';
 import { BATTERY_BRANCH, FEED_BRANCH, FIRST_COIL_BRANCH, START_BRANCH, STARTER_BRANCH } from './live-networks.ts';
 import type { MachineSide } from './machine-side.ts';
 import { ohmByWatts, type PartSide } from './part-side.ts';
-import type { RewireOptions } from './rewire-options.ts';
 import { coilAt, type PartForm } from './topology.ts';
+
+/** Ohms at 20 C of a coil that does not say, with the words that go into `assumptions`. */
+export type FindCoilOhm = (part: Part, coil: CoilElement) => { readonly ohm: number; readonly source: string } | undefined;
 
 /** The numbers of one part on one machine, in the order of its topology. One object is filled again for each part. */
 export class PartValues {
@@ -29,7 +31,7 @@ export class PartValues {
     this.ohms[START_BRANCH] = ohm;
   }
 
-  fill(machine: MachineSide, form: PartForm, part: Part, findCoilOhm: RewireOptions['findCoilOhm']): void {
+  fill(machine: MachineSide, form: PartForm, part: Part, findCoilOhm: FindCoilOhm | undefined): void {
     const { ohms } = this;
     const { batteryOhm, starterOhm, contactOhm } = CIRCUIT_CONSTANTS;
     const { ownMotor, contacts } = this.#part;

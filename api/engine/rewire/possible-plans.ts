@@ -59,6 +59,10 @@ export class PossiblePlans {
   readonly networks: LiveNetworks;
   readonly demands: Demand[] = [];
   readonly plans: PossiblePlan[] = [];
+  /** those of the plans; for each plan the number of its own, and how many jumpers it has */
+  readonly placements: Placement[] = [];
+  readonly placementOf: Int32Array;
+  readonly jumperCounts: Uint8Array;
   /** false where a search part by part has to be asked: it may be cut off, or the topology has more than one plunger */
   readonly isListed: boolean;
   /** without wires' ends: these tell what a plan costs, not whether it is right */
@@ -86,6 +90,8 @@ export class PossiblePlans {
     this.#joined = new Uint8Array(part.nodeCount);
     this.#wantedAt = machine.states.find((state) => state.wantedIn)?.position;
     this.isListed = part.plungers.length <= 1 && part.ownMotor?.isSole !== false && part.nodeCount <= MOST_LIVE_NODES && this.#listPlans();
+    this.placementOf = Int32Array.from(this.plans, ({ placement }) => (this.placements.at(-1) === placement ? this.placements.length : this.placements.push(placement)) - 1);
+    this.jumperCounts = Uint8Array.from(this.plans, ({ jumpers }) => jumpers.length);
   }
 
   /** The number of the demand that some nets make in one way of the case, or NEVER. */

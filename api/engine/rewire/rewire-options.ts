@@ -1,7 +1,6 @@
-import type { CircuitElement, Part, Plan, Refusal, RewireAnswer } from '../../../catalog-schema/index.ts';
+import type { Part, Plan, Refusal, RewireAnswer } from '../../../catalog-schema/index.ts';
+import type { FindCoilOhm } from './part-values.ts';
 import type { WiringMemory } from './wiring-memory.ts';
-
-type Coil = Extract<CircuitElement, { kind: 'coil' }>;
 
 export interface RewireOptions {
   readonly limits?: {
@@ -15,7 +14,7 @@ export interface RewireOptions {
    * `assumptions`. Where this is absent or gives nothing, the table of settings is used. It may look at the part's class and the coil's nominal
    * voltage only: it is asked once for all parts of one shape.
    */
-  readonly findCoilOhm?: (part: Part, coil: Coil) => { readonly ohm: number; readonly source: string } | undefined;
+  readonly findCoilOhm?: FindCoilOhm;
   /** what other records found out about forms of circuits; give the same to the rewirers of one catalogue */
   readonly memory?: WiringMemory;
   /** search every part by itself, as if forms had nothing in common: the yardstick of what they share */

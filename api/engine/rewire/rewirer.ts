@@ -34,7 +34,7 @@ export function rewire(record: BenchRecord, part: Part, options: RewireOptions =
 
 /** The one plan `fit` works with; see `FirstPlan`. */
 export function findFirstPlan(record: BenchRecord, part: Part, options: RewireOptions = {}): FirstPlan {
-  return createRewirer(record, options).findFirstPlan(part);
+  return createRewirer(record, { ...options, separately: true }).findFirstPlan(part);
 }
 
 /** Prepare one record for many parts. Parts of one shape are answered from memory, so ask one rewirer for a whole catalogue. */
