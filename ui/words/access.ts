@@ -8,7 +8,6 @@ export const accessWords = {
   signingIn: 'Looking',
   nameMissing: 'Type the name you were given at the shop’s own machine.',
   pinMissing: 'Type your PIN: at least 6 digits.',
-  wrong: 'There is nobody with this name and this PIN. After some wrong ones the next try has to wait.',
   noAccount: 'No name yet? Somebody at the machine that runs the server adds you there, in its settings.',
   meanwhile: 'Go on with what is kept on this device',
   signedOut: 'Signed out: what you enter is kept on this device. Sign in to send it',
@@ -27,7 +26,6 @@ export const accessWords = {
     newPin: 'New PIN',
     newPinHint: 'At least 6 digits, not all alike and not counting up or down.',
     pinChanged: 'Your PIN is changed. Your other devices have to sign in again.',
-    wrongPin: 'That is not your PIN until now.',
   },
 
   people: {

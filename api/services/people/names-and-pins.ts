@@ -3,7 +3,7 @@ import { promisify } from 'node:util';
 import type { InputFault, Read } from '../../../catalog-schema/index.ts';
 
 const MOST_NAME = 100;
-export const LEAST_PIN = 6;
+const LEAST_PIN = 6;
 const MOST_PIN = 32;
 
 /** scrypt as RFC 7914 has it: 64 MB and some tenths of a second a guess. */
