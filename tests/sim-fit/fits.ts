@@ -1,12 +1,43 @@
+import { readFileSync, writeFileSync } from 'node:fs';
 import { askFit } from './drive-fit.ts';
-import { measureFits } from './measure-fits.ts';
+import { countFits, startCounts, writeFigures, type FitCounts } from './measure-fits.ts';
+import { addStored, storeTally } from './pieces.ts';
+import { Tally } from './tally.ts';
+import type { Kind, Level } from './take-record.ts';
 
 // How well the parts that fit are found, on machines whose truth is known: fits.ts [--cases N] [--seed N] [--failures]. Exit 1 when not held.
-// With --failures it prints the smallest record of each kind of false answer.
+// With --failures it prints the smallest record of each kind of false answer. A long run in pieces: --keep FILE writes what one counted,
+// --pool FILE... prints several as one.
 
 const words = process.argv.slice(2);
 const numberAfter = (word: string, otherwise: number): number => (words.includes(word) ? Number(words[words.indexOf(word) + 1]) : otherwise);
-const { lines, held, found } = measureFits(numberAfter('--cases', 2400), numberAfter('--seed', 50_000), askFit);
+
+type Piece = Pick<FitCounts, 'run'> & { tallies: Record<Level, Parameters<typeof addStored>[1]>; ablation: Record<Kind | 'none', Parameters<typeof addStored>[1]> };
+
+function poolPieces(files: readonly string[]): FitCounts {
+  const { tallies, ablation } = startCounts();
+  const run = { cases: 0, seed: Number.POSITIVE_INFINITY, worlds: 0, parts: 0 };
+  for (const file of files) {
+    const piece = JSON.parse(readFileSync(file, 'utf8')) as Piece;
+    for (const [level, stored] of Object.entries(piece.tallies)) addStored(tallies[level as Level], stored);
+    for (const [kind, stored] of Object.entries(piece.ablation)) {
+      if (!ablation.has(kind as Kind)) ablation.set(kind as Kind, new Tally());
+      addStored(ablation.get(kind as Kind)!, stored);
+    }
+    run.cases += piece.run.cases;
+    run.seed = Math.min(run.seed, piece.run.seed);
+    run.worlds += piece.run.worlds;
+    run.parts += piece.run.parts;
+  }
+  return { tallies, ablation, run };
+}
+
+const counts = words.includes('--pool') ? poolPieces(words.slice(words.indexOf('--pool') + 1)) : countFits(numberAfter('--cases', 2400), numberAfter('--seed', 50_000), askFit);
+if (words.includes('--keep')) {
+  const store = (all: Iterable<readonly [string, Tally]>): object => Object.fromEntries([...all].map(([key, tally]) => [key, storeTally(tally)]));
+  writeFileSync(words[words.indexOf('--keep') + 1]!, JSON.stringify({ run: counts.run, tallies: store(Object.entries(counts.tallies)), ablation: store(counts.ablation) }));
+}
+const { lines, held, found } = writeFigures(counts);
 if (words.includes('--failures')) {
   for (const what of new Set(found.map((each) => each.what))) {
     const alike = found.filter((each) => each.what === what);

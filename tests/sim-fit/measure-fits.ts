@@ -30,10 +30,20 @@ const LEVEL_NAMES = Object.keys(LEVELS) as Level[];
 /** one machine in so many is asked again without each kind of reading */
 const ABLATED = 10;
 
+/** What one run counted, or several as one. */
+export interface FitCounts {
+  readonly tallies: Readonly<Record<Level, Tally>>;
+  readonly ablation: ReadonlyMap<Kind | 'none', Tally>;
+  readonly run: { readonly cases: number; readonly seed: number; readonly worlds: number; readonly parts: number };
+}
+
 /** Runs `cases` records through the product and the oracle; each machine is recorded in full, with half of the readings, with half of readings and facts, and with few. */
 export function measureFits(cases: number, seed: number, ask: AskFit, ablate = true): FitFigures {
-  const tallies = Object.fromEntries(LEVEL_NAMES.map((level) => [level, new Tally()])) as Record<Level, Tally>;
-  const ablation = new Map<Kind | 'none', Tally>();
+  return writeFigures(countFits(cases, seed, ask, ablate));
+}
+
+export function countFits(cases: number, seed: number, ask: AskFit, ablate = true): FitCounts {
+  const { tallies, ablation } = startCounts();
   let worlds = 0;
   let parts = 0;
   for (let done = 0, machines = 0; done < cases; worlds++) {
@@ -57,10 +67,14 @@ export function measureFits(cases: number, seed: number, ask: AskFit, ablate = t
       }
     }
   }
-  return writeFigures(tallies, ablation, { cases, seed, worlds, parts });
+  return { tallies, ablation, run: { cases, seed, worlds, parts } };
 }
 
-function writeFigures(tallies: Record<Level, Tally>, ablation: ReadonlyMap<Kind | 'none', Tally>, run: { cases: number; seed: number; worlds: number; parts: number }): FitFigures {
+export function startCounts(): { tallies: Record<Level, Tally>; ablation: Map<Kind | 'none', Tally> } {
+  return { tallies: Object.fromEntries(LEVEL_NAMES.map((level) => [level, new Tally()])) as Record<Level, Tally>, ablation: new Map() };
+}
+
+export function writeFigures({ tallies, ablation, run }: FitCounts): FitFigures {
   const all = LEVEL_NAMES.map((level) => tallies[level]);
   const sum = (count: (tally: Tally) => number): number => all.reduce((total, tally) => total + count(tally), 0);
   const judged = sum((tally) => tally.countSafety(['judged'], true));
@@ -101,6 +115,7 @@ function describeLevel(level: Level, tally: Tally): string[] {
     `${level} readings: ${tally.cases} records; ${(tally.accepted / tally.cases).toFixed(1)} direct or adapt each; none at all in ${percent(tally.nothingSure / tally.cases)}, not even an unproven one in ${percent(tally.nothing / tally.cases)}`,
     `  hit in first place ${percent(tally.first / tally.sold)}, in the first five ${percent(tally.firstFive / tally.sold)} of ${tally.sold} records where something that works is for sale`,
     `  against the least of those written up in full: first ${percent(tally.firstWhole / tally.soldWhole)}, in the first five ${percent(tally.firstFiveWhole / tally.soldWhole)} of ${tally.soldWhole}`,
+    `  why not: ${[...tally.missed].toSorted((x, y) => y[1] - x[1]).map(([why, count]) => `${why} ${percent(count / tally.soldWhole, 2)}`).join(', ') || 'nothing'}`,
     `  parts that work and come out direct or adapt: ${percent(tally.wholeSure / tally.whole)} of ${tally.whole} written up in full (${tally.wholeRefused} refused), ${percent(tally.worksSure / tally.works)} of all ${tally.works}`,
     ...(level === 'full' ? [`  kept back by what is not certain even so: ${[...tally.keptBack].toSorted((a, b) => b[1] - a[1]).map(([criterion, count]) => `${criterion} ${percent(count / tally.whole)}`).join(', ') || 'nothing'}`] : []),
     ...(tally.safety.size === 0 ? ['  false direct or adapt on a safety criterion: none'] : ['  false direct or adapt on a safety criterion (who is to blame, how far over the rating):', ...tally.describeSafety().map((line) => `  ${line}`)]),

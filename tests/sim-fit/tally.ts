@@ -42,6 +42,8 @@ export class Tally {
   readonly safety = new Map<string, number>();
   readonly other = new Map<string, number>();
   readonly traps = new Map<Trap, { armed: number; refused: number; unproven: number; accepted: number; unasked: number }>();
+  /** why the least of those written up in full is not among the first five: refused by, or kept back by; else dearer ones that stand before it */
+  readonly missed = new Map<string, number>();
   readonly found: CaseFound[] = [];
   worstRatio = 1;
 
@@ -79,7 +81,12 @@ export class Tally {
     this.soldWhole++;
     if (atWhole === 0) this.firstWhole++;
     if (atWhole >= 0) this.firstFiveWhole++;
-    else this.found.push({ record, partId: world.parts.find(({ truth }) => costOf.get(truth.id) === leastWhole)!.truth.id, what: 'a part that works and costs least is not in the first five', answer: answer.fits[0], world: world.seed });
+    else {
+      const { id } = world.parts.find((part) => isWhole(part) && costOf.get(part.truth.id) === leastWhole)!.truth;
+      const why = whyMissed(answer.fits.find(({ partId }) => partId === id));
+      this.missed.set(why, (this.missed.get(why) ?? 0) + 1);
+      this.found.push({ record, partId: id, what: 'a part that works and costs least is not in the first five', answer: answer.fits[0], world: world.seed });
+    }
   }
 
   #countWorking(part: TruePart, fit: Fit | undefined, record: BenchRecord, world: World): void {
@@ -167,6 +174,12 @@ function share(part: number, of: number): string {
 
 function keyOf(criterion: Criterion, blame: Blame, really: boolean): string {
   return `${criterion}, ${blame}, ${really ? 'really' : 'within the guarantee'}`;
+}
+
+function whyMissed(fit: Fit | undefined): string {
+  if (!fit) return 'refused';
+  const unknown = fit.checks.filter(({ outcome }) => outcome === 'unknown').map(({ criterion }) => criterion);
+  return unknown.length > 0 ? `unproven by ${unknown.length > 2 ? 'three or more' : unknown.join(' and ')}` : 'behind others';
 }
 
 function isSure({ verdict }: Fit): boolean {
