@@ -16,6 +16,8 @@ beforeAll(async () => {
   mkdirSync(join(screens, 'assets'));
   writeFileSync(join(screens, 'index.html'), '<!doctype html><title>screens</title>');
   writeFileSync(join(screens, 'assets', 'app-1a2b.js'), `/* ${'x'.repeat(4_000)} */`);
+  writeFileSync(join(screens, 'service-worker.js'), '/* keeps the page */');
+  writeFileSync(join(screens, 'lugwright.webmanifest'), '{}');
   server = await openTestApp(screens);
 });
 afterAll(async () => {
@@ -134,6 +136,11 @@ test('screens are served with their own files kept for good, and every page addr
     expect(page.headers.get('content-security-policy')).toContain("default-src 'self'; script-src 'self'");
   }
   expect((await server.get('/assets/app-1a2b.js')).headers.get('cache-control')).toContain('immutable');
+  // A browser has to hear of a newer version of these at once.
+  for (const [path, type] of [['/service-worker.js', 'text/javascript'], ['/lugwright.webmanifest', 'application/manifest+json']] as const) {
+    const file = await server.get(path);
+    expect([file.headers.get('cache-control'), file.headers.get('content-type')?.split(';')[0]]).toEqual(['no-cache', type]);
+  }
   expect((await server.get('/assets/missing.js')).status).toBe(404);
   expect((await server.get('/../package.json')).status).toBe(404);
   expect((await server.app.request('/jobs/3', { method: 'POST' })).status).toBe(404);

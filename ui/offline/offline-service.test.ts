@@ -124,6 +124,19 @@ describe('reading with a memory', () => {
     expect(server.asked).toEqual(['jobs']);
   });
 
+  it('lists a job with what waits for it on top, and without what the server refused', async () => {
+    const { server, service } = makeService();
+    server.jobs = [jobOf(1, 'One'), jobOf(2, 'Two', 2, '2026-11-25T10:30:00.000Z')];
+    const { offline, store } = openPage(service);
+    await store.write(['edits'], async (writing) => {
+      const edit = (value: string) => ({ id: start(7, '').id, field: ['title'], value, base: 2, at: '2026-11-25T11:00:00.000Z' });
+      await writing.objectStore('edits').add({ jobId: start(1, '').id, edits: [edit('One, mended')], inverse: [], at: '2026-11-25T11:00:00.000Z' });
+      await writing.objectStore('edits').add({ jobId: start(2, '').id, edits: [edit('no')], inverse: [], at, answer: { kind: 'refused', words: 'no', at } });
+    });
+    expect((await offline.listJobs()).map(({ document }) => document.title)).toEqual(['One, mended', 'Two']);
+    expect((await store.read((database) => database.get('jobs', start(1, '').id)))?.document.title).toBe('One');
+  });
+
   it('never replaces a newer state of a job by an older one', async () => {
     const { server, service } = makeService();
     const { offline, store } = openPage(service);

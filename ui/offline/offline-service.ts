@@ -48,7 +48,7 @@ export class OfflineService implements Service {
   readonly readSnapshot: Service['readSnapshot'] = (knownTag, signal) => this.#service.readSnapshot(knownTag, signal);
   readonly postEdits: Service['postEdits'] = (id, edits) => this.#service.postEdits(id, edits);
 
-  /** Every job, and in front of them those that were begun here and are not sent yet. */
+  /** Every job, those begun here with them, as this device has it; the one changed last first. */
   async listJobs(signal?: AbortSignal): Promise<JobState[]> {
     const kept = await this.#store.read((database) => database.getAll('jobs')) ?? [];
     const jobs = await this.#answer('jobs', kept.length === 0 ? undefined : { value: kept, at: undefined }, () => this.#service.listJobs(signal), async (fresh) => {
@@ -57,7 +57,8 @@ export class OfflineService implements Service {
     }, signal);
     const here = new Set(jobs.map((job) => job.id));
     const begun = (await this.#begunHere()).filter((id) => !here.has(id));
-    return [...jobs, ...kept.filter((job) => begun.includes(job.id))].toSorted((a, b) => (a.changedAt < b.changedAt ? 1 : a.changedAt > b.changedAt ? -1 : 0));
+    const listed = await this.#layOver([...jobs, ...kept.filter((job) => begun.includes(job.id))]);
+    return listed.toSorted((a, b) => (a.changedAt < b.changedAt ? 1 : a.changedAt > b.changedAt ? -1 : 0));
   }
 
   async readJob(id: string, signal?: AbortSignal): Promise<JobState> {
@@ -132,6 +133,14 @@ export class OfflineService implements Service {
       for (const job of jobs) if (isNewer(job, await writing.objectStore('jobs').get(job.id))) await writing.objectStore('jobs').put(job);
     });
     for (const { id } of jobs) this.#news.tell({ kind: 'job', id });
+  }
+
+  async #layOver(jobs: JobState[]): Promise<JobState[]> {
+    const acts = await this.#store.read((database) => database.getAll('edits')) ?? [];
+    if (acts.length === 0) return jobs;
+    // With it comes the reading of documents: a list on which nothing waits does without.
+    const { layOver } = await import('./lay-over.ts');
+    return jobs.map((job) => layOver(job, acts.filter(({ jobId }) => jobId === job.id)));
   }
 
   /** Jobs that were begun on this device and that the server has not got yet. */
