@@ -46,6 +46,8 @@ afterAll(async () => {
   rmSync(folder, { recursive: true });
 });
 afterEach(() => { vi.restoreAllMocks(); });
+// Each command opens the shop anew, with an engine of its own.
+vi.setConfig({ testTimeout: 90_000 });
 
 interface Said { readonly code: number; readonly out: string; readonly err: string }
 async function run(...args: string[]): Promise<Said> {
@@ -63,7 +65,11 @@ async function run(...args: string[]): Promise<Said> {
   vi.restoreAllMocks();
   return { code, out: Buffer.concat(out).toString(), err: Buffer.concat(err).toString() };
 }
-const readList = async (): Promise<AsLeftAnswer> => JSON.parse((await run('as-left', id, '--db', file, '--json')).out) as AsLeftAnswer;
+async function readList(): Promise<AsLeftAnswer> {
+  const read = await services.asLeft.read(id, 'mm');
+  if (!read.ok) throw new Error('no job');
+  return read.value;
+}
 
 describe('the as-left command', () => {
   it('prints the checklist for a person, with old and new, limits and what is open', async () => {
@@ -76,7 +82,9 @@ describe('the as-left command', () => {
   });
 
   it('prints the same as JSON that reads by its schema', async () => {
-    expect(asLeftAnswer.safeParse(await readList()).error).toBeUndefined();
+    const printed = JSON.parse((await run('as-left', id, '--db', file, '--json')).out) as AsLeftAnswer;
+    expect(asLeftAnswer.safeParse(printed).error).toBeUndefined();
+    expect(printed).toEqual(await readList());
   });
 
   it('refuses a job or a database that is not there, and a file it cannot write', async () => {
@@ -84,6 +92,15 @@ describe('the as-left command', () => {
     expect(await run('as-left', id, '--db', join(folder, 'none.sqlite'))).toMatchObject({ code: 2, err: expect.stringContaining('--db: found no file') as string });
     writeFileSync(join(folder, 'a-file'), '');
     expect(await run('as-left', id, '--db', file, '--pdf', join(folder, 'a-file', 'x.pdf'))).toMatchObject({ code: 2, err: expect.stringContaining('--pdf') as string });
+  });
+
+  it('takes a job by its title, and a job file without a shop', async () => {
+    expect((await run('as-left', 'Hose mixer', '--db', file)).out).toContain('As left: Hose mixer');
+    const out = join(folder, 'mixer.job.json');
+    expect((await run('job', 'export', id, '--out', out, '--db', file)).code).toBe(0);
+    expect(JSON.parse((await run('as-left', out, '--json')).out)).toEqual(await readList());
+    writeFileSync(join(folder, 'no.json'), '{"format": 1}');
+    expect(await run('as-left', join(folder, 'no.json'))).toMatchObject({ code: 2, err: expect.stringContaining('format') as string });
   });
 
   it('writes the sheet as a PDF', async () => {
