@@ -1,4 +1,7 @@
-import { expect, type Page } from '@playwright/test';
+import { expect as expectSoon, type Page } from '@playwright/test';
+
+// A page that is made ready for no network is busy: on a slow machine an answer may take longer than elsewhere.
+const expect = expectSoon.configure({ timeout: 20_000 });
 
 // What the page's own store holds, read beside the page as anybody with the browser's tools could.
 

@@ -2,11 +2,14 @@ import { cpSync, mkdtempSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
-import { expect, test, type Page } from '@playwright/test';
+import { expect as expectSoon, test, type Page } from '@playwright/test';
 import { build } from 'vite';
 import type { JobState } from '../../catalog-schema/index.ts';
 import { readDevice, visitOnce } from './kept-on-device.ts';
 import { ServedProduct } from './served-product.ts';
+
+// A page that is made ready for no network is busy: on a slow machine an answer may take longer than elsewhere.
+const expect = expectSoon.configure({ timeout: 20_000 });
 
 // Two versions of the page, one after the other on one server: the second upgrades the device's database. What waited is still there, the
 // newer version is offered and not forced, and not taken in the middle of an entry.

@@ -1,12 +1,15 @@
 import AxeBuilder from '@axe-core/playwright';
 import { createHash } from 'node:crypto';
-import { expect, test, type Page } from '@playwright/test';
+import { expect as expectSoon, test, type Page } from '@playwright/test';
 import type { JobEdit, JobState, OrderLine, Reservation } from '../../catalog-schema/index.ts';
 import { SAMPLE_JPEG } from '../../catalog-schema/photograph/sample-pictures.ts';
 import { completeChecklist } from './complete-checklist.ts';
 import { readDevice, visitOnce } from './kept-on-device.ts';
 import { FOUR_WIRES, WANTED } from './record-four-wires.ts';
 import { ServedProduct } from './served-product.ts';
+
+// A page that is made ready for no network is busy: on a slow machine an answer may take longer than elsewhere.
+const expect = expectSoon.configure({ timeout: 20_000 });
 
 // A whole job with no network, from its start to the sign-off, the page closed and opened again in between; then the network comes back
 // and everything arrives once.

@@ -1,8 +1,11 @@
 import AxeBuilder from '@axe-core/playwright';
-import { expect, test, type Page } from '@playwright/test';
+import { expect as expectSoon, test, type Page } from '@playwright/test';
 import type { JobState } from '../../catalog-schema/index.ts';
 import { readDevice, visitOnce } from './kept-on-device.ts';
 import { ServedProduct } from './served-product.ts';
+
+// A page that is made ready for no network is busy: on a slow machine an answer may take longer than elsewhere.
+const expect = expectSoon.configure({ timeout: 20_000 });
 
 // A device that cannot keep what is entered, and one whose browser has cleared what was kept: both are said, on every page, in words.
 
