@@ -21,8 +21,9 @@ import { checkBareStarter, checkInterlock, checkPolarity, checkWiring } from './
 /**
  * All checks of one part, its probability, cost and place in the order; `undefined` for a part that failed a check and need not be listed.
  * Cost: some microseconds where a cheap check fails; a placement and a wiring, each remembered for its like, where none does.
+ * @param form a number that stands for the form of its circuit, where the machine's rewirer knows such
  */
-export function evaluatePart(machine: FitMachine, part: Part): Evaluated | undefined {
+export function evaluatePart(machine: FitMachine, part: Part, form?: number): Evaluated | undefined {
   const { record } = machine;
   const facts = factsOf(part);
   const notes = new Notes();
@@ -41,8 +42,8 @@ export function evaluatePart(machine: FitMachine, part: Part): Evaluated | undef
   let first: FirstPlan | null = null;
   if (!machine.starter || (facts.coils.length > 0 && part.partClass === 'starter-motor')) {
     const wired = (record.wires ?? []).length > 0;
-    if (wired && !machine.all && machine.rewirer.isRefused(part)) return undefined;
-    first = wired ? machine.rewirer.findFirstPlan(part) : null;
+    if (wired && !machine.all && machine.rewirer.isRefused(part, form)) return undefined;
+    first = wired ? machine.rewirer.findFirstPlan(part, form) : null;
     for (const line of first?.assumptions ?? []) notes.assume(line);
     for (const line of first?.cautions ?? []) notes.caution(line);
     if (first?.leansOn) notes.assume(describeLeaning(part, first.leansOn));

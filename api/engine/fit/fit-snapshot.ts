@@ -147,7 +147,8 @@ class Search {
   }
 
   evaluate(row: number): Evaluated | undefined {
-    if (!this.#evaluated.has(row)) this.#evaluated.set(row, evaluatePart(this.#machine, this.#indexed.snapshot.partAt(row)));
+    const { snapshot } = this.#indexed;
+    if (!this.#evaluated.has(row)) this.#evaluated.set(row, evaluatePart(this.#machine, snapshot.partAt(row), snapshot.forms[row]!));
     return this.#evaluated.get(row);
   }
 

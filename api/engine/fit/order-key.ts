@@ -27,11 +27,16 @@ export interface PlaceInOrder {
 }
 
 export function orderKeyOf({ verdict, fitProbability, minutes, totalMinor, isPriced }: PlaceInOrder): OrderKey {
-  if (totalMinor !== undefined) return [2 * GROUP[verdict], totalMinor];
+  if (totalMinor !== undefined) return pricedKeyOf(verdict, totalMinor);
   const chance = MILLION - Math.round(fitProbability * MILLION);
   const rest = chance * WORKS + Math.min(WORKS - 1, Math.round(minutes * 1000));
   // Together below 2^53: every number is exact.
   return isPriced ? [2 * GROUP[verdict] + 1, RANK[verdict] * CHANCES * WORKS + rest] : [RANK[verdict], rest];
+}
+
+/** The key of a part that has a price. */
+export function pricedKeyOf(verdict: Verdict, totalMinor: number): OrderKey {
+  return [2 * GROUP[verdict], totalMinor];
 }
 
 export function compareKeys(a: OrderKey, b: OrderKey): number {

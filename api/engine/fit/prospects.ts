@@ -5,7 +5,7 @@ import type { FitGates } from './gates-of.ts';
 import { UNHEARD, type Finding, type Judged, type Notes } from './finding.ts';
 import type { FitMachine } from './machine.ts';
 import { checkMounting } from './mounting.ts';
-import { orderKeyOf, type OrderKey } from './order-key.ts';
+import { orderKeyOf, pricedKeyOf, type OrderKey } from './order-key.ts';
 import { NO_WORK, type LeastWork } from './plan-work.ts';
 import { hasSameTerminals } from './removed-likeness.ts';
 import { chancesOfUnasked } from './unasked.ts';
@@ -150,10 +150,9 @@ export class Prospects {
     const landed = this.#index.landed[slot]!;
     const isPriced = this.#machine.cost !== undefined;
     const minutes = wired.minutes + holes.minutes;
-    return orderKeyOf({
-      verdict: doubt ? 'unproven' : minutes > 0 ? 'adapt' : 'direct', fitProbability: chance, minutes, isPriced,
-      totalMinor: isPriced && landed !== UNPRICED ? landed + misfitMinor + this.#leastMinor(wired.price + holes.price) : undefined,
-    });
+    const verdict = doubt ? 'unproven' : minutes > 0 ? 'adapt' : 'direct';
+    if (isPriced && landed !== UNPRICED) return pricedKeyOf(verdict, landed + misfitMinor + this.#leastMinor(wired.price + holes.price));
+    return orderKeyOf({ verdict, fitProbability: chance, minutes, isPriced, totalMinor: undefined });
   }
 
   /** Minor units that a price comes to at least once its parts, labour and kit, are rounded each by itself. */

@@ -100,7 +100,7 @@ export class FormOutlines {
   }
 
   /** As `outline`, for those who write the plan themselves; undefined also where the part is refused. */
-  choose(part: Part): ChosenPlan | undefined {
+  choose(part: Part, code: number | undefined): ChosenPlan | undefined {
     const { placed, chosen } = this.#ask(part, undefined);
     if (!placed || !chosen) return undefined;
     const { number, ways, hangsOnControlOhm } = chosen;

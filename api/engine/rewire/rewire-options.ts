@@ -85,7 +85,7 @@ export interface Rewirer {
   /** the whole answer: up to 20 plans */
   rewire(part: Part): RewireAnswer;
   /** the plan `fit` takes; stops at the first level of changes that has one right both ways */
-  findFirstPlan(part: Part): FirstPlan;
+  findFirstPlan(part: Part, form?: number): FirstPlan;
   /**
    * The same without words, for the cost of judging a few numbers once the part's form is known. Parts of one form that come to the same plan get
    * the same object. Null where there surely is no plan; never where nothing could be judged or the search was cut off.
@@ -102,7 +102,7 @@ export interface Rewirer {
   /** What any wiring comes to at least on these terminals, whatever the circuit; nothing where wires are not traced. */
   leastOnTerminals(terminals: Part['terminals'], ways: readonly StepCosts[], needsLug: NeedsLug): readonly number[];
   /** Is `outline` null? */
-  isRefused(part: Part): boolean;
+  isRefused(part: Part, form?: number): boolean;
   /** Is every part with this `wiringFormOf` refused? Costs nothing; `isRefused` asks it first. */
   refusesForm(form: number): boolean;
 }

@@ -54,8 +54,8 @@ export function createRewirer(record: BenchRecord, options: RewireOptions = {}):
   };
   // A bounded search finds what it finds in its own order.
   const forms = options.separately || options.limits ? undefined : new FormOutlines(machine, options, options.memory ?? new WiringMemory());
-  const findByForm = (part: Part, side: PartSide, names: PartNames): First | undefined => {
-    const chosen = listMissing(machine, side).length === 0 ? forms?.choose(part) : undefined;
+  const findByForm = (part: Part, form: number | undefined, side: PartSide, names: PartNames): First | undefined => {
+    const chosen = listMissing(machine, side).length === 0 ? forms?.choose(part, form) : undefined;
     return chosen ? takeChosen(machine, side, names, chosen) : undefined;
   };
   const outline = (part: Part, form?: number): WiringOutline | null => {
@@ -76,9 +76,9 @@ export function createRewirer(record: BenchRecord, options: RewireOptions = {}):
       remembered.whole ??= findWhole(machine, remembered.side, options);
       return writeWhole(machine, remembered.side, remembered.whole, names, notePart(part, machine.nominalV, options));
     },
-    findFirstPlan: (part) => {
+    findFirstPlan: (part, form) => {
       const { remembered, names } = recall(part);
-      const first = remembered.first ??= findByForm(part, remembered.side, names) ?? findFirst(machine, remembered.side, options);
+      const first = remembered.first ??= findByForm(part, form, remembered.side, names) ?? findFirst(machine, remembered.side, options);
       const reasons = remembered.reasons ??= findReasons(machine, remembered.side, first);
       return writeFirst(machine, remembered.side, first, reasons, names, notePart(part, machine.nominalV, options));
     },
@@ -87,7 +87,7 @@ export function createRewirer(record: BenchRecord, options: RewireOptions = {}):
     listPossible: (part, form) => (machine.refusals.length > 0 ? undefined : forms?.listPossible(part, form)),
     leastWork: (part, form, ways, needsLug) => (machine.refusals.length > 0 ? undefined : forms?.leastWork(part, form, ways, needsLug)),
     leastOnTerminals: (terminals, ways, needsLug) => (machine.refusals.length > 0 ? ways.map(() => 0) : findLeastOnTerminals(machine, terminals, ways, needsLug)),
-    isRefused: (part) => outline(part, undefined) === null,
+    isRefused: (part, form) => outline(part, form) === null,
   };
 }
 
