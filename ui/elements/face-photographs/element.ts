@@ -55,8 +55,7 @@ export class FacePhotographs extends PlainElement {
 
   override disconnectedCallback(): void {
     super.disconnectedCallback();
-    this.picture?.close();
-    this.picture = undefined;
+    void this.#putAway();
     this.#opened = '';
   }
 
@@ -126,8 +125,7 @@ export class FacePhotographs extends PlainElement {
 
   async #show(open: { hash: string; photograph: JobPhotograph } | undefined): Promise<void> {
     this.#opened = open?.hash ?? '';
-    this.picture?.close();
-    this.picture = undefined;
+    void this.#putAway();
     if (open === undefined) return;
     try {
       const blob = await this.desk.photographs.find(this.sheet.jobId!, open.hash);
@@ -137,6 +135,14 @@ export class FacePhotographs extends PlainElement {
     } catch (error) {
       if (this.#opened === open.hash) this.failed = `${words.photograph.notHere} ${sayFault(error)}`;
     }
+  }
+
+  /** The board draws a last time in the frame that is on its way: the picture goes after it. */
+  async #putAway(): Promise<void> {
+    const { picture } = this;
+    this.picture = undefined;
+    await this.updateComplete;
+    requestAnimationFrame(() => picture?.close());
   }
 
   async #take(file: File): Promise<void> {

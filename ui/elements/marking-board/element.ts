@@ -222,7 +222,8 @@ export class MarkingBoard extends PlainElement {
   #draw(): void {
     const canvas = this.querySelector('canvas');
     const context = canvas?.getContext('2d');
-    if (!canvas || !context || this.view === undefined || this.picture === undefined) return;
+    // A picture that was closed meanwhile has no width.
+    if (!canvas || !context || this.view === undefined || this.picture === undefined || this.picture.width === 0) return;
     const dots = devicePixelRatio;
     const [width, height] = [Math.round(this.#board.width * dots), Math.round(this.#board.height * dots)];
     if (canvas.width !== width || canvas.height !== height) [canvas.width, canvas.height] = [width, height];
