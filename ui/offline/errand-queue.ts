@@ -1,4 +1,4 @@
-import { stateOfNewJob } from '../../catalog-schema/index.ts';
+import type { JobState } from '../../catalog-schema/index.ts';
 import { ServiceFault, StoreFault, type Errand, type KeptAnswer, type Service } from '../client/index.ts';
 import type { DeviceStore } from './device-store.ts';
 import type { KeptRequest } from './kept-shapes.ts';
@@ -85,11 +85,16 @@ export class ErrandQueue {
     this.#news.tell({ kind: 'waiting' });
   }
 
-  #keep(errand: Errand): Promise<number> {
+  async #keep(errand: Errand): Promise<number> {
     const at = this.#world.now().toISOString();
     const jobId = jobOf(errand);
+    let begun: JobState | undefined;
+    if (errand.kind === 'start-job') {
+      const { stateOfNewJob } = await import('./begin-job.ts');
+      begun = stateOfNewJob(errand.body);
+    }
     return this.#store.write(['requests', 'jobs'], async (writing) => {
-      if (errand.kind === 'start-job') await writing.objectStore('jobs').put(stateOfNewJob(errand.body));
+      if (begun !== undefined) await writing.objectStore('jobs').put(begun);
       return writing.objectStore('requests').add({ ...errand, at, ...(jobId === undefined ? {} : { jobId }) });
     });
   }
