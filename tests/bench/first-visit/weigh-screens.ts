@@ -8,11 +8,10 @@ export const MOST_BYTES = 150_000;
 interface Chunk { readonly file: string; readonly imports?: readonly string[] }
 export interface Weight { readonly screen: string; readonly files: number; readonly bytes: number }
 
-/** What each first screen loads, and the chunks that a person may open the page with: the list of jobs, and a job at its first step. */
+/** The chunks of the screens that a person opens the page with: the list of jobs, and, from a wire's tag, a job at its first step. */
 const SCREENS = {
   '/': ['screens/jobs/element.ts'],
   '/jobs/ID/as-found': ['screens/job/element.ts', 'screens/as-found/element.ts'],
-  '/jobs/ID/as-left': ['screens/job/element.ts', 'screens/as-left/element.ts'],
 } as const;
 /** Fetched with a job; a chunk of its own unless a screen of the job imports it too, and then counted there. */
 const WITH_A_JOB = 'client/job-sheet.ts';
