@@ -101,15 +101,10 @@ export class FormOutlines {
 
   /** As `outline`, for those who write the plan themselves; undefined also where the part is refused. */
   choose(part: Part, code: number | undefined): ChosenPlan | undefined {
-    const { placed, chosen } = this.#ask(part, undefined);
+    const { placed, chosen } = this.#ask(part, code);
     if (!placed || !chosen) return undefined;
     const { number, ways, hangsOnControlOhm } = chosen;
     return { plan: placed.judge.possible.plans[number]!, ways, hangsOnControlOhm, form: placed.form, ...this.#price(placed, number) };
-  }
-
-  listPossible(part: Part, code: number | undefined): readonly PlanOutline[] | undefined {
-    const placed = this.#place(part, code);
-    return placed ? Array.from(placed.order, (number) => this.#write(placed, number)) : undefined;
   }
 
   leastWork(part: Part, code: number | undefined, ways: readonly StepCosts[], needsLug: NeedsLug): readonly number[] | null | undefined {

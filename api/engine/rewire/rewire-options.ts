@@ -92,11 +92,9 @@ export interface Rewirer {
    * @param form a number that stands for the part's `formKeyOf`, the same for all who share `RewireOptions.memory`
    */
   outline(part: Part, form?: number): WiringOutline | null;
-  /** Every plan that some part of this part's form may come to, whatever its numbers; empty: all are refused. Undefined where that is not known. */
-  listPossible(part: Part, form?: number): readonly PlanOutline[] | undefined;
   /**
-   * The least that any of these plans comes to, for each of some ways to count, without writing one; null where there is none, undefined where that
-   * is not known.
+   * The least that any plan comes to which some part of this part's form may have, for each of some ways to count; null where all parts of the form
+   * are refused, whatever their numbers; undefined where that is not known.
    */
   leastWork(part: Part, form: number | undefined, ways: readonly StepCosts[], needsLug: NeedsLug): readonly number[] | null | undefined;
   /** What any wiring comes to at least on these terminals, whatever the circuit; nothing where wires are not traced. */

@@ -84,7 +84,6 @@ export function createRewirer(record: BenchRecord, options: RewireOptions = {}):
     },
     refusesForm: (form) => isFormRefused(machine, form),
     outline,
-    listPossible: (part, form) => (machine.refusals.length > 0 ? undefined : forms?.listPossible(part, form)),
     leastWork: (part, form, ways, needsLug) => (machine.refusals.length > 0 ? undefined : forms?.leastWork(part, form, ways, needsLug)),
     leastOnTerminals: (terminals, ways, needsLug) => (machine.refusals.length > 0 ? ways.map(() => 0) : findLeastOnTerminals(machine, terminals, ways, needsLug)),
     isRefused: (part, form) => outline(part, form) === null,
