@@ -2,6 +2,7 @@ import { mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { createRequire } from 'node:module';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
+import AxeBuilder from '@axe-core/playwright';
 import { chromium, expect, test, type Page } from '@playwright/test';
 import { prepareZXingModule, readBarcodes } from 'zxing-wasm/reader';
 import { printWireCode, readWireCode, type JobState } from '../../catalog-schema/index.ts';
@@ -153,8 +154,13 @@ test('a hand scanner opens a wire from any screen, and tells of a wire that is n
 
 test('the list of jobs reads a tag too, and a screen shows the code for another device', async ({ page }) => {
   const job = await findJob(page);
+  await page.setViewportSize({ width: 390, height: 844 });
   await page.goto(product.base);
   await page.getByRole('button', { name: 'Read a tag' }).click();
+  await expect(page.getByLabel('Or typed, or by a hand scanner')).toBeVisible();
+  const { violations } = await new AxeBuilder({ page }).withTags(['wcag2a', 'wcag2aa', 'wcag21a', 'wcag21aa', 'wcag22aa']).analyze();
+  expect.soft(violations.map(({ id, nodes }) => `${id}: ${nodes.map((node) => node.target.join(' ')).join(', ')}`)).toEqual([]);
+  expect.soft(await page.evaluate(() => document.documentElement.scrollWidth - innerWidth)).toBeLessThanOrEqual(0);
   await page.getByLabel('Or typed, or by a hand scanner').fill(printWireCode(job.id, 'W3'));
   await page.getByRole('button', { name: 'Open', exact: true }).click();
   await expect(page.getByRole('heading', { name: /^Wire W3 on / })).toBeVisible();

@@ -1,6 +1,7 @@
 import { html, nothing, type TemplateResult } from 'lit';
 import { words } from '../../words.ts';
 import type { CodeClient } from '../../worker/index.ts';
+import '../file-button.css';
 import { PlainElement } from '../plain-element.ts';
 import './code-reader.css';
 

@@ -1,6 +1,7 @@
 import { html, nothing, type TemplateResult } from 'lit';
 import type { InputFault, JobPhotograph } from '../../../catalog-schema/index.ts';
 import type { PhotographState } from '../../client/index.ts';
+import '../../elements/file-button.css';
 import { formatMoment } from '../../format.ts';
 import { words } from '../../words.ts';
 
