@@ -16,7 +16,7 @@ describe.each([{ unfriendly: false, first: 1000 }, { unfriendly: true, first: 20
   const unpriced = indexSnapshot(opened.value, undefined);
   const priced = indexSnapshot(opened.value, prices, unpriced);
 
-  it('answers as the plain matcher does, with every filter, to the last digit', () => {
+  it('answers as the plain matcher does, with every filter, to the last digit', { timeout: 60_000 }, () => {
     for (let seed = first; seed < first + 21; seed++) {
       const { prices: given, ...options } = drawOptions(seed, parts, prices);
       const record = generateQuery(seed, facts);
@@ -25,7 +25,7 @@ describe.each([{ unfriendly: false, first: 1000 }, { unfriendly: true, first: 20
     }
   });
 
-  it('answers as though nothing were remembered from one part to the next', () => {
+  it('answers as though nothing were remembered from one part to the next', { timeout: 60_000 }, () => {
     for (let seed = first + 100; seed < first + 103; seed++) {
       const record = generateQuery(seed, facts);
       expect(findDifference(fitWithoutMemory(record, parts, { prices, most: 20 }), fitSnapshot(record, priced, { most: 20 })), `seed ${seed}`).toBeUndefined();
@@ -36,7 +36,7 @@ describe.each([{ unfriendly: false, first: 1000 }, { unfriendly: true, first: 20
     for (const part of parts) expect(JSON.stringify(opened.value.partAt(opened.value.rowOf(part.id)!))).toBe(JSON.stringify(part));
   });
 
-  it('lists all that may fit where no number is given, and chosen parts that will not do', () => {
+  it('lists all that may fit where no number is given, and chosen parts that will not do', { timeout: 60_000 }, () => {
     const record = generateQuery(first + 200, facts);
     expect(findDifference(fit(record, parts, { prices }), fitSnapshot(record, priced))).toBeUndefined();
     for (const options of [{ all: true, most: 20 }, { all: true, most: 900 }, { most: 20, only: { verdicts: ['no' as const] } }]) {
