@@ -197,6 +197,8 @@ class Run {
       whole.push(...arrived);
       for (const conflict of conflicts) if (!whys.has(conflict.editId)) whys.set(conflict.editId, conflict.why);
       const wrong = [...watch.findLost(arrived, log.tree, conflicts), ...findUnseenSigned(whole, log.tree)];
+      const signed = arrived.some(({ edit, held }) => !held && edit.field[0] === 'signedOff' && edit.value !== null);
+      if (signed && conflicts.length > 0) wrong.push(`signed off while ${conflicts.length} edits wait for a choice`);
       for (const line of wrong) this.#wrong.push(`at revision ${log.revision}: ${line}`);
       if (wrong.length > 0) return whole.filter((entry) => entry.held).length;
     }
