@@ -1,8 +1,8 @@
 import { z } from 'zod';
 import {
-  asLeftAnswer, benchRecordSchema, check, circuitElement, findAnswer, fit, fitAnswer, fitHistoryRow, fitWishes, identifyAnswer, jobConflict, jobDocument, jobEdit, jobFile, jobImport, jobState,
-  newPerson, personState, pinChange, pinReset, sessionState, signIn, LIMITS, loggedEdit, machineSystem, newJob, orderLine, orderLineRequest, outcomeReport, partOutcome, partSchema, placement, plan, pricesSchema, refusal, reservation,
-  reservationRequest, rewireAnswer, shelfRow, storedPhotograph, terminal, traceAnswer, wire,
+  asLeftAnswer, benchRecordSchema, carriedWithJob, check, circuitElement, findAnswer, fit, fitAnswer, fitHistoryRow, fitWishes, identifyAnswer, jobConflict, jobDocument, jobEdit, jobFile, jobImport, jobState,
+  newPerson, personState, pinChange, pinReset, sessionState, signIn, LIMITS, loggedEdit, machineSystem, needSchema, newJob, orderLine, orderLineRequest, outcomeReport, partOutcome, partSchema, placement, plan, pricesSchema, proveAnswer, proveCaseSchema, refusal, reservation,
+  reservationRequest, rewireAnswer, shelfRow, sourceAnswer, storedPhotograph, terminal, traceAnswer, wire,
 } from '../../catalog-schema/index.ts';
 import { editBatch } from '../services/index.ts';
 
@@ -35,13 +35,14 @@ export const NAMED_SCHEMAS: Readonly<Record<string, z.ZodType>> = {
   IdentifyAnswer: identifyAnswer, FitRequest: fitRequest, FitAnswer: fitAnswer, Fit: fit, Check: check, Placement: placement,
   RewireRequest: rewireRequest, RewireAnswer: rewireAnswer, Plan: plan, RefusedPlan: refusal, FindAnswer: findAnswer,
   TraceRequest: traceRequest, TraceAnswer: traceAnswer,
+  ProveCase: proveCaseSchema, ProveAnswer: proveAnswer, Need: needSchema, SourceAnswer: sourceAnswer,
   AsLeftAnswer: asLeftAnswer,
   NewJob: newJob, EditBatch: editBatch, JobState: jobState, JobDocument: jobDocument, JobEdit: jobEdit, LoggedEdit: loggedEdit, JobConflict: jobConflict, JsonValue: jobEdit.shape.value,
   ShelfRow: shelfRow, ReservationRequest: reservationRequest, Reservation: reservation,
   OrderLineRequest: orderLineRequest, OrderLine: orderLine,
   OutcomeReport: outcomeReport, PartOutcome: partOutcome, FitHistoryRow: fitHistoryRow,
   StoredPhotograph: storedPhotograph,
-  JobFile: jobFile, JobImport: jobImport,
+  CarriedWithJob: carriedWithJob, JobFile: jobFile, JobImport: jobImport,
   SignIn: signIn, SessionState: sessionState, PinChange: pinChange, PinReset: pinReset, NewPerson: newPerson, PersonState: personState,
   Health: health, Problem: problem,
 };

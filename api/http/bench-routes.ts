@@ -1,7 +1,7 @@
 import { Hono } from 'hono';
 import { z } from 'zod';
 import {
-  benchRecordSchema, findAnswer, fitAnswer, identifyAnswer, LIMITS, rewireAnswer, traceAnswer,
+  benchRecordSchema, findAnswer, fitAnswer, identifyAnswer, LIMITS, needSchema, proveAnswer, proveCaseSchema, rewireAnswer, sourceAnswer, traceAnswer,
 } from '../../catalog-schema/index.ts';
 import type { Services } from '../services/index.ts';
 import { fitRequest, rewireRequest, traceRequest } from './api-schemas.ts';
@@ -32,6 +32,14 @@ export function makeBenchRoutes({ bench }: Services, document: ApiDocument) {
     method: 'post', path: '/api/trace', summary: 'Where wires lead by readings at their free ends, and which reading tells more', body: traceRequest,
     answers: { 200: { schema: traceAnswer, what: 'Of each wire what remains, what contradicts, what to measure next' } }, problems: ['refused-input', 'busy'],
   });
+  document.describe({
+    method: 'post', path: '/api/prove', summary: 'Which part of a cranking circuit failed, from what was seen and measured', body: proveCaseSchema,
+    answers: { 200: { schema: proveAnswer, what: 'How likely each fault is, what is proven, which test to do next' } }, problems: ['refused-input', 'busy'],
+  });
+  document.describe({
+    method: 'post', path: '/api/source', summary: 'What comes from the shelf and what is ordered where, for all needs together at the least cost; shelf and offers are those of the body', body: needSchema,
+    answers: { 200: { schema: sourceAnswer, what: 'Fills, orders, and how far the total is proven least' } }, problems: ['refused-input', 'busy'],
+  });
   return new Hono()
     .post('/identify', readBody(benchRecordSchema), async (c) => c.json(valueOf(c, await bench.identify(c.req.valid('json'))), 200))
     .post('/fit', readBody(fitRequest), async (c) => {
@@ -46,5 +54,7 @@ export function makeBenchRoutes({ bench }: Services, document: ApiDocument) {
       const { record, tags } = c.req.valid('json');
       return c.json(valueOf(c, await bench.trace(record, tags)), 200);
     })
+    .post('/prove', readBody(proveCaseSchema), async (c) => c.json(valueOf(c, await bench.prove(c.req.valid('json'))), 200))
+    .post('/source', readBody(needSchema), async (c) => c.json(valueOf(c, await bench.source(c.req.valid('json'))), 200))
     .get('/find', readQuery(findQuery), async (c) => c.json(valueOf(c, await bench.find(c.req.valid('query').text)), 200));
 }

@@ -49,6 +49,7 @@ export async function openServices(options: ServicesOptions): Promise<Services> 
   const { file, demoFolder, clock = systemClock, checks, report = () => undefined } = options;
   const store = await openStore(file);
   const engine = new EngineQueue();
+  const planner = new EngineQueue({ waiting: 4, taskMs: 60_000 });
   const catalogue = await createCatalogueService(store);
   const gather = createGatherFacts(catalogue, engine);
   const jobs = createJobService(store, checks ?? { findSignOffBlocks: createSignOffCheck(gather) });
@@ -61,12 +62,12 @@ export async function openServices(options: ServicesOptions): Promise<Services> 
   return {
     catalogue, jobs, jobFiles, orders, outcomes, photographs, shelf,
     asLeft: createAsLeftService(jobs, gather, clock, jobFiles.readCarried),
-    bench: createBenchService(catalogue, engine, outcomes.history),
+    bench: createBenchService(catalogue, engine, planner, outcomes.history),
     people: createPeopleService(store, clock),
     prices: createPriceService(store, clock),
     uploads: createUploadService(store, photographs, clock),
     close: async () => {
-      await engine.close();
+      await Promise.all([engine.close(), planner.close()]);
       await store.close();
     },
   };

@@ -2,13 +2,14 @@ import { mkdtempSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'n
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-import { fit, identify, rewire, trace } from '../../api/engine/index.ts';
+import { fit, identify, planOrders, prove, rewire, trace } from '../../api/engine/index.ts';
+import { openSolver } from '../../api/services/index.ts';
 import {
-  fitAnswer, identifyAnswer, readInput, rewireAnswer, traceAnswer, type BenchRecord, type Catalogue, type Prices,
+  fitAnswer, identifyAnswer, proveAnswer, readInput, rewireAnswer, sourceAnswer, traceAnswer, type BenchRecord, type Catalogue, type Prices,
 } from '../../catalog-schema/index.ts';
 import { readCataloguePath } from '../../catalog-schema/folder/index.ts';
 import { ENGINE_FUNCTIONS } from '../../ui/worker/engine-functions.ts';
-import { caseReturnPart, goodHistory, goodPart, goodPrices, goodRecord } from './good-input.ts';
+import { caseReturnPart, goodCase, goodHistory, goodNeed, goodPart, goodPrices, goodRecord } from './good-input.ts';
 import { demoFolder, openHttpDoor } from './open-doors.ts';
 import { runCli } from './run-cli.ts';
 
@@ -142,6 +143,23 @@ describe('every door', () => {
     expect(exitCode).toBe(0);
     expect(out).toMatch(/Wire W4: leads to one of starter, chassis, interlocked-return.*\n {2}Measure next: ohms .*interlocks opened.*highest reading\n.*\n {4}Take care\n {6}- Key out, both clamps off/);
   });
+
+  it('proves alike, and prints the verdict and the next test for a person', async () => {
+    const answer = plain(prove(goodCase));
+    expect(readInput(proveAnswer, answer)).toMatchObject({ ok: true, value: { proven: 'relay-contacts', orderable: 'start-relay' } });
+    expect((await http.post('/api/prove', JSON.stringify(goodCase))).body).toEqual(answer);
+    expect(await command(['prove', save(goodCase)])).toEqual(answer);
+    expect((await runCli(['prove', save(goodCase)])).out).toMatch(/^Proven: relay-contacts\. The evidence pays for: start-relay\.\n/);
+    expect((await runCli(['prove', save({ ...goodCase, seen: goodCase.seen.slice(0, 2) })])).out).toMatch(/^Nothing is proven yet\..*\n[^]*Test next\n {2}- Volts /);
+  }, 30_000);
+
+  it('plans orders alike, and prints them for a person', async () => {
+    const answer = plain(planOrders(goodNeed, await openSolver(), { seconds: 15 }));
+    expect(readInput(sourceAnswer, answer)).toMatchObject({ ok: true, value: { status: 'optimal', total: 41.62, bound: 41.62 } });
+    expect((await http.post('/api/source', JSON.stringify(goodNeed))).body).toEqual(answer);
+    expect(await command(['source', save(goodNeed)])).toEqual(answer);
+    expect((await runCli(['source', save(goodNeed)])).out).toMatch(/^No plan costs less\. Total 41\.62 EUR\.\n[^]*Order from north: goods 29\.12, freight 6 EUR\n/);
+  }, 30_000);
 
   it('gives an answer that does not depend on the order of the catalogue', () => {
     const ids = (parts: Catalogue) => fit(goodRecord, parts, { all: true }).fits.map((entry) => entry.partId);

@@ -1,4 +1,4 @@
-import type { BenchRecord, FitHistory, Part, Prices } from '../../catalog-schema/index.ts';
+import type { BenchRecord, FitHistory, Need, Part, Prices, ProveCase } from '../../catalog-schema/index.ts';
 
 /** A record every door accepts: a start relay with an isolated coil whose return runs through the interlocks. */
 export const goodRecord: BenchRecord = {
@@ -63,3 +63,24 @@ export const goodPrices: Prices = {
 export const goodHistory: FitHistory = [
   { partId: 'ov-3120-12', held: 7, cameBack: 1 }, { partId: 'ov-3120-12', machineKind: 'quay sweeper', held: 3, cameBack: 2 }, { partId: 'nowhere', held: 1, cameBack: 0 },
 ];
+
+/** Clicks, does not crank, and the contact has the battery across it while the coil is fed. */
+export const goodCase: ProveCase = {
+  system: { nominalV: 12, batteryCcaA: 230 },
+  seen: [
+    { kind: 'sound', heard: 'one-click' }, { kind: 'crank', seen: 'nothing' },
+    { kind: 'volts', startSwitch: true, plus: 'coil-feed', minus: 'coil-return', volts: 11.9 },
+    { kind: 'volts', startSwitch: true, plus: 'relay-battery-stud', minus: 'relay-starter-stud', volts: { value: 12.3, plusMinus: 0.1 } },
+  ],
+};
+
+export const goodNeed: Need = {
+  currency: 'EUR', today: '2026-11-25',
+  needs: [{ id: 'n1', qty: 2, by: '2026-11-26', waitCostPerDay: 5, anyOf: [{ partId: 'a' }, { partId: 'b', extraCost: 1.5 }] }, { id: 'n2', qty: 1, by: '2026-11-25', anyOf: [{ partId: 'b' }] }],
+  shelf: [{ partId: 'a', onHand: 1, unitCost: 12.5 }],
+  suppliers: [{ id: 'north', freight: 6, freeFreightFrom: 40 }, { id: 'south', freight: 3, minOrder: 10 }],
+  offers: [
+    { supplierId: 'north', partId: 'a', price: 11.125, leadDays: 2 }, { supplierId: 'north', partId: 'b', price: 9, leadDays: 2, pack: 2, breaks: [{ minQty: 4, price: 7 }] },
+    { supplierId: 'south', partId: 'b', price: 8, leadDays: 4, coreCharge: 2 },
+  ],
+};

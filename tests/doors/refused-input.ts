@@ -1,9 +1,9 @@
-import { caseReturnPart, goodHistory, goodPart, goodPrices, goodRecord } from './good-input.ts';
+import { caseReturnPart, goodCase, goodHistory, goodNeed, goodPart, goodPrices, goodRecord } from './good-input.ts';
 
 /** One line of the contract's "Refused input", with the path its fault has to name. `text` is sent as it stands. */
 export interface RefusedCase {
   readonly why: string;
-  readonly as: 'record' | 'part' | 'prices' | 'history' | 'catalogue';
+  readonly as: 'record' | 'part' | 'prices' | 'history' | 'catalogue' | 'need' | 'case';
   readonly input?: unknown;
   readonly text?: string;
   /** start of the fault line */
@@ -31,9 +31,22 @@ const history = (why: string, path: (string | number)[], value: unknown, line: s
   ({ why, as: 'history', input: change(goodHistory, path, value), line });
 const catalogue = (why: string, parts: unknown, line: string): RefusedCase => ({ why, as: 'catalogue', input: parts, line });
 
+const need = (why: string, path: (string | number)[], value: unknown, line: string): RefusedCase => ({ why, as: 'need', input: change(goodNeed, path, value), line });
+const crankCase = (why: string, path: (string | number)[], value: unknown, line: string): RefusedCase => ({ why, as: 'case', input: change(goodCase, path, value), line });
+
 const many = <T>(count: number, make: (index: number) => T): T[] => Array.from({ length: count }, (_, index) => make(index));
 
 export const REFUSED: readonly RefusedCase[] = [
+  need('two needs of one id', ['needs', 1, 'id'], 'n1', 'needs[1].id: found "n1"'),
+  need('breaks that do not rise', ['offers', 1, 'breaks'], [{ minQty: 4, price: 7 }, { minQty: 4, price: 6 }], 'offers[1].breaks[1].minQty: found 4, want a number above 4: breaks rise'),
+  need('more set aside than there is', ['shelf', 0, 'reserved'], 2, 'shelf[0].reserved: found 2'),
+  need('a day that does not exist', ['today'], '2026-02-30', 'today: found "2026-02-30"'),
+  need('an offer of a supplier that is not there', ['offers', 0, 'supplierId'], 'west', 'offers[0].supplierId: found "west"'),
+  need('half a unit', ['needs', 0, 'qty'], 1.5, 'needs[0].qty: found 1.5'),
+  crankCase('volts from a point to itself', ['seen', 2, 'minus'], 'coil-feed', 'seen[2].minus: found "coil-feed"'),
+  crankCase('a point that is none', ['seen', 2, 'plus'], 'bonnet', 'seen[2].plus: found "bonnet"'),
+  crankCase('a sound nobody knows', ['seen', 0, 'heard'], 'song', 'seen[0].heard: found "song"'),
+  crankCase('too many observations', ['seen'], many(201, () => ({ kind: 'turn-by-hand', seen: 'free' })), 'seen: found 201 entries, want at most 200 entries'),
   record('an unknown key', ['colour'], 'red', 'colour: found'),
   record('an unknown key further in', ['terminals', 1, 'torque'], 3, 'terminals[1].torque: found'),
   record('a wrong type', ['wires'], 'four', 'wires: found "four", want a list'),

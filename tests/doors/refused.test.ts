@@ -3,7 +3,7 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import {
-  benchRecordSchema, catalogueSchema, fitHistory, nameParts, partSchema, pricesSchema, printFault, readInput, readJsonText, type Read,
+  benchRecordSchema, catalogueSchema, fitHistory, nameParts, needSchema, partSchema, pricesSchema, proveCaseSchema, printFault, readInput, readJsonText, type Read,
 } from '../../catalog-schema/index.ts';
 import { goodPart, goodPrices, goodRecord } from './good-input.ts';
 import { openHttpDoor } from './open-doors.ts';
@@ -21,7 +21,9 @@ function readByFunction(one: RefusedCase): string[] {
     : one.as === 'part' ? readInput(partSchema, json.value)
       : one.as === 'prices' ? readInput(pricesSchema, json.value)
         : one.as === 'history' ? readInput(fitHistory, json.value)
-          : readInput(catalogueSchema, json.value);
+          : one.as === 'need' ? readInput(needSchema, json.value)
+            : one.as === 'case' ? readInput(proveCaseSchema, json.value)
+              : readInput(catalogueSchema, json.value);
   if (read.ok) return [];
   return (one.as === 'catalogue' ? nameParts(read.faults, json.value) : read.faults).map(printFault);
 }
@@ -43,6 +45,8 @@ function runByCommand(one: RefusedCase, index: number): Promise<CliResult> {
     case 'prices': return runCli(['fit', record, '--prices', bad, '--json']);
     case 'history': return runCli(['fit', record, '--history', bad, '--json']);
     case 'catalogue': return runCli(['fit', record, '--catalog', bad, '--json']);
+    case 'need': return runCli(['source', bad, '--json']);
+    case 'case': return runCli(['prove', bad, '--json']);
     default: throw new Error(`no such input: ${JSON.stringify(one.as satisfies never)}`);
   }
 }
@@ -61,6 +65,8 @@ function requestOf(one: RefusedCase): { path: string; body: string; under: strin
     case 'part': return [{ path: '/api/rewire', body: `{"record":${JSON.stringify(goodRecord)},"part":${bad}}`, under: 'part.' }];
     case 'prices': return [{ path: '/api/fit', body: `{"record":${JSON.stringify(goodRecord)},"prices":${bad}}`, under: 'prices.' }];
     case 'history': return [{ path: '/api/fit', body: `{"record":${JSON.stringify(goodRecord)},"history":${bad}}`, under: 'history' }];
+    case 'need': return [{ path: '/api/source', body: bad, under: '' }];
+    case 'case': return [{ path: '/api/prove', body: bad, under: '' }];
     // A catalogue comes in by file only.
     case 'catalogue': return [];
     default: throw new Error(`no such input: ${JSON.stringify(one.as satisfies never)}`);

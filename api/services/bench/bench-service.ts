@@ -1,5 +1,5 @@
 import type {
-  BenchRecord, Catalogue, FindAnswer, FitAnswer, FitHistory, IdentifyAnswer, Part, RewireAnswer, TraceAnswer,
+  BenchRecord, Catalogue, FindAnswer, FitAnswer, FitHistory, IdentifyAnswer, Need, Part, ProveAnswer, ProveCase, RewireAnswer, SourceAnswer, TraceAnswer,
 } from '../../../catalog-schema/index.ts';
 import type { CatalogueService } from '../catalogue/catalogue-service.ts';
 import { done, refuseFault, type Outcome } from '../outcome.ts';
@@ -15,11 +15,20 @@ export interface BenchService {
   find(text: string): Promise<Outcome<FindAnswer>>;
   /** Where wires lead by their readings; `tags` names some of the record's. */
   trace(record: BenchRecord, tags?: readonly string[]): Promise<Outcome<TraceAnswer>>;
+  /** Which part of a cranking circuit failed. */
+  prove(crankCase: ProveCase): Promise<Outcome<ProveAnswer>>;
+  /** What comes from the shelf and what is ordered where, for all needs together, as the need itself has shelf and offers. */
+  source(need: Need): Promise<Outcome<SourceAnswer>>;
   /** The catalogue as a file that a browser's worker or a command answers from; made once for each state of the catalogue. */
   snapshot(): Promise<Outcome<CatalogueFile>>;
 }
 
-export function createBenchService(catalogue: CatalogueService, engine: EngineQueue, readHistory: () => Promise<FitHistory>): BenchService {
+const NO_PARTS: Catalogue = [];
+/** The solver of orders may take so long for each of its questions, s. */
+const ORDER_SECONDS = 15;
+
+/** `planner`: a thread apart, since planning orders may take a minute */
+export function createBenchService(catalogue: CatalogueService, engine: EngineQueue, planner: EngineQueue, readHistory: () => Promise<FitHistory>): BenchService {
   let made: { readonly parts: Catalogue; readonly file: CatalogueFile } | undefined;
   return {
     identify: (record) => engine.run({ kind: 'identify', record }, catalogue.current().parts),
@@ -34,6 +43,8 @@ export function createBenchService(catalogue: CatalogueService, engine: EngineQu
       if (strange >= 0) return refuseFault(`tags[${strange}]`, JSON.stringify(tags![strange]), 'the tag of a wire of this record');
       return engine.run({ kind: 'trace', record, ...(tags === undefined ? {} : { tags }) }, catalogue.current().parts);
     },
+    prove: (crankCase) => engine.run({ kind: 'prove', crankCase }, catalogue.current().parts),
+    source: (need) => planner.run({ kind: 'source', need, seconds: ORDER_SECONDS }, NO_PARTS),
     snapshot: async () => {
       const { parts } = catalogue.current();
       if (made?.parts === parts) return done(made.file);

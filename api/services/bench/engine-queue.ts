@@ -47,7 +47,7 @@ export class EngineQueue {
   async run<T extends EngineTask>(task: T, catalogue: Catalogue): Promise<Outcome<AnswerTo<T>>> {
     if (this.#closed) throw new Error('the engine was closed');
     switch (task.kind) {
-      case 'identify': case 'rewire': case 'trace': return this.#enqueue(task, {});
+      case 'identify': case 'rewire': case 'trace': case 'prove': case 'source': return this.#enqueue(task, {});
       case 'find': return this.#enqueue(task, { parts: catalogue });
       case 'fit': case 'as-left': case 'snapshot': {
         const file = this.#files.fileOf(catalogue);

@@ -1,5 +1,5 @@
 import type {
-  BenchRecord, Catalogue, FindAnswer, FitAnswer, FitFilter, FitHistory, IdentifyAnswer, Part, Plan, Prices, RewireAnswer, TraceAnswer,
+  BenchRecord, Catalogue, FindAnswer, FitAnswer, FitFilter, FitHistory, IdentifyAnswer, Need, Part, Plan, Prices, ProveAnswer, ProveCase, RewireAnswer, SourceAnswer, TraceAnswer,
 } from '../../../catalog-schema/index.ts';
 import type { AsLeftBasis } from '../../engine/index.ts';
 
@@ -11,6 +11,8 @@ export interface EngineAnswers {
   'as-left': AsLeftBasis;
   find: FindAnswer;
   trace: TraceAnswer;
+  prove: ProveAnswer;
+  source: SourceAnswer;
   snapshot: CatalogueFile;
 }
 /** The whole catalogue as one binary file; `hash` names its content. */
@@ -35,6 +37,9 @@ export type EngineTask =
   | { readonly kind: 'as-left'; readonly record: BenchRecord; readonly part: Part; readonly plan: Plan | null }
   | { readonly kind: 'find'; readonly text: string }
   | { readonly kind: 'trace'; readonly record: BenchRecord; readonly tags?: readonly string[] }
+  | { readonly kind: 'prove'; readonly crankCase: ProveCase }
+  /** the solver may take so long for each of at most three questions */
+  | { readonly kind: 'source'; readonly need: Need; readonly seconds: number }
   | { readonly kind: 'snapshot' };
 export type AnswerTo<T extends EngineTask> = EngineAnswers[T['kind']];
 

@@ -1,6 +1,7 @@
 import { parentPort } from 'node:worker_threads';
 import type { Catalogue } from '../../../catalog-schema/index.ts';
-import { find, findAsLeftBasis, fit, identify, openSnapshot, rewire, SnapshotFitter, trace, warmUpIdentify, writeSnapshot } from '../../engine/index.ts';
+import { find, findAsLeftBasis, fit, identify, openSnapshot, planOrders, prove, rewire, SnapshotFitter, trace, warmUpIdentify, writeSnapshot } from '../../engine/index.ts';
+import { openSolver } from '../solver/open-solver.ts';
 import type { EngineAnswers, EngineTask, FromThread, ToThread } from './engine-task.ts';
 
 // The engine on a thread of its own: a long computation holds up nobody who only wants to read or write a job.
@@ -9,6 +10,8 @@ let catalogue: Catalogue = [];
 /** the parts as a file, and the file of a catalogue that was written elsewhere */
 let written: OpenFile | undefined;
 let given: OpenFile | undefined;
+/** loaded when orders are first planned */
+let solver: ReturnType<typeof openSolver> | undefined;
 interface OpenFile { readonly bytes: ArrayBuffer; readonly fitter: SnapshotFitter }
 
 parentPort!.on('message', (message: ToThread) => {
@@ -21,7 +24,7 @@ parentPort!.on('message', (message: ToThread) => {
       given = message.bytes && openFile(message.bytes);
       return;
     case 'task':
-      parentPort!.postMessage(answer(message.id, message.task));
+      void answer(message.id, message.task).then((from) => parentPort!.postMessage(from));
       return;
     default: throw new Error(`no such message: ${JSON.stringify(message satisfies never)}`);
   }
@@ -30,9 +33,9 @@ parentPort!.on('message', (message: ToThread) => {
 // After what was already asked while this was loading.
 setTimeout(warmUpIdentify);
 
-function answer(id: number, task: EngineTask): FromThread {
+async function answer(id: number, task: EngineTask): Promise<FromThread> {
   try {
-    return { id, answer: compute(task) };
+    return { id, answer: await compute(task) };
   } catch (error) {
     return { id, error: error instanceof Error ? error.stack ?? error.message : String(error) };
   }
@@ -49,7 +52,7 @@ function openFile(bytes: ArrayBuffer): OpenFile {
   return { bytes, fitter: new SnapshotFitter(opened.value) };
 }
 
-function compute(task: EngineTask): EngineAnswers[keyof EngineAnswers] {
+function compute(task: EngineTask): EngineAnswers[keyof EngineAnswers] | Promise<EngineAnswers['source']> {
   switch (task.kind) {
     case 'identify': return identify(task.record);
     case 'fit': return openCatalogue().fitter.fit(task.record, task.wishes);
@@ -62,6 +65,8 @@ function compute(task: EngineTask): EngineAnswers[keyof EngineAnswers] {
     }
     case 'find': return find(task.text, catalogue);
     case 'trace': return trace(task.record, task.tags);
+    case 'prove': return prove(task.crankCase);
+    case 'source': return (solver ??= openSolver()).then((solve) => planOrders(task.need, solve, { seconds: task.seconds }));
     default: throw new Error(`no such task: ${JSON.stringify(task satisfies never)}`);
   }
 }
