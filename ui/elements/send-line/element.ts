@@ -18,7 +18,7 @@ export class SendLine extends PlainElement {
     const said = this.#say();
     return html`<div class="send-line" role="status">
       ${said === '' ? nothing : html`<p class=${sheet.sendState.reached && sheet.sendState.inMemory === 0 ? 'quiet' : 'mark-do'}>${said}</p>`}
-      ${sheet instanceof JobSheet && !sheet.sendState.reached
+      ${sheet instanceof JobSheet && !sheet.sendState.reached && sheet.sendState.waiting > 0
         ? html`<button type="button" @click=${() => sheet.sendNow()}>${words.send.sendNow}</button>` : nothing}
       ${sheet.jobId === undefined ? html`<a class="button" href="/start">${words.counter.makeJob}</a>` : nothing}
     </div>`;
