@@ -7,7 +7,7 @@ import { asLeftAnswer } from './job/as-left-answer.ts';
 import { jobDocument, jobState } from './job/job-document.ts';
 import { jobConflict } from './job/job-conflict.ts';
 import { jobEdit, loggedEdit } from './job/job-edit.ts';
-import { jobFile, jobImport } from './job/job-file.ts';
+import { carriedWithJob, jobFile, jobImport } from './job/job-file.ts';
 import { storedPhotograph } from './job/job-photograph.ts';
 import { needSchema, pricesSchema } from './need.ts';
 import { partSchema } from './part.ts';
@@ -36,6 +36,7 @@ const DOCUMENTS: Readonly<Record<string, { schema: z.ZodType; title: string }>> 
   'job-conflict': { schema: jobConflict, title: 'An edit that waits for a choice' },
   'job-state': { schema: jobState, title: 'A job as every door shows it' },
   'job-file': { schema: jobFile, title: 'A job in one file' },
+  'carried-with-job': { schema: carriedWithJob, title: 'What came with a job from another shop' },
   'job-import': { schema: jobImport, title: 'What taking a job file in came to' },
   'stored-photograph': { schema: storedPhotograph, title: 'A photograph that the server keeps' },
   'shelf-row': { schema: shelfRow, title: 'One bin of the shelf' },

@@ -1,16 +1,24 @@
 import { Hono, type Context } from 'hono';
-import { JOB_FILE_TYPE, jobFile, jobImport, nameJobFile } from '../../catalog-schema/index.ts';
+import { carriedWithJob, JOB_FILE_TYPE, jobFile, jobImport, nameJobFile } from '../../catalog-schema/index.ts';
 import type { Services } from '../services/index.ts';
 import type { ApiDocument } from './open-api.ts';
 import { valueOf } from './problem.ts';
 import { refuseWhole } from './read-request.ts';
 
-export function makeJobExportRoutes({ jobFiles }: Services, document: ApiDocument) {
+export function makeJobExportRoutes({ jobFiles, jobs }: Services, document: ApiDocument) {
   document.describe({
     method: 'get', path: '/api/jobs/{id}/file', summary: 'A job whole in one file: its log, held edits among it, photographs, outcomes, what was put aside and ordered, the chosen part as it was',
     answers: { 200: { schema: jobFile, what: 'The file', type: JOB_FILE_TYPE } }, problems: ['not-found'],
   });
-  return new Hono().get('/:id/file', async (c) => {
+  document.describe({
+    method: 'get', path: '/api/jobs/{id}/carried', summary: 'What came with a job from another shop and is handed on: what was put aside and ordered there, and what is about parts this catalogue has not',
+    answers: { 200: { schema: carriedWithJob, what: 'What came along; empty lists where nothing did' } }, problems: ['not-found'],
+  });
+  return new Hono().get('/:id/carried', async (c) => {
+    const id = c.req.param('id');
+    valueOf(c, await jobs.read(id));
+    return c.json(await jobFiles.readCarried(id), 200);
+  }).get('/:id/file', async (c) => {
     const id = c.req.param('id');
     const { title, pieces } = valueOf(c, await jobFiles.export(id));
     return c.body(streamPieces(pieces), 200, {

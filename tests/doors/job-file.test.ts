@@ -55,6 +55,8 @@ describe('a job file', () => {
     expect([atHttp.status, (await atHttp.json() as JobImport).created]).toEqual([201, true]);
     for (const shop of [1, 2]) expect(withoutTime(await (await app(shop).request(`/api/jobs/${jobId}/file`)).text())).toEqual(withoutTime(overHttp));
 
+    expect(await (await app(1).request(`/api/jobs/${jobId}/carried`)).json()).toEqual({ outcomes: [], reservations: [], orderLines: [] });
+    expect((await app(1).request('/api/jobs/nothing/carried')).status).toBe(404);
     const again = await post(1, overHttp);
     expect([again.status, await again.json()]).toMatchObject([200, { created: false, editsAdded: 0, photographsAdded: 0 }]);
     const onceMore = runCli(['job', 'import', file, '--db', database(2)]);

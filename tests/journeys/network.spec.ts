@@ -110,10 +110,23 @@ test('a session that ends takes nothing that waits: it is sent after the next si
   await expectSound(page, 'a job while signed out');
   await page.reload();
   await expect(signedOut).toBeVisible();
+  // Somebody else who signs in here does not send it as their own.
+  expect((await machine.request.post(`http://127.0.0.1:${server.port}/api/people`, { data: { name: 'Bob', pin: '937105' } })).status()).toBe(201);
   await signedOut.click();
+  await page.getByLabel('Your name').fill('Bob');
+  await page.getByLabel('PIN').fill('937105');
+  await page.keyboard.press('Enter');
+  const ofAnother = page.getByRole('link', { name: 'What waits here was entered by somebody else' });
+  await expect(ofAnother).toBeVisible();
+  await expectSound(page, 'jobs while another\'s work waits');
+  const edits = async (): Promise<LoggedEdit[]> => (await machine.request.get(`http://127.0.0.1:${server.port}/api/jobs/${job!.id}/edits`)).json() as Promise<LoggedEdit[]>;
+  expect((await edits()).map((edit) => edit.value)).not.toContain('Winch, told while signed out');
+  await ofAnother.click();
+  await expect(page.getByText('Signed in as Bob.')).toBeVisible();
+  await page.getByLabel('Your name').fill('Ans de Wit');
   await page.getByLabel('PIN').fill('582614');
   await page.keyboard.press('Enter');
-  await expect.poll(async () => (await (await machine.request.get(`http://127.0.0.1:${server.port}/api/jobs/${job!.id}`)).json() as JobState).document.machine).toBe('Winch, told while signed out');
+  await expect.poll(async () => (await edits()).at(-1)).toMatchObject({ value: 'Winch, told while signed out', author: 'Ans de Wit' });
   await page.close();
   await desk.close();
 });
@@ -136,7 +149,9 @@ test('a job goes out as one file and comes in again, chosen or dropped, and a ba
   await expect(desk.getByText('was here, and nothing in the file is new.')).toBeVisible();
 
   // A job of another shop, dropped on the page.
-  const stranger = JSON.stringify({ ...file, id: '5d0a3b52-3d1e-4c57-9a41-6f2f0f8f1b77', outcomes: [], reservations: [], orderLines: [], edits: file.edits.map((edit, index) => ({ ...edit, id: `5d0a3b52-3d1e-4c57-9a41-6f2f0f8f2b${String(index).padStart(2, '0')}`, act: undefined })) });
+  const stranger = JSON.stringify({ ...file, id: '5d0a3b52-3d1e-4c57-9a41-6f2f0f8f1b77', outcomes: [], orderLines: [],
+    reservations: [{ id: '5d0a3b52-3d1e-4c57-9a41-6f2f0f8f3b00', partId: 'slb-u5-12', qty: 2, jobId: '5d0a3b52-3d1e-4c57-9a41-6f2f0f8f1b77', at: '2026-11-25T10:00:00Z', bin: 'C4' }],
+    edits: file.edits.map((edit, index) => ({ ...edit, id: `5d0a3b52-3d1e-4c57-9a41-6f2f0f8f2b${String(index).padStart(2, '0')}`, act: undefined })) });
   await drop(desk, 'stranger.job.json', stranger);
   await expect(desk.getByText('is here now')).toBeVisible();
   await expectSound(desk, 'jobs after taking one in');
@@ -145,6 +160,10 @@ test('a job goes out as one file and comes in again, chosen or dropped, and a ba
   await expect(refused).toContainText('bad.job.json was not taken in, and nothing of it was kept:');
   await expect(refused).toContainText('version (line 1): found 7, want 1');
   await expectSound(desk, 'jobs after a bad file');
+  await desk.goto(`http://127.0.0.1:${server.port}/jobs/5d0a3b52-3d1e-4c57-9a41-6f2f0f8f1b77/record`);
+  await expect(desk.getByText('put aside there, C4')).toBeVisible();
+  await expectSound(desk, 'the record of a job from another shop');
+  expect(await (await machine.request.get(`http://127.0.0.1:${server.port}/api/shelf/reservations`)).json()).toEqual([]);
   await desk.close();
 });
 

@@ -29,7 +29,7 @@ export class AppShell extends PlainElement {
     super();
     this.failed = '';
     this.notLoaded = false;
-    followChanges(this, () => [this.sheets, this.appUpdate, this.desk?.session]);
+    followChanges(this, () => [this.sheets, this.appUpdate, this.desk?.session, this.desk?.device]);
   }
 
   /** Shows another place; the screen's heading takes the focus, except at the first. */
@@ -89,8 +89,10 @@ export class AppShell extends PlainElement {
 
   /** Somebody has to sign in before anything is fetched or sent; what is kept here can be worked on meanwhile. */
   #renderSignIn(): TemplateResult | typeof nothing {
-    if (!this.desk.session.needsSignIn || this.place.kind === 'sign-in') return nothing;
-    return html`<div class="device-line screen-only" role="status"><a href="/sign-in"><span class="mark-do">${words.access.signedOut}</span></a></div>`;
+    const { session, device } = this.desk;
+    const ofAnother = !session.needsSignIn && device.reach === 'signed-out';
+    if (this.place.kind === 'sign-in' || (!session.needsSignIn && !ofAnother)) return nothing;
+    return html`<div class="device-line screen-only" role="status"><a href="/sign-in"><span class="mark-do">${ofAnother ? words.access.ofAnother : words.access.signedOut}</span></a></div>`;
   }
 
   #renderLink(path: string, word: string, here: boolean): TemplateResult {

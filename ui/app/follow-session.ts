@@ -14,10 +14,14 @@ export interface SessionFollowers {
 export function followSession({ session, settings, device, goOn, askToSignIn }: SessionFollowers): void {
   settings.setPerson(session.person);
   let needed = false;
+  let signedIn: string | undefined;
   session.addEventListener('change', () => {
     settings.setPerson(session.person);
     const needs = session.needsSignIn;
-    if (needed && !needs) goOn();
+    const name = session.state?.person?.name;
+    // Whoever comes next may be the one whose work waits.
+    if ((needed && !needs) || (name !== undefined && signedIn !== undefined && name !== signedIn)) goOn();
+    signedIn = name ?? signedIn;
     // A device that nobody has signed in on has nothing to show; on any other the page stays, and says it at the top.
     if (!needed && needs && session.person === '') askToSignIn();
     needed = needs;

@@ -1,4 +1,4 @@
-import type { JobImport, NewPerson, PersonState, PinChange, SessionState, SignIn } from '../../catalog-schema/index.ts';
+import type { CarriedWithJob, JobImport, NewPerson, PersonState, PinChange, SessionState, SignIn } from '../../catalog-schema/index.ts';
 import { ask, readJson, send } from './ask-server.ts';
 
 /** Who is signed in, and who may be. Each call rejects with a `ServiceFault`. */
@@ -34,6 +34,8 @@ export function createAccessService(): AccessService {
 export interface JobFiles {
   /** where a job's file is fetched from: the browser writes it to the disk as it comes */
   addressOf(jobId: string): string;
+  /** What came with a job from another shop. */
+  readCarried(jobId: string): Promise<CarriedWithJob>;
   /** Takes a file in: all of it, or a `ServiceFault` with a line for each thing wrong. */
   take(file: Blob): Promise<JobImport>;
 }
@@ -46,6 +48,7 @@ const FILE_PATIENCE_MS = 600_000;
 export function createJobFiles(): JobFiles {
   return {
     addressOf: (jobId) => `/api/jobs/${encodeURIComponent(jobId)}/file`,
+    readCarried: (jobId) => ask('GET', `/api/jobs/${encodeURIComponent(jobId)}/carried`),
     take: (file) => readJson(send('POST', '/api/job-files', { body: new Blob([file], { type: JOB_FILE_TYPE }), patienceMs: FILE_PATIENCE_MS })),
   };
 }

@@ -75,5 +75,7 @@ async function readFault(response: Response): Promise<ServiceFault> {
   const lines = (problem.faults ?? []).flatMap((fault) => (fault.line === undefined ? [] : [fault.line]));
   // What one person entered waits for that person, whoever else is signed in.
   const kind = problem.type?.endsWith('#problem-other-person') ? 'signed-out' : kindOfStatus(response.status);
+  // Who has to sign in first is all that a 401 says, and the page says it itself.
+  if (response.status === 401) return new ServiceFault(kind, '');
   return new ServiceFault(kind, lines.length > 0 ? lines.join('\n') : problem.detail ?? problem.title ?? '');
 }

@@ -11,6 +11,7 @@ export const accessWords = {
   noAccount: 'No name yet? Somebody at the machine that runs the server adds you there, in its settings.',
   meanwhile: 'Go on with what is kept on this device',
   signedOut: 'Signed out: what you enter is kept on this device. Sign in to send it',
+  ofAnother: 'What waits here was entered by somebody else: it is sent when they sign in',
   already: (name: string): string => `Signed in as ${name}.`,
   another: 'What waits to be sent on this device was entered by somebody else. It is kept, and sent when they sign in.',
   notNeeded: 'Nobody has to sign in here.',

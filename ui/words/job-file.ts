@@ -6,6 +6,14 @@ export const jobFileWords = {
   exportWaits: (count: number): string => `${count === 1 ? '1 change of this job is' : `${count} changes of this job are`} not sent yet: the file would lack ${count === 1 ? 'it' : 'them'}.`,
   exportUnreached: 'The file is written by the shop’s server, which is not reached.',
 
+  carriedTitle: 'Came with the job',
+  carriedLead: 'From the shop it came from. Nothing is put aside or ordered here for it.',
+  carriedAside: (qty: number, part: string, bin: string): string => `${qty} ${part} put aside there, ${bin}`,
+  carriedOrdered: (qty: number, part: string, supplier: string, arrives: string): string => `${qty} ${part} ordered there from ${supplier}, to arrive ${arrives}`,
+  carriedHeld: (part: string, when: string): string => `${part} held there, told ${when}`,
+  carriedCameBack: (part: string, when: string): string => `${part} came back there, told ${when}`,
+  carriedPart: (title: string): string => `The chosen part as that shop has it: ${title}`,
+
   importTitle: 'Take a job in from a file',
   choose: 'Choose a job file',
   drop: 'or drop it on this page',

@@ -211,6 +211,13 @@ describe('who did something', () => {
     expect(await outcome.json() as PartOutcome).toMatchObject({ by: 'Ans' });
   });
 
+  it('is whoever begins a job', async () => {
+    const body = { id: makeUuid(50), title: 'Begun', record: benchRecord, at };
+    expect((await ask('/api/jobs', { body, cookie: await signIn('Bob') })).status).toBe(201);
+    const read = await services.jobs.readEdits(makeUuid(50));
+    expect(read.ok && read.value.map((each) => each.author)).toEqual(['Bob', 'Bob']);
+  });
+
   it.each([
     ['the author', (claimed: string) => edit(['notes'], 'y', { author: claimed })],
     ['a tick', (claimed: string) => edit(['asLeft', 's1'], { at, by: claimed })],

@@ -55,7 +55,7 @@ ${writeCode(pageAddress, drawCode)}</li>
 <p><a class="button" href="/connect/authority.crt" download>Certificate of this shop’s server</a></p>
 <p>It is named “${authority.name}” and holds until ${writeDay(authority.notAfter)}. It can vouch for addresses of a local network only, never for a place on the Internet.</p></li>
 <li><h2>Compare its fingerprint</h2>
-<p>The device shows it before it trusts the certificate, under “details” or “SHA-256”. It has to be the one that stands on the screen of the machine itself, where the server was started:</p>
+<p>The device shows it before it trusts the certificate, under “details” or “SHA-256”. It has to be the one that the machine itself shows: where the server was started, and on this page opened there.</p>
 <p class="fingerprint"><code>${writeFingerprintLines(authority.fingerprint).map((line, index) => html`${index === 0 ? '' : html`<br>`}${line}`)}</code></p>
 <p class="not"><strong>If it differs, stop:</strong> somebody stands between the device and this server.</p></li>
 <li><h2>Trust it</h2>

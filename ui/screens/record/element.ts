@@ -1,6 +1,7 @@
 import { html, nothing, type TemplateResult } from 'lit';
 import '../../elements/entry-field/element.ts';
 import '../../elements/field-choice/element.ts';
+import '../../elements/job-carried/element.ts';
 import '../../elements/outcome-entry/element.ts';
 import { PlainElement } from '../../elements/plain-element.ts';
 import { formatMoment, formatNumber } from '../../format.ts';
@@ -49,7 +50,8 @@ export class RecordScreen extends PlainElement {
       <p class="quiet">${say.exportHint}</p>
       ${waiting === 0 ? nothing : html`<p class="mark-do" role="status">${say.exportWaits(waiting)}</p>`}
       ${desk.device.reach === 'unreachable' ? html`<p class="mark-do" role="status">${say.exportUnreached}</p>` : nothing}
-      <p><a class="button" href=${desk.jobFiles.addressOf(sheet.jobId)} download>${say.export}</a></p></section>`;
+      <p><a class="button" href=${desk.jobFiles.addressOf(sheet.jobId)} download>${say.export}</a></p>
+      <job-carried .desk=${desk} .jobId=${sheet.jobId}></job-carried></section>`;
   }
 
   #sayReleased(): string {
