@@ -71,7 +71,7 @@ describe('the class of the removed part, where it is not recorded', () => {
   it('leaves a relay open where no wire speaks against a shift solenoid', () => {
     const noReturn = { ...traced, wires: traced.wires!.slice(0, 3) };
     expect(formOf(noReturn, relay('r'))).toBe('unknown');
-    expect(judge(noReturn, relay('r')).fitProbability).toBeGreaterThan(0.9);
+    expect(judge(noReturn, relay('r')).fitProbability).toBeGreaterThan(0.8);
     expect(fit(noReturn, [relay('r')]).measureNext.map(({ what }) => what)).toContainEqual(expect.stringMatching(/^class of the removed part/));
     expect(formOf({ ...noReturn, partClass: 'start-relay' }, relay('r'))).toBe('pass');
   });

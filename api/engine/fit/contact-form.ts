@@ -40,11 +40,15 @@ export function checkContactForm(record: BenchRecord, part: Part, facts: PartFac
     return found('unknown', `${open}, perhaps a normally closed one too`, 'the removed relay has five pins; whether its normally closed contact is used is not recorded',
       { hangsOn: 'wires', fromSetting: 'untracedHolds', byCircuit: true, readings: [{ what: 'where each wire of the removed relay leads', from: 'bench' }] });
   }
-  // A shift solenoid has its windings on the start terminal, the motor stud and its case: no wire brings one back or takes a feed off it.
-  const isRelay = wanted !== undefined || (record.wires ?? []).some(({ leadsTo }) => leadsTo === 'chassis' || leadsTo === 'interlocked-return' || leadsTo === 'cranking-feed');
+  const isRelay = wanted !== undefined || rulesOutShiftSolenoid(record);
   return isRelay ? found('pass', open, 'it has a normally open contact that its coil closes')
     : found('unknown', open, 'it has a normally open contact that its coil closes, but the removed part may have been a shift solenoid: its class is not recorded, and no wire speaks against one',
       { ...doubt, ifUnlike: undefined, fromSetting: 'relayHolds' });
+}
+
+/** A shift solenoid has its windings on the start terminal, the motor stud and its case: no wire brings one back or takes a feed off it. */
+export function rulesOutShiftSolenoid({ wires = [] }: BenchRecord): boolean {
+  return wires.some(({ leadsTo }) => leadsTo === 'chassis' || leadsTo === 'interlocked-return' || leadsTo === 'cranking-feed');
 }
 
 function describeContacts(part: Part, facts: PartFacts): string {

@@ -44,7 +44,7 @@ export class RemovedPart {
     const rows = this.#rowsOf(part, facts, this.#demands);
     const mean = this.#mean((index) => rows.reduce((product, row) => product * row[index]!, 1));
     // Given the removed part, demands still hang together more than a product knows: a middling chance is too low. Rises from 0 at 0 to 1 at 1.
-    return mean + settingOf('demandsTogether') * (mean * Math.max(0, 1 - mean)) ** 1.5;
+    return mean + settingOf('demandsTogether') * (mean * Math.max(0, 1 - mean)) ** 3;
   }
 
   /** The chance that it meets the open demands of one criterion. */
@@ -102,7 +102,7 @@ export class RemovedPart {
     let row = rows.get(answer);
     if (!row) {
       const { olds, weights } = this.#weighed();
-      const elsewhere = settingOf('removedElsewhereHolds');
+      const elsewhere = settingOf(demand.elsewhere);
       const chances = olds.map((old) => demand.holds(own, old));
       const said = chances.reduce<{ sum: number; weight: number }>((all, chance, index) =>
         (chance === undefined ? all : { sum: all.sum + weights[index]! * chance, weight: all.weight + weights[index]! }), { sum: 0, weight: 0 });
