@@ -44,6 +44,9 @@ function makeService() {
   return { server, service };
 }
 
+/** What was answered is kept behind the answer: read by the next page once that is done. */
+const settle = (): Promise<void> => new Promise((resolve) => { setTimeout(resolve, 20); });
+
 function openPage(service: Service, now = new Date('2026-11-25T12:00:00')) {
   const store = new DeviceStore({
     open: async (news) => { const database = await openDatabase(news, NAME); databases.push(database); return database; },
@@ -60,6 +63,7 @@ describe('reading with a memory', () => {
     const first = openPage(service);
     expect((await first.offline.listJobs()).map(({ document }) => document.title)).toEqual(['One']);
     expect(first.offline.ageOf('jobs')).toBeUndefined();
+    await settle();
     server.says = 'unreachable';
     const second = openPage(service);
     expect((await second.offline.listJobs()).map(({ document }) => document.title)).toEqual(['One']);
@@ -73,6 +77,7 @@ describe('reading with a memory', () => {
   it('does not wait for ever for a server that does not answer', async () => {
     const { server, service } = makeService();
     await openPage(service).offline.readPrices();
+    await settle();
     server.says = 'nothing';
     const { offline, pauses } = openPage(service);
     const reading = offline.readPrices();
@@ -84,6 +89,7 @@ describe('reading with a memory', () => {
   it('counts days from today, not from the day the prices were read', async () => {
     const { server, service } = makeService();
     await openPage(service).offline.readPrices();
+    await settle();
     server.says = 'unreachable';
     expect((await openPage(service, new Date('2026-11-28T12:00:00')).offline.readPrices()).today).toBe('2026-11-28');
     // A device whose clock is behind does not turn back the shop's.
@@ -93,12 +99,14 @@ describe('reading with a memory', () => {
   it('says that a sign-in is wanted instead of showing what was kept for somebody', async () => {
     const { server, service } = makeService();
     await openPage(service).offline.listJobs();
+    await settle();
     server.says = 'signed-out';
     await expect(openPage(service).offline.listJobs()).rejects.toMatchObject({ kind: 'signed-out' });
   });
 
   it('rejects what was never read', async () => {
     const { server, service } = makeService();
+    await settle();
     server.says = 'unreachable';
     await expect(openPage(service).offline.readPrices()).rejects.toMatchObject({ kind: 'unreachable' });
     await expect(openPage(service).offline.readJob(start(1, '').id)).rejects.toMatchObject({ kind: 'unreachable' });
@@ -107,6 +115,7 @@ describe('reading with a memory', () => {
   it('has the lists of a job that was never opened', async () => {
     const { server, service } = makeService();
     await openPage(service).offline.listReservations();
+    await settle();
     server.says = 'unreachable';
     expect(await openPage(service).offline.listReservations(start(2, '').id)).toHaveLength(1);
   });
@@ -134,6 +143,7 @@ describe('reading with a memory', () => {
       await writing.objectStore('edits').add({ jobId: start(2, '').id, edits: [edit('no')], inverse: [], at, answer: { kind: 'refused', words: 'no', at } });
     });
     expect((await offline.listJobs()).map(({ document }) => document.title)).toEqual(['One, mended', 'Two']);
+    await settle();
     expect((await store.read((database) => database.get('jobs', start(1, '').id)))?.document.title).toBe('One');
   });
 
@@ -141,8 +151,10 @@ describe('reading with a memory', () => {
     const { server, service } = makeService();
     const { offline, store } = openPage(service);
     await offline.listJobs();
+    await settle();
     await store.write(['jobs'], (writing) => writing.objectStore('jobs').put(jobOf(1, 'Newer', 7)));
     await offline.listJobs();
+    await settle();
     server.says = 'unreachable';
     expect((await offline.readJob(start(1, '').id)).revision).toBe(7);
   });

@@ -1,5 +1,5 @@
 import type { JobState, OrderLine, PartOutcome, Prices, Reservation, ShelfRow } from '../../catalog-schema/index.ts';
-import { ServiceFault, type Service } from '../client/index.ts';
+import { ServiceFault, type Act, type Service } from '../client/index.ts';
 import type { DeviceStore } from './device-store.ts';
 import type { NewsChannel } from './news.ts';
 
@@ -50,23 +50,33 @@ export class OfflineService implements Service {
 
   /** Every job, those begun here with them, as this device has it; the one changed last first. */
   async listJobs(signal?: AbortSignal): Promise<JobState[]> {
-    const kept = await this.#store.read((database) => database.getAll('jobs')) ?? [];
-    const jobs = await this.#answer('jobs', kept.length === 0 ? undefined : { value: kept, at: undefined }, () => this.#service.listJobs(signal), async (fresh) => {
-      const known = new Map(kept.map((job) => [job.id, job]));
-      await this.#keepJobs(fresh.filter((job) => isNewer(job, known.get(job.id))));
-    }, signal);
+    const local = this.#store.read(async (database) => {
+      const reading = database.transaction(['jobs', 'edits']);
+      const [jobs, acts] = await Promise.all([reading.objectStore('jobs').getAll(), reading.objectStore('edits').getAll()]);
+      return { jobs, acts };
+    });
+    const begunHere = this.#begunHere();
+    const jobs = await this.#answer('jobs', local.then((here) => (here === undefined || here.jobs.length === 0 ? undefined : { value: here.jobs, at: undefined })),
+      () => this.#service.listJobs(signal), async (fresh, kept = []) => {
+        const known = new Map(kept.map((job) => [job.id, job]));
+        await this.#keepJobs(fresh.filter((job) => isNewer(job, known.get(job.id))));
+      }, signal);
+    const { jobs: kept, acts } = await local ?? { jobs: [], acts: [] };
     const here = new Set(jobs.map((job) => job.id));
-    const begun = (await this.#begunHere()).filter((id) => !here.has(id));
-    const listed = await this.#layOver([...jobs, ...kept.filter((job) => begun.includes(job.id))]);
+    const begun = new Set((await begunHere).filter((id) => !here.has(id)));
+    const listed = await layOverAll([...jobs, ...kept.filter((job) => begun.has(job.id))], acts);
     return listed.toSorted((a, b) => (a.changedAt < b.changedAt ? 1 : a.changedAt > b.changedAt ? -1 : 0));
   }
 
   async readJob(id: string, signal?: AbortSignal): Promise<JobState> {
-    const kept = await this.#store.read((database) => database.get('jobs', id));
+    const kept = this.#store.read((database) => database.get('jobs', id));
     // The server cannot know a job that waits to be sent: no need to ask.
-    if (kept !== undefined && (await this.#begunHere()).includes(id)) return kept;
-    return this.#answer(`job ${id}`, kept === undefined ? undefined : { value: kept, at: undefined }, () => this.#service.readJob(id, signal),
-      (fresh) => this.#keepJobs(isNewer(fresh, kept) ? [fresh] : []), signal);
+    if ((await this.#begunHere()).includes(id)) {
+      const begun = await kept;
+      if (begun !== undefined) return begun;
+    }
+    return this.#answer(`job ${id}`, kept.then((value) => value && { value, at: undefined }), () => this.#service.readJob(id, signal),
+      (fresh, older) => this.#keepJobs(isNewer(fresh, older) ? [fresh] : []), signal);
   }
 
   async readPrices(signal?: AbortSignal): Promise<Prices> {
@@ -93,25 +103,31 @@ export class OfflineService implements Service {
     return ofJob(await this.#read<PartOutcome[]>('outcomes', () => this.#service.listOutcomes(undefined, signal), signal), jobId);
   }
 
-  async #read<T>(name: Reading, ask: () => Promise<T>, signal: AbortSignal | undefined): Promise<T> {
-    const kept = await this.#store.read((database) => database.get('kept', name));
-    return this.#answer(name, kept === undefined ? undefined : { value: kept.value as T, at: kept.at }, ask,
+  #read<T>(name: Reading, ask: () => Promise<T>, signal: AbortSignal | undefined): Promise<T> {
+    const kept = this.#store.read((database) => database.get('kept', name));
+    return this.#answer(name, kept.then((reading) => reading && { value: reading.value as T, at: reading.at }), ask,
       (value) => this.#store.write(['kept'], async (writing) => {
         await writing.objectStore('kept').put({ value, at: this.#world.now().toISOString() }, name);
       }), signal);
   }
 
   /**
-   * The server's answer, kept; where there is an older one and the server is not reached in time, the older one. An answer that comes
-   * after that is still kept, for the next reading. An ended session is told: a person has to sign in.
+   * The server's answer, kept behind; where there is an older one and the server is not reached in time, the older one. An answer that comes
+   * after that is still kept, for the next reading. An ended session is told: a person has to sign in. The server is asked while the device's
+   * own store is still being read: a first page waits for the slower of the two, not for both.
    */
-  async #answer<T>(name: string, older: { value: T; at: string | undefined } | undefined, ask: () => Promise<T>, keep: (fresh: T) => Promise<void>, signal: AbortSignal | undefined): Promise<T> {
-    const asked = ask().then(async (fresh) => {
+  async #answer<T>(
+    name: string, reading: Promise<{ value: T; at: string | undefined } | undefined>, ask: () => Promise<T>, keep: (fresh: T, older: T | undefined) => Promise<void>, signal: AbortSignal | undefined,
+  ): Promise<T> {
+    const asked = ask().then((fresh) => {
       this.#ages.delete(name);
       // A disk that is full is told by the store itself; the answer serves all the same.
-      await keep(fresh).catch(() => {});
+      void reading.then((older) => keep(fresh, older?.value)).catch(() => {});
       return fresh;
     });
+    // Answered for below, once it is known whether there is an older one.
+    asked.catch(() => {});
+    const older = await reading;
     if (older === undefined) return asked;
     const useOlder = (): T => {
       this.#ages.set(name, older.at ?? this.#world.now().toISOString());
@@ -135,19 +151,18 @@ export class OfflineService implements Service {
     for (const { id } of jobs) this.#news.tell({ kind: 'job', id });
   }
 
-  async #layOver(jobs: JobState[]): Promise<JobState[]> {
-    const acts = await this.#store.read((database) => database.getAll('edits')) ?? [];
-    if (acts.length === 0) return jobs;
-    // With it comes the reading of documents: a list on which nothing waits does without.
-    const { layOver } = await import('./lay-over.ts');
-    return jobs.map((job) => layOver(job, acts.filter(({ jobId }) => jobId === job.id)));
-  }
-
   /** Jobs that were begun on this device and that the server has not got yet. */
   async #begunHere(): Promise<string[]> {
     const requests = await this.#store.read((database) => database.getAll('requests')) ?? [];
     return requests.flatMap((request) => (request.kind === 'start-job' ? [request.body.id] : []));
   }
+}
+
+/** Jobs with what waits for them on top. With it comes the reading of documents: a list on which nothing waits does without. */
+async function layOverAll(jobs: JobState[], acts: readonly Act[]): Promise<JobState[]> {
+  if (acts.length === 0) return jobs;
+  const { layOver } = await import('./lay-over.ts');
+  return jobs.map((job) => layOver(job, acts.filter(({ jobId }) => jobId === job.id)));
 }
 
 function isNewer(job: JobState, known: JobState | undefined): boolean {
