@@ -1,4 +1,4 @@
-import { intervalOf, isRingGap, type BenchRecord, type RecordTerminal, type Terminal, type WireEnd } from '../../../catalog-schema/index.ts';
+import { intervalOf, isRingGap, type BenchRecord, type Part, type RecordTerminal, type Terminal, type WireEnd } from '../../../catalog-schema/index.ts';
 import { copperFactor, threadOf } from '../part-facts.ts';
 import { settingOf } from '../settings.ts';
 import { UNHEARD, type Interval } from './finding.ts';
@@ -53,12 +53,20 @@ function weighTerminals(record: BenchRecord): Weigh | undefined {
   const used = new Set(wires.map(({ wasOn }) => wasOn).filter((id) => id !== 'case'));
   const named = new Set([...used, ...terminals.map(({ id }) => id)]);
   const ends = wires.flatMap(({ end }) => end ?? []);
-  return ({ part }) => {
+  const weigh = (part: Part): number => {
     const own = part.terminals;
     let weight = hasSameTerminals(record, part) === false || used.size > own.length ? wrong : 1;
     if (![...named].every((name) => own.some(({ id }) => id === name))) weight *= other;
     for (const end of ends) if (!own.some((each) => takesEnd(each, end))) weight *= odd;
     for (const old of terminals) weight *= (isMarkedOtherwise(old, own) ? other : 1) * (isElsewhere(old, own, placeMm) ? other : 1);
+    return weight;
+  };
+  // Families share their terminals.
+  const known = new Map<string, number>();
+  return ({ part }) => {
+    const key = JSON.stringify(part.terminals);
+    let weight = known.get(key);
+    if (weight === undefined) known.set(key, weight = weigh(part));
     return weight;
   };
 }
