@@ -3,7 +3,7 @@ import type { CarriedWithJob } from '../../../catalog-schema/index.ts';
 import type { Desk } from '../../client/index.ts';
 import { formatMoment } from '../../format.ts';
 import { words } from '../../words.ts';
-import { PlainElement } from '../plain-element.ts';
+import { followChanges, PlainElement } from '../plain-element.ts';
 
 /** What came with a job from another shop, as notes; silent where nothing did, and where the server is not reached. */
 export class JobCarried extends PlainElement {
@@ -11,6 +11,11 @@ export class JobCarried extends PlainElement {
   declare desk: Desk;
   declare jobId: string;
   declare carried: CarriedWithJob | undefined;
+
+  constructor() {
+    super();
+    followChanges(this, () => [this.desk?.shop]);
+  }
 
   override connectedCallback(): void {
     super.connectedCallback();
