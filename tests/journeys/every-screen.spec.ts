@@ -21,7 +21,7 @@ for (const colorScheme of ['light', 'dark'] as const) {
     page.on('console', (message) => { if (message.type() === 'error') complaints.push(message.text()); });
     const jobs = await (await request.get(`${product.base}/api/jobs`)).json() as JobState[];
     const sweeper = jobs.find((job) => job.document.title.startsWith('Quay sweeper'))!;
-    const paths = ['/', '/start', '/counter', '/settings', '/sign-in', '/gauge', ...STEPS.map((step) => `/jobs/${sweeper.id}/${step}`), `/jobs/${sweeper.id}/bench/photograph`];
+    const paths = ['/', '/start', '/counter', '/settings', '/sign-in', '/gauge', '/waiting', ...STEPS.map((step) => `/jobs/${sweeper.id}/${step}`), `/jobs/${sweeper.id}/bench/photograph`];
     for (const path of paths) {
       await page.goto(`${product.base}${path}`);
       await expect(page.locator('h1').first()).toBeVisible();
