@@ -178,14 +178,14 @@ test('what was entered without a network outlives the page', async ({ browser, r
   await page.goto(`${product.base}/jobs/${id}/record`);
   await page.getByText('Change the job’s name').click();
   await context.setOffline(true);
-  await page.getByLabel('Customer').fill('The harbour office');
+  await page.getByLabel('Customer').fill('The lock keeper');
   await page.getByLabel('Customer').blur();
   await expect(page.getByText('1 not sent')).toBeVisible();
   await page.close();
   await context.setOffline(false);
   const next = await context.newPage();
   await next.goto(product.base);
-  await expect.poll(async () => (await (await request.get(`${product.base}/api/jobs/${id}`)).json() as JobState).document.customer).toBe('The harbour office');
+  await expect.poll(async () => (await (await request.get(`${product.base}/api/jobs/${id}`)).json() as JobState).document.customer).toBe('The lock keeper');
   await next.goto(`${product.base}/jobs/${id}/record`);
   await allSent(next);
   await context.close();
