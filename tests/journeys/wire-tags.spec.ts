@@ -196,3 +196,29 @@ test('a spare tag is tied to a wire first and recorded after', async ({ page }) 
   await page.locator('[data-terminal="B"]').click();
   await expect(page.getByRole('heading', { name: 'Wire W1 on B' })).toBeVisible();
 });
+
+test('with the network off a tag is drawn and read back, and a wire is traced', async ({ browser }) => {
+  const context = await browser.newContext({ viewport: { width: 1100, height: 1400 }, deviceScaleFactor: 2 });
+  const page = await context.newPage();
+  const complaints: string[] = [];
+  page.on('pageerror', (error) => complaints.push(error.message));
+  const job = await findJob(page);
+  await page.goto(product.base);
+  await page.evaluate(async () => { await navigator.serviceWorker.ready; });
+  // Once visited: the job is kept on the device from here on.
+  await page.goto(`${product.base}/jobs/${job.id}/as-found`);
+  await expect(page.locator('terminal-picture')).toBeVisible();
+  await expect(page.getByText('all sent')).toBeVisible();
+  await context.setOffline(true);
+  await page.reload();
+  await page.getByRole('button', { name: 'Print tags' }).click();
+  await expect(page.locator('.tag-code').first()).toBeVisible();
+  const paper = await page.locator('.tag-code').nth(1).screenshot();
+  await page.getByRole('button', { name: 'Read a tag' }).click();
+  await page.getByLabel('From a picture').setInputFiles({ name: 'tag.png', mimeType: 'image/png', buffer: paper });
+  await expect(page.getByRole('heading', { name: /^Wire W2 on / })).toBeVisible({ timeout: 20_000 });
+  await page.getByText('Trace it with a meter').click();
+  await expect(page.locator('.trace-next')).toBeVisible();
+  expect(complaints).toEqual([]);
+  await context.close();
+});
