@@ -13,7 +13,7 @@ const READINGS: readonly (readonly [RegExp, string])[] = [
 export async function completeChecklist(page: Page, by: string): Promise<string[]> {
   const title = page.locator('#step-title');
   const ticked: string[] = [];
-  await expect(title).toBeVisible();
+  await expect(title).toBeVisible({ timeout: 30_000 });
   for (let at = 0; at < 80; at++) {
     // Behind the last open step the sign-off has the focus.
     if (await page.locator('#signed-by').isVisible()) return ticked;

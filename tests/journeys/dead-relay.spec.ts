@@ -86,7 +86,7 @@ test('a dead relay on the bench, to every wire back in place', async ({ page }) 
 
   await test.step('print As left on one sheet', async () => {
     await page.getByRole('link', { name: /^As left/ }).first().click();
-    await expect(page.getByText(/minus cable off/).first()).toBeVisible();
+    await expect(page.getByText(/minus cable off/).first()).toBeVisible({ timeout: 30_000 });
     const pdf = (await page.pdf({ format: 'A4', preferCSSPageSize: true })).toString('latin1');
     expect(pdf.match(/\/Type\s*\/Page\b/g)).toHaveLength(1);
     // Not one interlock has been tried: the machine cannot be signed off yet.

@@ -45,8 +45,9 @@ export class JobScreen extends PlainElement {
     }
     if (changed.has('step') || changed.has('detail')) void this.#load();
     this.#holdings?.look(this.desk.device.waiting);
-    this.#findings?.look(this.sheet);
+    // The chosen part first: one fit is quicker than the list of all.
     this.#basis?.look(this.sheet);
+    this.#findings?.look(this.sheet);
   }
 
   protected override render(): TemplateResult {
