@@ -74,7 +74,7 @@ void session.read();
 // After the first screen: what it needs comes first.
 addEventListener('load', () => {
   later(() => {
-    void update.start().catch(() => {});
+    void update.start().catch(() => device.noteKeepsPage(false));
     void getReady();
   });
 });

@@ -64,6 +64,8 @@ export interface Device extends EventTarget {
   /** what waited when the browser cleared the store between two visits; until a person has read it */
   readonly evicted: { readonly waiting: number; readonly since: string | undefined } | undefined;
   readonly lasting: Lasting;
+  /** false where the browser does not keep the page itself, as behind a certificate it does not trust: it cannot be opened without a network */
+  readonly keepsPage: boolean;
   /** space the browser gives this site, and what of it is used, bytes; undefined where it does not say */
   readonly space: { readonly used: number; readonly quota: number } | undefined;
   /** since when the reading of this name is the kept one, because the server was not reached; undefined for a fresh one */

@@ -85,6 +85,15 @@ describe('this device as the screens see it', () => {
     expect(device.trouble).toBeUndefined();
   });
 
+  it('tells that the browser does not keep the page itself', async () => {
+    const { device } = await openDevice();
+    let told = 0;
+    device.addEventListener('change', () => { told += 1; });
+    expect(device.keepsPage).toBe(true);
+    device.noteKeepsPage(false);
+    expect([device.keepsPage, told]).toEqual([false, 1]);
+  });
+
   it('tells whether the server was reached, once for each change', async () => {
     const { device, news } = await openDevice();
     let told = 0;

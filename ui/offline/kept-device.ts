@@ -26,6 +26,7 @@ export interface DeviceParts {
 export class KeptDevice extends EventTarget implements Device {
   waiting: readonly WaitingItem[] = [];
   reach: Reach = 'reached';
+  keepsPage = true;
   #parts: DeviceParts;
   #counting: Promise<void> | undefined;
   #recount = false;
@@ -86,6 +87,12 @@ export class KeptDevice extends EventTarget implements Device {
       case 'requests': return this.#parts.errands.drop(named.key);
       case 'photographs': return this.#parts.photographs.drop(named.jobId, named.hash);
     }
+  }
+
+  /** The browser has said whether it keeps the page itself. */
+  noteKeepsPage(keeps: boolean): void {
+    this.keepsPage = keeps;
+    this.#tell();
   }
 
   forgetEviction(): void { this.#parts.store.forgetEviction(); }

@@ -78,6 +78,7 @@ export const offlineWords = {
       'not-asked': 'The browser is asked to keep it as soon as something waits to be sent.',
       'cannot-be-asked': 'This address is not a secure one, or the browser is old: it promises nothing, and the page cannot be opened without a network. Use the https address of the shop.',
     },
+    pageNotKept: 'The browser does not keep the page itself, most often because it does not trust the certificate of this address: without a network the page cannot be opened. The steps to trust it are on the page for other devices.',
     space: (used: string, quota: string): string => `${used} MB of ${quota} MB used.`,
   },
 

@@ -15,10 +15,11 @@ export class DeviceKeeping extends PlainElement {
   }
 
   protected override render(): TemplateResult {
-    const { lasting, space, waiting } = this.desk.device;
+    const { lasting, space, waiting, keepsPage } = this.desk.device;
     const { storage, strip } = words.offline;
     return html`<section aria-labelledby="device-keeping-title"><h2 id="device-keeping-title">${storage.title}</h2>
       <p>${storage.what} ${storage.lasting[lasting]}</p>
+      ${keepsPage ? nothing : html`<p class="mark-do">${storage.pageNotKept}</p>`}
       ${space === undefined ? nothing : html`<p class="quiet">${storage.space(formatNumber(space.used / 1e6, 1), formatNumber(space.quota / 1e6, 0))}</p>`}
       <p><a href="/waiting">${waiting.length === 0 ? words.offline.nothing : `${strip.waiting(waiting.length)}: ${strip.show.toLowerCase()}`}</a></p></section>`;
   }
