@@ -172,8 +172,7 @@ for (const format of ['A4', 'Letter'] as const) {
 
 test('another right way to wire the part is looked at, chosen, and followed by the checklist', async ({ page, request }) => {
   const id = await startJob(request);
-  const { document } = await (await request.get(`${product.base}/api/jobs/${id}`)).json() as JobState;
-  const { partId, plan } = document.chosen!;
+  const { partId, plan } = (await (await request.get(`${product.base}/api/jobs/${id}`)).json() as JobState).document.chosen!;
   await page.setViewportSize({ width: 390, height: 844 });
   await page.goto(`${product.base}/jobs/${id}/fits/${encodeURIComponent(partId)}`);
   await expect(page.getByText(/ways to wire it are right/)).toBeVisible({ timeout: 30_000 });

@@ -4,7 +4,7 @@
  * the wirings that a checklist stands on, is asked of the worker (`EngineClient.asLeft`).
  */
 export {
-  coversWires, findSignOffBlocks, fingerprintWork, isChoiceStale, isSignedOff, judgeStep, listWiring, makeChecklist, needsNewEnd, sayBad, sayCaution,
-  sayDetails, sayFigure, sayLimit, sayNext, sayShortTorque, sayStep, sayTerminal, sayTorque, stateOfSignOff, STEP_WORDS, writeWiring,
-  type AsLeftBasis, type AsLeftFacts, type AsLeftStep, type JudgedStep, type StepSpeech, type Torque, type Yardstick,
+  findSignOffBlocks, fingerprintWork, isChoiceStale, isSignedOff, judgeStep, makeChecklist, needsNewEnd, sayCaution, sayDetails, sayLimit, sayNext,
+  sayShortTorque, sayStep, sayTerminal, sayTorque, stateOfSignOff, STEP_WORDS, writeWiring,
+  type AsLeftBasis, type AsLeftFacts, type AsLeftStep, type JudgedStep, type StepSpeech,
 } from '../../api/engine/as-left/index.ts';
