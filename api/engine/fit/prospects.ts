@@ -203,7 +203,7 @@ export class Prospects {
     if (pattern === NO_CODE || this.#machine.record.mounting === undefined) return NO_WORK;
     let known = this.#leastHoles.get(pattern);
     if (known === undefined) {
-      const count = this.#machine.placements.leastNewHoles(snapshot.outerAt(row).mounting!);
+      const count = this.#machine.placements.leastNewHoles(snapshot.mountingAt(row)!);
       known = count === undefined ? null : count === 0 ? NO_WORK : { minutes: count * this.#newHole.minutes, price: count * this.#newHole.price };
       this.#leastHoles.set(pattern, known);
     }

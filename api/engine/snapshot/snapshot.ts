@@ -14,6 +14,9 @@ import type { ValueColumn } from './value-column.ts';
 /** Most parsed pieces kept of each kind; a catalogue whose parts have nothing alike must not fill the memory. */
 const MOST_KEPT = 20_000;
 
+const TERMINALS = SHARED_PIECES.indexOf('terminals');
+const MOUNTING = SHARED_PIECES.indexOf('mounting');
+
 /** What stands for a part's own: id and title, and nothing else. */
 const NOBODYS: readonly unknown[] = ['', '', [], [], []];
 
@@ -73,7 +76,7 @@ export class Snapshot {
     const pieces = <T>(name: string, parse: (text: string) => T): Pieces<T> => new Pieces(this.#codes(name), this.#texts(name), parse);
     this.#keys = pieces('keys', (text) => writeRecipe(JSON.parse(text) as string[]));
     this.#shared = SHARED_PIECES.map((piece) => pieces(`piece.${piece}`, (text) => JSON.parse(text) as unknown[]));
-    const terminals = this.#shared[SHARED_PIECES.indexOf('terminals')]!;
+    const terminals = this.#shared[TERMINALS]!;
     this.terminals = terminals.codes;
     this.terminalLists = terminals.count;
     this.profiles = findRuns(this.#codes('profiles'));
@@ -101,7 +104,12 @@ export class Snapshot {
 
   /** Its terminals alone. */
   terminalsAt(row: number): Part['terminals'] {
-    return this.#shared[SHARED_PIECES.indexOf('terminals')]!.at(row)[0] as Part['terminals'];
+    return this.#shared[TERMINALS]!.at(row)[0] as Part['terminals'];
+  }
+
+  /** Its bracket alone; nothing where the part gives none. */
+  mountingAt(row: number): Part['mounting'] | null {
+    return this.#shared[MOUNTING]!.at(row)[0] as Part['mounting'] | null;
   }
 
   idAt(row: number): string {
