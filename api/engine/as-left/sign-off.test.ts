@@ -2,7 +2,7 @@ import { describe, expect, it } from 'vitest';
 import type { BenchRecord, JobDocument, Plan } from '../../../catalog-schema/index.ts';
 import { fingerprintOf, fingerprintWork } from './fingerprint.ts';
 import { makeSteps } from './make-steps.ts';
-import { AT as at, basis, facts, makeFacts, plan, record, tickOf } from './sample-checklist.ts';
+import { AT as at, basis, facts, makeFacts, part, plan, record, tickOf } from './sample-checklist.ts';
 import { findSignOffBlocks, type AsLeftFacts } from './sign-off.ts';
 import { isSignedOff, stateOfSignOff } from './sign-off-state.ts';
 
@@ -78,6 +78,17 @@ describe('a sign-off', () => {
     expect(pathsIn(makeFacts(allTicks, { record: one }))).toEqual(['chosen.plan']);
     const alternative = makeFacts(allTicks, { document: { chosen: { partId: 'p1', plan: other } }, basis: { ...basis, plans: [plan, other] } });
     expect(pathsIn(alternative)).not.toContain('chosen.plan');
+  });
+
+  it('is refused for a part with a coil whose wiring nobody knows, naming the wires to be traced, and not for a bare motor', () => {
+    const unwired = { ...basis, plan: null, plans: [] };
+    const chosen = { partId: 'p1', plan: null };
+    const saysOf = (given: BenchRecord): string[] => findSignOffBlocks(makeFacts(undefined, { record: given, basis: unwired, document: { chosen } })).filter(({ path }) => path === 'chosen.plan').map(({ says }) => says);
+    expect(saysOf({ ...record, wires: record.wires!.map((wire) => (wire.tag === '4' ? { tag: '4', wasOn: 'B' } : wire)) })[0]).toContain('where 4 leads has still to be traced');
+    expect(saysOf({ ...record, wires: [] })[0]).toContain('record its wires first');
+    expect(saysOf(record)[0]).toContain('no wiring that is right');
+    const motor = { ...part, partClass: 'starter-motor' as const, circuit: [{ kind: 'motor' as const, between: ['1', 'case'] as [string, string] }] };
+    expect(findSignOffBlocks({ ...makeFacts(undefined, { basis: unwired, document: { chosen } }), part: motor }).map(({ path }) => path)).not.toContain('chosen.plan');
   });
 
   it('asks for the tests of the right plan, also where the stored one was made to say less', () => {

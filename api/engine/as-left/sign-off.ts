@@ -37,7 +37,7 @@ export function makeChecklist({ document, record, part, basis }: Omit<AsLeftFact
 }
 
 /**
- * Everything that stands between a job and its sign-off, one block each: a missing or stale choice, fields with two values, interlocks
+ * Everything that stands between a job and its sign-off, one block each: a missing or stale choice, a coil without a known wiring, fields with two values, interlocks
  * nobody listed, required steps that are open, steps that went wrong. Empty: it may be signed.
  */
 export function findSignOffBlocks(facts: AsLeftFacts): SignOffBlock[] {
@@ -60,6 +60,7 @@ export function findSignOffBlocks(facts: AsLeftFacts): SignOffBlock[] {
   if (basis === undefined || basis.partId !== chosen.partId) block('chosen', JSON.stringify(chosen.partId), words.working);
   else if (basis.verdict === 'no') block('chosen', JSON.stringify(chosen.partId), words.noLongerFits);
   if (isChoiceStale(chosen, record, basis)) block('chosen.plan', 'a wiring that is not of these wires and this part', words.stale);
+  else if (chosen.plan === null && basis !== undefined && part.circuit.some(({ kind }) => kind === 'coil')) block('chosen.plan', 'nothing', sayUnwired(record));
   for (const says of findUnlistedInterlocks(record)) block('record.system.interlockList', describeList(record), says);
 
   const speech = { record, part, unit };
@@ -70,6 +71,13 @@ export function findSignOffBlocks(facts: AsLeftFacts): SignOffBlock[] {
     }
   }
   return blocks;
+}
+
+/** Why a part with a coil has no wiring that anybody could have followed. */
+function sayUnwired({ wires = [] }: BenchRecord): string {
+  if (wires.length === 0) return STEP_WORDS.block.noWires;
+  const open = wires.filter(({ leadsTo = 'unknown' }) => leadsTo === 'unknown').map(({ tag }) => tag);
+  return open.length === 0 ? STEP_WORDS.block.noWiring : STEP_WORDS.block.untraced(STEP_WORDS.list(open));
 }
 
 /** What is wrong with the list of interlocks itself: there is none, or it names none of those that the record speaks of. */

@@ -118,6 +118,9 @@ export const STEP_WORDS = {
     working: 'what is recorded has not been worked out against the chosen part yet',
     noLongerFits: 'the chosen part will not do by what is recorded now',
     stale: 'what is recorded has changed since the part was chosen, and its wiring with it: choose it again',
+    noWires: 'no wiring was worked out for this part: record its wires first',
+    untraced: (tags: string): string => `no wiring was worked out for this part: where ${tags} leads has still to be traced`,
+    noWiring: 'no wiring that is right is known for this part',
     noList: 'nobody has said which interlocks the machine has: list them, or say that it has none',
     unlisted: {
       return: 'interlocks act in the coil’s return, and none of the list does: list each of them',
