@@ -16,7 +16,7 @@ export interface CatalogueSample {
   readonly coilMedians: readonly CoilMedian[];
   /** at most `frequencySample` parts of the class, evenly spaced in order of id (`pickEvenly`) */
   sampleOf(partClass: PartClass): readonly SamplePart[];
-  /** all parts of a class, told apart into families; undefined where they are more than `removedAmong` */
+  /** all parts of a class, told apart into families; undefined where the catalogue has more than `removedAmong` */
   kinOf(partClass: PartClass): Kin | undefined;
   findPart(id: string): Part | undefined;
   /** parts that carry a number, or are claimed to replace it, by what `normaliseNumber` leaves of it; in order of id */
@@ -29,9 +29,9 @@ export function pickEvenly(count: number, most: number = settingOf('frequencySam
   return Array.from({ length: size }, (_, index) => Math.floor((index * count) / size));
 }
 
-/** The kin of a class: none where its parts are too many to be weighed one by one. */
-export function gatherKin(listClass: () => readonly Part[], atMost: number): Kin | undefined {
-  return atMost > settingOf('removedAmong') ? undefined : new Kin(withFacts(listClass()));
+/** The kin of a class: none where the parts of the catalogue are too many to be weighed one by one. */
+export function gatherKin(partClass: PartClass, listClass: () => readonly Part[], ofCatalogue: number): Kin | undefined {
+  return ofCatalogue > settingOf('removedAmong') ? undefined : new Kin(partClass, () => withFacts(listClass()));
 }
 
 /** Nothing is counted before it is asked for. */
@@ -55,7 +55,7 @@ export function sampleCatalogue(catalogue: Catalogue): CatalogueSample {
       return sample;
     },
     kinOf: (partClass) => {
-      if (!kins.has(partClass)) kins.set(partClass, gatherKin(() => listClass(partClass), catalogue.length));
+      if (!kins.has(partClass)) kins.set(partClass, gatherKin(partClass, () => listClass(partClass), catalogue.length));
       return kins.get(partClass);
     },
     findPart: (id) => (byId ??= new Map(catalogue.map((part) => [part.id, part]))).get(id),

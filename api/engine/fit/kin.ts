@@ -1,4 +1,4 @@
-import type { Part } from '../../../catalog-schema/index.ts';
+import type { Part, PartClass } from '../../../catalog-schema/index.ts';
 import { settingOf } from '../settings.ts';
 import type { SamplePart } from './sample-part.ts';
 import { traitsOf, type Traits } from './traits.ts';
@@ -22,28 +22,42 @@ const LEAST_LIKENESS = 0.03;
  * Nothing here hangs on a record.
  */
 export class Kin {
-  readonly members: readonly Member[];
-  readonly #sharing = new Map<string, Member[]>();
+  readonly partClass: PartClass;
+  readonly #listParts: () => readonly SamplePart[];
+  #members: readonly Member[] | undefined;
+  #sharing: ReadonlyMap<string, readonly Member[]> | undefined;
 
-  constructor(parts: readonly SamplePart[]) {
-    this.members = parts.map(({ part, facts }) => ({ part, facts, traits: traitsOf(part, facts) }));
-    for (const member of this.members) {
-      for (const key of sharedKeys(member.traits)) {
-        const there = this.#sharing.get(key);
-        if (there) there.push(member);
-        else this.#sharing.set(key, [member]);
-      }
-    }
+  /** @param listParts in order of id; not asked before something is left unsaid or unrecorded */
+  constructor(partClass: PartClass, listParts: () => readonly SamplePart[]) {
+    this.partClass = partClass;
+    this.#listParts = listParts;
+  }
+
+  get members(): readonly Member[] {
+    return this.#members ??= this.#listParts().map(({ part, facts }) => ({ part, facts, traits: traitsOf(part, facts) }));
   }
 
   /** At most `kinAsked` of those that share its bracket, and as many of those that share its body; in order of id. */
   relativesOf(part: Part, traits: Traits): Relative[] {
     const most = settingOf('kinAsked');
-    const near = new Set(sharedKeys(traits).flatMap((key) => (this.#sharing.get(key) ?? []).slice(0, most)));
+    const sharing = this.#sharing ??= gatherSharing(this.members);
+    const near = new Set(sharedKeys(traits).flatMap((key) => (sharing.get(key) ?? []).slice(0, most)));
     const all = [...near].filter((member) => member.part.id !== part.id).map((member) => ({ member, likeness: likenessOf(traits, member.traits) }));
     const best = all.reduce((most_, { likeness }) => Math.max(most_, likeness), 0);
     return all.filter(({ likeness }) => likeness > LEAST_LIKENESS * best);
   }
+}
+
+function gatherSharing(members: readonly Member[]): Map<string, Member[]> {
+  const sharing = new Map<string, Member[]>();
+  for (const member of members) {
+    for (const key of sharedKeys(member.traits)) {
+      const there = sharing.get(key);
+      if (there) there.push(member);
+      else sharing.set(key, [member]);
+    }
+  }
+  return sharing;
 }
 
 function sharedKeys({ pattern, body }: Traits): string[] {

@@ -11,7 +11,7 @@ import { relay, whole } from './sample-bench.ts';
 
 const without = (record: BenchRecord, ...keys: (keyof NonNullable<BenchRecord['demand']>)[]): BenchRecord =>
   ({ ...record, demand: Object.fromEntries(Object.entries(record.demand!).filter(([key]) => !keys.includes(key as never))) });
-const seek = (record: BenchRecord, parts: readonly Part[]): RemovedPart => new RemovedPart(record, false, [new Kin(withFacts(parts))], new Map());
+const seek = (record: BenchRecord, parts: readonly Part[]): RemovedPart => new RemovedPart(record, false, [new Kin('start-relay', () => withFacts(parts))], new Map());
 const chance = (record: BenchRecord, part: Part, parts: readonly Part[]): number => seek(record, parts).chanceOf(part, factsOf(part), UNHEARD);
 const rated = (id: string, inrushA: number, more: Partial<Part> = {}): Part => relay(id, more, {}, { inrushA });
 const together = (p: number): number => p + settingOf('demandsTogether') * (p * (1 - p)) ** 3;

@@ -18,8 +18,6 @@ const LEAST_WEIGHT = 1e-3;
  * Some of the weight stands for a removed part that is none of these.
  */
 export class RemovedPart {
-  /** parts of the class, or of all classes that come into question */
-  readonly count: number;
   readonly #record: BenchRecord;
   readonly #kins: readonly Kin[];
   readonly #numbers: ReadonlyMap<string, NumberEvidence>;
@@ -34,7 +32,6 @@ export class RemovedPart {
     this.#kins = kins;
     this.#numbers = numbers;
     this.#demands = listOpenDemands(record, starter);
-    this.count = kins.reduce((sum, { members }) => sum + members.length, 0);
   }
 
   /** The chance that a part meets all that is not recorded; 1 where all is. Cost: some microseconds for each hundred candidates. */
@@ -65,7 +62,7 @@ export class RemovedPart {
     let weight = settingOf('kinPrior');
     let held = weight * ofClass;
     for (const kin of this.#kins) {
-      for (const { member, likeness } of kin.members[0]?.traits.partClass === part.partClass ? kin.relativesOf(part, traitsOf(part, facts)) : []) {
+      for (const { member, likeness } of kin.partClass === part.partClass ? kin.relativesOf(part, traitsOf(part, facts)) : []) {
         const chance = heldBy(member);
         if (chance === undefined) continue;
         weight += likeness;
@@ -77,7 +74,7 @@ export class RemovedPart {
 
   #rowsOf(part: Part, facts: PartFacts, demands: readonly Demand[]): readonly Float64Array[] {
     const own = traitsOf(part, facts);
-    const kin = this.#kins.find(({ members }) => members[0]?.traits.partClass === part.partClass);
+    const kin = this.#kins.find(({ partClass }) => partClass === part.partClass);
     let relatives: ReturnType<Kin['relativesOf']> | undefined;
     return demands.map((demand) => {
       if (demand.answerOf(own) !== undefined) return this.#rowOf(demand, own);
@@ -128,8 +125,9 @@ export class RemovedPart {
   }
 
   #note(notes: Notes): void {
+    const count = this.#kins.reduce((sum, { members }) => sum + members.length, 0);
     const open = [...new Set(this.#demands.map(({ criterion }) => criterion))].join(', ');
-    notes.assume(`not all that a machine asks is recorded (${open}): the removed part met it, and is taken for each of ${this.count} parts by what is recorded of it; `
+    notes.assume(`not all that a machine asks is recorded (${open}): the removed part met it, and is taken for each of ${count} parts by what is recorded of it; `
       + `weights and chances: ${REMOVED_SETTINGS.map((name) => `${name} ${SETTINGS[name].value}`).join(', ')} (common practice, no source)`);
   }
 }

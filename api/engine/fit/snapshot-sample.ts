@@ -24,7 +24,7 @@ export function sampleSnapshot(snapshot: Snapshot): CatalogueSample {
       return sample;
     },
     kinOf: (partClass) => {
-      if (!kins.has(partClass)) kins.set(partClass, gatherKin(() => partsAt(pickRows(snapshot, partClass, Number.POSITIVE_INFINITY)), snapshot.count));
+      if (!kins.has(partClass)) kins.set(partClass, gatherKin(partClass, () => partsAt(pickRows(snapshot, partClass, Number.POSITIVE_INFINITY)), snapshot.count));
       return kins.get(partClass);
     },
     findPart: (id) => {
