@@ -90,7 +90,7 @@ test.describe('on a phone', () => {
     const parts = (await rows.allTextContents()).map(moneyOf);
     const total = moneyOf((await page.locator('.cost-table tfoot .money').textContent())!);
     expect(Math.round(parts.reduce((sum, part) => sum + part * 100, 0))).toBe(Math.round(total * 100));
-    await expect(page.getByText(/wire W3 moves from t1 to 50/)).toBeVisible();
+    await expect(page.locator('p.caption').filter({ hasText: /wire W3 moves from t1 to 50/ })).toBeVisible();
     await expect(page.locator('.checks li[data-outcome="work"]').filter({ hasText: 'Wiring' })).toContainText('safety');
     // What there is to beware of stands above the wiring it speaks of.
     const [caution, wiring] = [await page.locator('.caution').filter({ hasText: 'Battery negative off first' }).boundingBox(), await page.locator('wiring-picture').boundingBox()];
