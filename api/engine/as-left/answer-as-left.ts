@@ -12,12 +12,13 @@ import { STEP_WORDS } from './words.ts';
 /** The whole checklist as every door says it: wiring, steps with their ticks, what is still open, how the sign-off stands. */
 export function answerAsLeft(facts: AsLeftFacts): AsLeftAnswer {
   const { document, record, part, unit } = facts;
+  const { title, machine, customer, chosen, signedOff } = document;
   const { steps, plan } = makeChecklist(facts);
   const speech = part === undefined ? undefined : { record, part, unit };
   const torques = [...new Set(steps.flatMap((step) => (step.kind === 'wire' && step.torque !== null ? [sayTorque(step.torque)] : [])))];
   return {
-    title: document.title, machine: document.machine ?? null, customer: document.customer ?? null,
-    part: part === undefined || document.chosen === undefined ? null : { id: part.id, title: part.title, partClass: part.partClass },
+    title, machine: machine ?? null, customer: customer ?? null,
+    part: part === undefined || chosen === undefined ? null : { id: part.id, title: part.title, partClass: part.partClass },
     wiring: plan === null || speech === undefined ? [] : listWiring(plan, speech),
     steps: speech === undefined ? [] : steps.map((step) => answerStep(step, document, speech)),
     notes: torques.length === 0 ? [] : [STEP_WORDS.stack, ...torques],
@@ -25,7 +26,7 @@ export function answerAsLeft(facts: AsLeftFacts): AsLeftAnswer {
     assumptions: [...new Set(steps.flatMap((step) => (step.kind === 'reading' ? [`${step.id}: ${step.yardstick.source}`] : [])))],
     blocks: findSignOffBlocks(facts),
     signOff: {
-      state: stateOfSignOff(document), by: document.signedOff?.by ?? null, at: document.signedOff?.at ?? null, of: fingerprintWork(document),
+      state: stateOfSignOff(document), by: signedOff?.by ?? null, at: signedOff?.at ?? null, of: fingerprintWork(document),
     },
   };
 }

@@ -23,8 +23,8 @@ export function fingerprintOf(value: unknown): string {
  * server writes who ticked, and the device that signed may have known them otherwise.
  */
 export function fingerprintWork(document: JobDocument): string {
-  const { wires, system } = document.record as { readonly wires?: unknown; readonly system?: unknown };
-  const { chosen, asLeft = {} } = document;
+  const { record, chosen, asLeft = {} } = document;
+  const { wires, system } = record as { readonly wires?: unknown; readonly system?: unknown };
   const ticks = Object.entries(asLeft).map(([id, { at, of, outcome, reading }]) => ({ id, at, of, outcome, reading }));
   ticks.sort((x, y) => (x.id < y.id ? -1 : 1));
   return fingerprintOf({ wires, system, chosen: chosen && { partId: chosen.partId, plan: chosen.plan }, ticks });

@@ -8,8 +8,9 @@ export type SignOffState = 'none' | 'stands' | 'lapsed';
  * that the state could be signed was checked when the sign-off came.
  */
 export function stateOfSignOff(document: JobDocument): SignOffState {
-  if (document.signedOff === undefined) return 'none';
-  return document.signedOff.of === fingerprintWork(document) ? 'stands' : 'lapsed';
+  const { signedOff } = document;
+  if (signedOff === undefined) return 'none';
+  return signedOff.of === fingerprintWork(document) ? 'stands' : 'lapsed';
 }
 
 /** Is a job signed off as it stands? Everybody asks this instead of looking whether somebody once signed. */

@@ -48,7 +48,7 @@ export function findSignOffBlocks(facts: AsLeftFacts): SignOffBlock[] {
     blocks.push({ path, found, want: says, says, step });
   };
   if (conflicts > 0) block('conflicts', `${conflicts}`, words.conflicts(conflicts));
-  const { chosen } = document;
+  const { chosen, asLeft } = document;
   if (chosen === undefined) {
     block('chosen', 'nothing', words.nothingChosen);
     return blocks;
@@ -65,7 +65,7 @@ export function findSignOffBlocks(facts: AsLeftFacts): SignOffBlock[] {
 
   const speech = { record, part, unit };
   for (const step of makeChecklist(facts).steps) {
-    const judged = judgeStep(step, document.asLeft);
+    const judged = judgeStep(step, asLeft);
     if (judged.mark === 'bad' || (judged.mark === 'open' && step.required)) {
       block(`asLeft.${step.id}`, describeFound(step, judged, document), sayStep(step, speech), step.id);
     }
