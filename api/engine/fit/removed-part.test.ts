@@ -96,6 +96,16 @@ describe('what the removed part says of demands that nobody recorded', () => {
     expect(fit(whole(), [rated('a', 400)]).assumptions.join()).not.toMatch(/removed part met it/);
   });
 
+  it('is never more than that of one of the demands alone: a reading that settles one leaves the rest', () => {
+    const { wires: _wires, mounting: _mounting, ...bare } = whole();
+    const parts = [relay('a'), relay('b', { mounting: { holes: [{ xMm: 0, yMm: 0, diameterMm: 6.6 }, { xMm: 80, yMm: 0, diameterMm: 6.6 }] } }), relay('c', { sealing: 'IP20' })];
+    const removed = seek(without(bare, 'minSealing', 'inrushA'), parts);
+    for (const part of [...parts, rated('p', 150)]) {
+      const all = removed.chanceOf(part, factsOf(part), UNHEARD);
+      for (const criterion of ['wiring', 'mounting', 'sealing', 'contact-inrush'] as const) expect(all).toBeLessThanOrEqual(removed.chanceOfCriterion(part, factsOf(part), criterion) + 1e-12);
+    }
+  });
+
   it('decides no check', () => {
     const [found] = fit(noInrush, [rated('a', 900), rated('p', 50)]).fits.filter(({ partId }) => partId === 'p');
     expect(found).toMatchObject({ verdict: 'direct' });

@@ -38,16 +38,12 @@ export class RemovedPart {
   chanceOf(part: Part, facts: PartFacts, notes: Notes): number {
     if (this.#demands.length === 0) return 1;
     this.#note(notes);
-    const rows = this.#rowsOf(part, facts, this.#demands);
-    const mean = this.#mean((index) => rows.reduce((product, row) => product * row[index]!, 1));
-    // Given the removed part, demands still hang together more than a product knows: a middling chance is too low. Rises from 0 at 0 to 1 at 1.
-    return mean + settingOf('demandsTogether') * (mean * Math.max(0, 1 - mean)) ** 3;
+    return this.#chanceOfAll(part, facts, this.#demands);
   }
 
-  /** The chance that it meets the open demands of one criterion. */
+  /** The chance that it meets the open demands of one criterion; never less than that of all. */
   chanceOfCriterion(part: Part, facts: PartFacts, criterion: Criterion): number {
-    const rows = this.#rowsOf(part, facts, this.#demands.filter((demand) => demand.criterion === criterion));
-    return this.#mean((index) => rows.reduce((product, row) => product * row[index]!, 1));
+    return this.#chanceOfAll(part, facts, this.#demands.filter((demand) => demand.criterion === criterion));
   }
 
   /** The criterion among the open demands in which an unknown finding is counted, and nowhere else; undefined where it stands by itself. */
@@ -109,8 +105,11 @@ export class RemovedPart {
     return row;
   }
 
-  #mean(chanceAt: (index: number) => number): number {
-    return this.#weighed().weights.reduce((sum, weight, index) => sum + weight * chanceAt(index), 0);
+  #chanceOfAll(part: Part, facts: PartFacts, demands: readonly Demand[]): number {
+    const rows = this.#rowsOf(part, facts, demands);
+    const mean = this.#weighed().weights.reduce((sum, weight, index) => sum + rows.reduce((product, row) => product * row[index]!, weight), 0);
+    // Given the removed part, demands still hang together more than a product knows: a middling chance is too low. Rises from 0 at 0 to 1 at 1.
+    return mean + settingOf('demandsTogether') * (mean * Math.max(0, 1 - mean)) ** 3;
   }
 
   #weighed(): { readonly olds: readonly Traits[]; readonly weights: Float64Array } {
