@@ -39,8 +39,12 @@ test('a job from its start to the sign-off without a network, then everything ar
   const complaints: string[] = [];
   const listen = (): void => { page.on('pageerror', (error) => complaints.push(error.message)); };
   listen();
-  /** Closes the page and opens another at the same place, still without a network. */
-  const reopen = async (): Promise<void> => {
+  /**
+   * Closes the page and opens another at the same place, still without a network. A person who closes it before the last change is on
+   * the disk is asked whether to; this closes without asking, so it waits for the change to `field`.
+   */
+  const reopen = async (field: string): Promise<void> => {
+    await expect.poll(async () => (await readDevice(page)).edits.some((edit) => edit.field[0] === field)).toBe(true);
     const at = page.url();
     await page.close();
     page = await context.newPage();
@@ -78,7 +82,7 @@ test('a job from its start to the sign-off without a network, then everything ar
     await expect(page.getByText(/things wait to be sent: server not reached/)).toBeVisible();
   });
 
-  await reopen();
+  await reopen('record');
 
   await test.step('find the wires again, measure, and take a photograph', async () => {
     for (const { tag } of WANTED) await expect(page.getByText(tag, { exact: true }).first()).toBeVisible();
@@ -94,7 +98,7 @@ test('a job from its start to the sign-off without a network, then everything ar
     await expect(page.getByText('The picture is kept on this device and waits to be sent.')).toBeVisible();
   });
 
-  await reopen();
+  await reopen('photographs');
 
   const partId = await test.step('see the photograph, then choose a part and order one', async () => {
     await expect(page.locator('marking-board')).toBeVisible();
@@ -120,7 +124,7 @@ test('a job from its start to the sign-off without a network, then everything ar
     return ticked;
   });
 
-  await reopen();
+  await reopen('signedOff');
   await expect(page.getByText(/Signed off by Ans/).first()).toBeVisible();
 
   const kept = await test.step('look at what waits', async () => {
