@@ -14,4 +14,4 @@ export { rewire, type RewireOptions } from './rewire/index.ts';
 export { createSnapshotWriter, openSnapshot, writeSnapshot, type Snapshot, type SnapshotWriter } from './snapshot/index.ts';
 export { planOrders, type MixedIntegerAnswer, type MixedIntegerModel, type OrderLimits, type SolveMixedInteger } from './source/index.ts';
 export { trace } from './trace/index.ts';
-export { FAULT_SHARES, prove, type ProveOptions } from './prove/index.ts';
+export { prove, type ProveOptions } from './prove/index.ts';

@@ -54,7 +54,7 @@ export function settleAllAs(circuit: CrankingCircuit, situations: readonly Situa
 }
 
 /** In which situation an observation is made; undefined where the cranking circuit has no part in it. */
-export function situationOf(observation: Observation): Situation | undefined {
+function situationOf(observation: Observation): Situation | undefined {
   switch (observation.kind) {
     case 'sound': case 'crank': return observation.startSwitch === false ? 'off' : 'on';
     case 'volts': return observation.startSwitch ? 'on' : 'off';
@@ -85,18 +85,21 @@ function readingOf(observation: Observation, index: number, nominalV: number): R
     case 'battery-load': {
       const { ratioOfCca, seconds } = observation;
       const { value, high } = intervalOf(observation.volts, 'voltmeter');
-      const growth = 1 + (f.loadSag.value - 1) * Math.log1p(seconds) / Math.log1p(15);
       return {
         index, value, sigma: (high - value) / 2,
-        predict: (_states, machine) => {
-          const sag = ratioOfCca * machine.ccaA * machine.batteryOhm * growth * (1 + f.loadSpread.value * machine.load);
-          return { value: Math.max(0, machine.batteryV - sag), sigma: f.modelV.value };
-        },
+        predict: (_states, machine) => ({ value: voltsUnderLoad(machine, ratioOfCca, seconds), sigma: f.modelV.value }),
       };
     }
     case 'sound': case 'crank': case 'bridge-studs': case 'turn-by-hand': return undefined;
     default: throw new Error(`no such observation: ${JSON.stringify(observation satisfies never)}`);
   }
+}
+
+/** What a battery shows at the end of a load test: it sags further the longer it is loaded. */
+export function voltsUnderLoad({ batteryV, batteryOhm, ccaA, load }: Machine, ratioOfCca: number, seconds: number): number {
+  const { loadSag, loadSpread } = CIRCUIT_FIGURES;
+  const growth = 1 + (loadSag.value - 1) * Math.log1p(seconds) / Math.log1p(15);
+  return Math.max(0, batteryV - ratioOfCca * ccaA * batteryOhm * growth * (1 + loadSpread.value * load));
 }
 
 /** What a meter shows between two points, and how far off the model may be. */

@@ -2,8 +2,7 @@ import { FAULTS, type CrankFault } from '../../../catalog-schema/index.ts';
 import { FAULT_SHARES } from './fault-table.ts';
 
 /** Resistances of the cranking circuit that a fault can raise, in the order of the circuit. */
-export const PLACES = ['plus-post', 'battery-cable', 'contact', 'start-cable', 'engine-ground', 'frame-ground', 'minus-post', 'feed', 'return', 'coil', 'starter'] as const;
-export type Place = (typeof PLACES)[number];
+export type Place = 'plus-post' | 'battery-cable' | 'contact' | 'start-cable' | 'engine-ground' | 'frame-ground' | 'minus-post' | 'feed' | 'return' | 'coil' | 'starter';
 
 /** One way in which a fault can be there. Ways of one fault share its probability. */
 export interface Hypothesis {

@@ -1,6 +1,6 @@
 import { INSTRUMENT_DEFAULTS, type Observation } from '../../../catalog-schema/index.ts';
 import { indexOfNode, type Situation } from './cranking-circuit.ts';
-import { probabilityOf, voltsBetween, type States } from './evidence.ts';
+import { probabilityOf, voltsBetween, voltsUnderLoad, type States } from './evidence.ts';
 import { CIRCUIT_FIGURES } from './fault-table.ts';
 import type { Machine, MachineMaker } from './machine.ts';
 import { CRANK_TESTS, type CrankTest } from './tests-to-do.ts';
@@ -86,7 +86,7 @@ function tellOf(test: CrankTest, possible: readonly Possible[], faults: number, 
       value: on.batteryA, sigma: Math.hypot(2, meterSigma('clamp', on.batteryA), CIRCUIT_FIGURES.chatterShare.value * on.batterySpanA, BLUR_SHARE * on.batteryA),
     })));
     case 'battery-load': return tellOfNumber(possible, share, possible.map(({ machine }) => {
-      const value = Math.max(0, machine.batteryV - ask.ratioOfCca * machine.ccaA * machine.batteryOhm * CIRCUIT_FIGURES.loadSag.value);
+      const value = voltsUnderLoad(machine, ask.ratioOfCca, ask.seconds);
       return { value, sigma: Math.hypot(meterSigma('voltmeter', value), BLUR_V * nominalV / 12, BLUR_SHARE * value) };
     }));
     case 'sound': return tellOfWords(possible, share, ['nothing', 'one-click', 'rapid-clicks', 'hum', 'grinding'].map((heard) => ({ kind: 'sound', startSwitch: ask.startSwitch, heard }) as Observation));
