@@ -8,6 +8,7 @@ export const LIMITS = {
   seen: 200,
   needs: 500,
   offers: 20_000,
+  holidays: 400,
   historyRows: 20_000,
   partIdsWanted: 1_000,
   stringCharacters: 2_000,

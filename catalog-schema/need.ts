@@ -11,8 +11,22 @@ export const shelfEntry = z.strictObject({
 });
 export type ShelfEntry = z.infer<typeof shelfEntry>;
 
+/** A time of day on the shop's wall, 'HH:MM'. */
+export const timeOfDay = z.string().regex(/^([01]\d|2[0-3]):[0-5]\d$/, { error: 'want:a time of day such as 14:30' });
+
+/**
+ * When a supplier works: an order sent at the cut-off or later, or on another day, counts as sent on the next working day, and lead days are
+ * working days. `workDays` by ISO 8601: Monday is 1, Sunday 7; every day where absent.
+ */
+export const supplierCalendar = z.strictObject({
+  cutOff: timeOfDay.optional(), workDays: z.array(z.number().multipleOf(1).min(1).max(7)).min(1).max(7).optional(), holidays: z.array(day).max(LIMITS.holidays).optional(),
+});
+export type SupplierCalendar = z.infer<typeof supplierCalendar>;
+
 export const supplier = z.strictObject({
   id: identifier, freight: money, freeFreightFrom: money.optional(), minOrder: money.optional(),
+  /** without one, lead days are calendar days */
+  calendar: supplierCalendar.optional(),
 });
 export type Supplier = z.infer<typeof supplier>;
 
@@ -71,6 +85,8 @@ const stockKeys = {
 const needShape = z.strictObject({
   currency: currencyCode,
   today: day,
+  /** when orders would be sent, for suppliers with a cut-off; before it where absent */
+  now: timeOfDay.optional(),
   needs: z.array(z.strictObject({
     id: identifier, qty: wholeAboveZero, by: day,
     /** per need, each day from `by` to the arrival of its last unit */
@@ -91,6 +107,8 @@ const pricesShape = z.strictObject({
   currency: currencyCode,
   labourPerHour: money.optional(), misfitCost: money.optional(), waitCostPerDay: money.optional(),
   today: day,
+  /** when orders would be sent, for suppliers with a cut-off; before it where absent */
+  now: timeOfDay.optional(),
   kitPrices: z.array(z.strictObject({ item: text, price: money })).optional(),
   ...stockKeys,
 });

@@ -48,6 +48,10 @@ export const SETTINGS = {
   pinionModuleMm: { value: 0.01, unit: 'mm', source: practice, reason: 'modules closer than this are the same pitch' },
   noseMm: { value: 0.5, unit: 'mm', source: practice, reason: 'noses closer than this reach the ring gear alike' },
 
+  leadSpread: { value: 0.3, unit: 'of the stated lead days', source: practice, reason: 'standard deviation of a supplier\'s lead time before any receipt was seen' },
+  leadSpreadLeastDays: { value: 0.7, unit: 'days', source: practice, reason: 'least standard deviation of a lead time before any receipt was seen' },
+  leadPriorReceipts: { value: 3, unit: 'receipts', source: practice, reason: 'what the stated lead days weigh against receipts that were seen' },
+
   photographFocal: { value: 0.8, unit: "of the picture's longer side", source: practice, reason: 'focal length of the camera, where the picture does not tell it (a hand-held camera of 29 mm equivalent)' },
   photographFocalSpread: { value: 0.45, unit: 'sigma of ln(focal length)', source: practice, reason: 'spread of focal lengths, log-normal: wide angle to short telephoto' },
   photographCameraFloor: { value: 0.005, unit: 'of a length', source: practice, reason: 'how far a real camera is from square pixels and an axis through the middle of its picture' },

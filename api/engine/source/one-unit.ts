@@ -1,4 +1,5 @@
 import { fromMinor, lineInMinor, type Offer, type ShelfEntry, type Supplier, type UnitSource } from '../../../catalog-schema/index.ts';
+import { daysToArrival } from './arrival-date.ts';
 import { addDays } from './days.ts';
 import { reachGoods, toPacks } from './line-quantities.ts';
 
@@ -26,6 +27,8 @@ export interface UnitTerms {
   readonly currency: string;
   /** YYYY-MM-DD; an offer that was valid until an earlier day is not used */
   readonly today: string;
+  /** when it would be sent, for suppliers with a cut-off */
+  readonly now?: string | undefined;
   readonly waitCostPerDay: number;
 }
 
@@ -59,8 +62,9 @@ function compareUnits(a: OneUnit, b: OneUnit): number {
  * The orders of one offer that can be cheapest. Between two breaks goods only rise with the quantity, so of each stretch it is the least
  * quantity that reaches the order floor, or the least that reaches free freight where that saves more than it buys.
  */
-function listOrders(offer: Offer, supplier: Supplier, { currency, waitCostPerDay }: UnitTerms): OneUnit[] {
-  const { pack = 1, minQty = 1, inStock = Number.MAX_SAFE_INTEGER, breaks = [], leadDays } = offer;
+function listOrders(offer: Offer, supplier: Supplier, { currency, today, now, waitCostPerDay }: UnitTerms): OneUnit[] {
+  const { pack = 1, minQty = 1, inStock = Number.MAX_SAFE_INTEGER, breaks = [] } = offer;
+  const leadDays = daysToArrival({ day: today, time: now }, offer.leadDays, supplier.calendar);
   const floorMinor = supplier.minOrder === undefined ? 0 : lineInMinor(supplier.minOrder, 1, currency);
   const freeMinor = supplier.freeFreightFrom === undefined ? Number.POSITIVE_INFINITY : lineInMinor(supplier.freeFreightFrom, 1, currency);
   const fullFreight = lineInMinor(supplier.freight, 1, currency);

@@ -1,10 +1,11 @@
 import { lineInMinor, type Need, type Offer, type Supplier } from '../../../catalog-schema/index.ts';
+import { daysToArrival } from './arrival-date.ts';
 import { countDays } from './days.ts';
 
 /** Where units of a part come from: an entry of the shelf, or an offer with its supplier. Indices are those of the need's lists. */
 export type Source =
   | { readonly kind: 'shelf'; readonly entry: number; readonly partId: string; readonly free: number; readonly leadDays: 0 }
-  | { readonly kind: 'offer'; readonly offer: Offer; readonly supplier: Supplier; readonly partId: string; readonly leadDays: number };
+  | { readonly kind: 'offer'; readonly offer: Offer; readonly supplier: Supplier; readonly partId: string; /** calendar days until it is here */ readonly leadDays: number };
 
 /** Units that one option of a need takes from a source. */
 export interface Use { readonly need: number; readonly option: number; readonly source: number; readonly qty: number }
@@ -29,7 +30,7 @@ export function listSources(need: Need): Source[] {
   for (const offer of need.offers) {
     const supplier = suppliers.get(offer.supplierId);
     if (supplier && (offer.validUntil === undefined || offer.validUntil >= need.today)) {
-      sources.push({ kind: 'offer', offer, supplier, partId: offer.partId, leadDays: offer.leadDays });
+      sources.push({ kind: 'offer', offer, supplier, partId: offer.partId, leadDays: daysToArrival({ day: need.today, time: need.now }, offer.leadDays, supplier.calendar) });
     }
   }
   return sources;

@@ -116,7 +116,8 @@ function listCautions(need: Need, sources: readonly Source[], plan: OrderPlan, a
 }
 
 function listAssumptions(need: Need, sources: readonly Source[], plan: OrderPlan): string[] {
-  const assumptions = ['Days are calendar days.'];
+  const own = need.suppliers.filter(({ calendar }) => calendar !== undefined).map(({ id }) => id);
+  const assumptions = [own.length === 0 ? 'Days are calendar days.' : `Days are calendar days; the lead days of ${own.join(', ')} are working days of their calendars${need.now === undefined ? ', sent before the cut-off' : `, sent at ${need.now}`}.`];
   const cores = priceOrders(need, sources, plan).flatMap(({ lines }) => lines.filter(({ coreCharge }) => coreCharge > 0));
   for (const { partId, qty, coreCharge } of cores) assumptions.push(`The core charge of ${partId}, ${qty} x ${coreCharge} ${need.currency}, comes back with the old part and is not counted.`);
   const past = need.offers.filter(({ validUntil }) => validUntil !== undefined && validUntil < need.today).length;

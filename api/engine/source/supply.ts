@@ -18,7 +18,7 @@ export function createSupply(prices: Prices): Supply {
   const suppliers = new Map(prices.suppliers.map((supplier) => [supplier.id, supplier]));
   const shelf = new ByPart(prices.shelf);
   const offers = new ByPart(prices.offers);
-  const terms: UnitTerms = { currency: prices.currency, today: prices.today, waitCostPerDay: prices.waitCostPerDay ?? 0 };
+  const terms: UnitTerms = { currency: prices.currency, today: prices.today, now: prices.now, waitCostPerDay: prices.waitCostPerDay ?? 0 };
   const choicesOf = (partId: string): UnitChoices => ({
     shelf: shelf.of(partId),
     offers: offers.of(partId).flatMap((offer) => {

@@ -50,6 +50,15 @@ describe('the least order', () => {
     expect(answer).toMatchObject({ total: 19, fills: [{ from: 'south', qty: 2, arrives: '2026-12-01', daysLate: 5 }] });
   });
 
+  it('waits by the calendar of a supplier that has one: working days, and the cut-off', () => {
+    const calendar = { cutOff: '14:00', workDays: [1, 2, 3, 4, 5] };
+    const need = { suppliers: [{ id: 'north', freight: 0, calendar }, { id: 'south', freight: 0 }], needs: one(1, 'p', { waitCostPerDay: 1 }),
+      offers: [{ supplierId: 'north', partId: 'p', price: 5, leadDays: 2 }, { supplierId: 'south', partId: 'p', price: 5, leadDays: 4 }] };
+    expect(plan({ ...need, now: '13:00' })).toMatchObject({ total: 7, fills: [{ from: 'north', arrives: '2026-11-27' }] });
+    expect(plan({ ...need, now: '14:00' })).toMatchObject({ total: 9, fills: [{ from: 'south', arrives: '2026-11-29' }] });
+    expect(plan({ ...need, now: '14:00' }).assumptions[0]).toContain('working days');
+  });
+
   it('says so when it buys more than is needed', () => {
     const answer = plan({ offers: [{ supplierId: 'north', partId: 'p', price: 5, leadDays: 0, breaks: [{ minQty: 4, price: 1 }] }], needs: one(1) });
     expect(answer).toMatchObject({ total: 4, orders: [{ lines: [{ qty: 4, unitPrice: 1 }] }] });

@@ -1,0 +1,1 @@
+export { learnLeadTime, type LeadTime, type LeadTimePrior } from './lead-time.ts';
