@@ -19,10 +19,14 @@ export function lineInMinor(unitPrice: number, units: number, currency: string):
     const twice = 2 * (product - down * step);
     return twice > step || (twice === step && down % 2 !== 0) ? down + 1 : down;
   }
-  const [exact, wide] = [BigInt(tenThousandths) * BigInt(units), BigInt(step)];
-  const down = exact / wide;
-  const twice = 2n * (exact % wide);
-  return Math.min(MOST_MINOR, Number(twice > wide || (twice === wide && down % 2n === 1n) ? down + 1n : down));
+  return Math.min(MOST_MINOR, Number(divideHalfEven(BigInt(tenThousandths) * BigInt(units), BigInt(step))));
+}
+
+/** A quotient rounded half-even to a whole number; neither is negative, `below` is above 0. */
+export function divideHalfEven(above: bigint, below: bigint): bigint {
+  const down = above / below;
+  const twice = 2n * (above % below);
+  return twice > below || (twice === below && down % 2n === 1n) ? down + 1n : down;
 }
 
 /**
