@@ -21,7 +21,8 @@ export const FAULTS = [
 export const crankFault = z.enum(FAULTS);
 export type CrankFault = z.infer<typeof crankFault>;
 
-const observation = z.discriminatedUnion('kind', [
+/** One thing seen or measured on the machine. */
+export const crankObservation = z.discriminatedUnion('kind', [
   z.strictObject({ kind: z.literal('sound'), startSwitch: z.boolean().optional(), heard: z.enum(['nothing', 'one-click', 'rapid-clicks', 'hum', 'grinding']) }),
   z.strictObject({ kind: z.literal('crank'), startSwitch: z.boolean().optional(), seen: z.enum(['nothing', 'slow', 'normal', 'spins-without-engaging']) }),
   z.strictObject({ kind: z.literal('volts'), startSwitch: z.boolean(), plus: crankNode, minus: crankNode, volts: measured }),
@@ -30,14 +31,18 @@ const observation = z.discriminatedUnion('kind', [
   z.strictObject({ kind: z.literal('turn-by-hand'), seen: z.enum(['free', 'stiff', 'locked']) }),
   z.strictObject({ kind: z.literal('battery-load'), ratioOfCca: aboveZero, seconds: aboveZero, volts: measuredZeroOrMore }),
 ]);
-export type Observation = z.infer<typeof observation>;
+export type Observation = z.infer<typeof crankObservation>;
+
+export const CRANK_INSTRUMENTS = ['meter', 'clamp', 'load-tester'] as const;
+export type CrankInstrument = (typeof CRANK_INSTRUMENTS)[number];
+export const crankInstruments = z.array(z.enum(CRANK_INSTRUMENTS)).max(3);
 
 const proveCaseShape = z.strictObject({
   system: z.strictObject({ nominalV: aboveZero, batteryCcaA: aboveZero.optional(), ambientC: celsius.optional() }),
   threshold: zeroOrMore.min(0.5).max(0.9999).optional(),
   /** what there is to measure with; tests for anything else are not proposed. Absent: all of these */
-  instruments: z.array(z.enum(['meter', 'clamp', 'load-tester'])).max(3).optional(),
-  seen: z.array(observation).max(LIMITS.seen),
+  instruments: crankInstruments.optional(),
+  seen: z.array(crankObservation).max(LIMITS.seen),
 });
 /** An observation that a test asks for: what it showed is left open. */
 export const crankAsk = z.discriminatedUnion('kind', [

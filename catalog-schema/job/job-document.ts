@@ -6,6 +6,7 @@ import { identifier, number, text, wholeZeroOrMore, zeroOrMore } from '../scalar
 import { isTree } from './field-path.ts';
 import { jobConflict } from './job-conflict.ts';
 import type { JobEdit, JsonValue } from './job-edit.ts';
+import { jobProof } from './job-proof.ts';
 import { jobPhotograph, photographHash } from './job-photograph.ts';
 
 /** What was chosen on Fits: the part and the plan every later step follows. */
@@ -33,6 +34,8 @@ export const jobDocument = z.strictObject({
   signedOff: z.strictObject({ at: z.iso.datetime(), by: text, of: text.optional() }).optional(),
   /** outcome of a proof made elsewhere than on the Prove screen */
   proved: z.strictObject({ words: text }).optional(),
+  /** what the Prove step holds: what was seen of the fault, and with what */
+  prove: jobProof.optional(),
   minutes: zeroOrMore.optional(),
   /** photographs measured from, by the hash of their bytes, which lie apart from the edits */
   photographs: z.record(photographHash, jobPhotograph).optional(),
