@@ -6,6 +6,7 @@ import { EngineQueue } from './bench/engine-queue.ts';
 import { createCatalogueService, type CatalogueService } from './catalogue/catalogue-service.ts';
 import { systemClock, type Clock } from './clock.ts';
 import { loadDemo } from './demo/load-demo.ts';
+import { createEvidenceService, type EvidenceService } from './evidence/evidence-service.ts';
 import { createJobFileService, type JobFileService } from './job-files/job-file-service.ts';
 import { createJobService, type JobChecks, type JobService } from './jobs/job-service.ts';
 import { createOrderService, type OrderService } from './orders/order-service.ts';
@@ -20,6 +21,7 @@ export interface Services {
   readonly asLeft: AsLeftService;
   readonly bench: BenchService;
   readonly catalogue: CatalogueService;
+  readonly evidence: EvidenceService;
   readonly jobFiles: JobFileService;
   readonly jobs: JobService;
   readonly orders: OrderService;
@@ -55,14 +57,15 @@ export async function openServices(options: ServicesOptions): Promise<Services> 
   const jobs = createJobService(store, checks ?? { findSignOffBlocks: createSignOffCheck(gather) });
   if (demoFolder !== undefined) await loadDemo(demoFolder, { store, catalogue, jobs, report });
   const outcomes = createOutcomeService(store, catalogue);
+  const bench = createBenchService(catalogue, engine, planner, outcomes.history);
+  const evidence = createEvidenceService(jobs, catalogue, bench);
   const photographs = createPhotographService(store, clock);
   const orders = createOrderService(store, catalogue, clock);
   const shelf = createShelfService(store, catalogue);
   const jobFiles = createJobFileService({ store, catalogue, jobs, outcomes, orders, shelf, photographs, clock });
   return {
-    catalogue, jobs, jobFiles, orders, outcomes, photographs, shelf,
+    bench, catalogue, evidence, jobs, jobFiles, orders, outcomes, photographs, shelf,
     asLeft: createAsLeftService(jobs, gather, clock, jobFiles.readCarried),
-    bench: createBenchService(catalogue, engine, planner, outcomes.history),
     people: createPeopleService(store, clock),
     prices: createPriceService(store, clock),
     uploads: createUploadService(store, photographs, clock),

@@ -35,12 +35,13 @@ const FIRST_TEST: Readonly<Record<Orderable, string>> = {
 
 /**
  * Whether what was seen on the machine pays for a part of this class, in words. A part without a class: for any part at all.
- * @param answer what `prove` says of the job's case as it stands; undefined where nothing was seen or it was not asked
+ * @param answer what `prove` says of the job's case as it stands; undefined where nothing was seen, or there is no answer yet
  */
 export function evidenceOf({ prove }: { readonly prove?: JobProof | undefined }, answer: ProveAnswer | undefined, partClass?: Part['partClass']): Evidence {
   const wanted = partClass === undefined ? undefined : PAYS_FOR[partClass];
   const count = Object.keys(prove?.seen ?? {}).length;
   const open = (why: string, settles: string | null): Evidence => ({ proven: null, orderable: false, words: `Not proven: ${why}.`, settles });
+  if (count > 0 && answer === undefined) return open('what was seen has not been weighed yet', FIRST_TEST[wanted ?? 'start-relay']);
   if (answer === undefined || count === 0) return open('nothing was measured on the machine that shows what failed', FIRST_TEST[wanted ?? 'start-relay']);
   const { proven, orderable, conflicts, faults, nextTest } = answer;
   if (proven !== null) {

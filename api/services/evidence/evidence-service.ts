@@ -1,0 +1,43 @@
+import { evidenceOf, proveCaseOf, type Evidence, type Part, type ProveAnswer, type ProveCase } from '../../../catalog-schema/index.ts';
+import type { BenchService } from '../bench/bench-service.ts';
+import type { CatalogueService } from '../catalogue/catalogue-service.ts';
+import type { JobService } from '../jobs/job-service.ts';
+
+export interface EvidenceService {
+  /** What a job's evidence says of one of its parts, as the job stands; a job that is not there has none. `partId` absent: of any part at all. */
+  ofJob(jobId: string, partId?: string): Promise<Evidence>;
+}
+
+/** Cases whose answer is kept: a list asks for the same few again and again. */
+const KEPT = 500;
+
+/** Each case is weighed once: an answer hangs on nothing but its case. */
+export function createEvidenceService(jobs: Pick<JobService, 'read'>, catalogue: Pick<CatalogueService, 'current'>, bench: Pick<BenchService, 'prove'>): EvidenceService {
+  const kept = new Map<string, ProveAnswer>();
+
+  const weigh = async (crankCase: ProveCase): Promise<ProveAnswer | undefined> => {
+    const key = JSON.stringify(crankCase);
+    let answer = kept.get(key);
+    if (answer === undefined) {
+      const outcome = await bench.prove(crankCase);
+      // While too much is being computed nothing is known yet, and the next to ask tries again.
+      if (!outcome.ok) return undefined;
+      answer = outcome.value;
+    }
+    // What was asked for last stands last; the first is let go.
+    kept.delete(key);
+    kept.set(key, answer);
+    if (kept.size > KEPT) kept.delete(kept.keys().next().value!);
+    return answer;
+  };
+
+  return {
+    ofJob: async (jobId, partId) => {
+      const job = await jobs.read(jobId);
+      const partClass: Part['partClass'] | undefined = partId === undefined ? undefined : catalogue.current().byId.get(partId)?.partClass;
+      if (!job.ok) return evidenceOf({}, undefined, partClass);
+      const { crankCase } = proveCaseOf(job.value);
+      return evidenceOf(job.value.document, crankCase.seen.length === 0 ? undefined : await weigh(crankCase), partClass);
+    },
+  };
+}
