@@ -12,8 +12,12 @@ import { storedPhotograph } from './job/job-photograph.ts';
 import { needSchema, pricesSchema } from './need.ts';
 import { partSchema } from './part.ts';
 import { proveCaseSchema } from './prove-case.ts';
+import { purchaseOrder } from './shop/order.ts';
+import { newOrder, orderActs } from './shop/order-act.ts';
 import { outcomeReport, partOutcome } from './shop/outcome.ts';
 import { orderLine, orderLineRequest, reservation, reservationRequest, shelfRow } from './shop/shop.ts';
+import { offerEdit, offerState, supplierEdit, supplierState, taxEdit } from './shop/supplier.ts';
+import { stockAnswer, stockMove, stockMoveBatch, stockRow } from './shop/stock.ts';
 
 const DOCUMENTS: Readonly<Record<string, { schema: z.ZodType; title: string }>> = {
   part: { schema: partSchema, title: 'Catalogue part' },
@@ -46,7 +50,19 @@ const DOCUMENTS: Readonly<Record<string, { schema: z.ZodType; title: string }>> 
   'outcome-report': { schema: outcomeReport, title: 'What became of a fitted part' },
   'part-outcome': { schema: partOutcome, title: 'What became of a fitted part, as it is kept' },
   'fit-history': { schema: fitHistory, title: 'What a shop has learned of fitted parts' },
+  'stock-row': { schema: stockRow, title: 'A part in a bin, as the moves add up' },
+  'stock-move': { schema: stockMove, title: 'A move of the shelf, as it is kept' },
+  'stock-move-batch': { schema: stockMoveBatch, title: 'Moves of the shelf to be recorded together' },
+  'stock-answer': { schema: stockAnswer, title: 'What recording moves came to' },
   'order-line': { schema: orderLine, title: 'A line ordered' },
+  'new-order': { schema: newOrder, title: 'An order to be drafted' },
+  'order-acts': { schema: orderActs, title: 'What is done to an order' },
+  'purchase-order': { schema: purchaseOrder, title: 'An order to a supplier' },
+  'supplier-edit': { schema: supplierEdit, title: 'A supplier\'s card, written anew' },
+  'supplier-state': { schema: supplierState, title: 'A supplier' },
+  'offer-edit': { schema: offerEdit, title: 'A supplier\'s offer, written anew' },
+  'offer-state': { schema: offerState, title: 'An offer and who wrote it' },
+  'tax-edit': { schema: taxEdit, title: 'The shop\'s taxes, written anew' },
 };
 
 /**

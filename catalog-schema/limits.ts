@@ -11,6 +11,11 @@ export const LIMITS = {
   holidays: 400,
   historyRows: 20_000,
   partIdsWanted: 1_000,
+  orderLines: 500,
+  /** wishes of jobs that lie in one line of an order */
+  orderServes: 200,
+  /** more units than any bench orders of a part at once; keeps sums of money exact */
+  orderUnits: 1_000_000,
   stringCharacters: 2_000,
   /** lists and objects within one another; the contract's own shapes need 8 */
   nestingDepth: 64,
