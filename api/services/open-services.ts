@@ -15,7 +15,7 @@ import { createPeopleService, type PeopleService } from './people/people-service
 import { createPhotographService, type PhotographService } from './photographs/photograph-service.ts';
 import { createUploadService, type UploadService } from './photographs/upload-service.ts';
 import { createPriceService, type PriceService } from './prices/price-service.ts';
-import { createShelfService, type ShelfService } from './shelf/shelf-service.ts';
+import { createShelfService, type ShelfService } from './shelf/index.ts';
 
 export interface Services {
   readonly asLeft: AsLeftService;
@@ -55,13 +55,13 @@ export async function openServices(options: ServicesOptions): Promise<Services> 
   const catalogue = await createCatalogueService(store);
   const gather = createGatherFacts(catalogue, engine);
   const jobs = createJobService(store, checks ?? { findSignOffBlocks: createSignOffCheck(gather) });
-  if (demoFolder !== undefined) await loadDemo(demoFolder, { store, catalogue, jobs, report });
+  if (demoFolder !== undefined) await loadDemo(demoFolder, { store, catalogue, jobs, clock, report });
   const outcomes = createOutcomeService(store, catalogue);
   const bench = createBenchService(catalogue, engine, planner, outcomes.history);
   const evidence = createEvidenceService(jobs, catalogue, bench);
   const photographs = createPhotographService(store, clock);
   const orders = createOrderService(store, catalogue, clock);
-  const shelf = createShelfService(store, catalogue);
+  const shelf = createShelfService(store, catalogue, clock);
   const jobFiles = createJobFileService({ store, catalogue, jobs, outcomes, orders, shelf, photographs, clock });
   return {
     bench, catalogue, evidence, jobs, jobFiles, orders, outcomes, photographs, shelf,

@@ -6,7 +6,7 @@ import type { OutcomeTable } from './outcome.table.ts';
 import type { PartTable } from './part.table.ts';
 import type { GuessTable, PersonTable, SessionTable } from './person.table.ts';
 import type { PhotographTable } from './photograph.table.ts';
-import type { ReservationBinTable, ReservationTable, ShelfBinTable } from './shelf.table.ts';
+import type { StockBinTable, StockMoveTable } from './stock-move.table.ts';
 import type { UploadPieceTable, UploadTable } from './upload.table.ts';
 import type { OfferTable, ShopTable, SupplierTable } from './shop.table.ts';
 
@@ -15,9 +15,8 @@ export interface Tables {
   shop: ShopTable;
   supplier: SupplierTable;
   offer: OfferTable;
-  shelfBin: ShelfBinTable;
-  reservation: ReservationTable;
-  reservationBin: ReservationBinTable;
+  stockMove: StockMoveTable;
+  stockBin: StockBinTable;
   orderLine: OrderLineTable;
   outcome: OutcomeTable;
   photograph: PhotographTable;

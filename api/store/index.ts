@@ -18,9 +18,9 @@ export {
 } from './upload.repository.ts';
 export type { UploadTable } from './upload.table.ts';
 export type { PhotographTable } from './photograph.table.ts';
-export {
-  deleteReservation, findReservation, insertReservation, insertShelfBins, listReservations, listShelfBins,
-  type ReservationWithBins, type ShelfBinState,
-} from './shelf.repository.ts';
 export { findShop, insertOffers, insertSuppliers, listOffers, listSuppliers, putShop } from './shop.repository.ts';
 export type { OfferTable } from './shop.table.ts';
+export {
+  appendStockMove, findKnownParts, findStockMove, listDemand, listReservationSums, listStockBins, listStockMoves, putStockBin, sumOnHandSince, sumReserved,
+  type NewStockMove, type ReservationSum, type StockBinRow, type StockMoveRow,
+} from './stock-move.repository.ts';

@@ -7,6 +7,7 @@ import { MIGRATIONS } from './migrations/index.ts';
 import { openStore, type Store } from './open-store.ts';
 import { insertOutcome, listLastOutcomes, listOutcomes } from './outcome.repository.ts';
 import { listParts, putParts } from './part.repository.ts';
+import { listReservationSums, listStockBins, listStockMoves } from './stock-move.repository.ts';
 import { SqliteFileDialect } from './sqlite-dialect.ts';
 import { makeTemporaryFile } from './temporary-file.ts';
 
@@ -67,6 +68,33 @@ test('a file of the first version keeps its rows and gets the tables of this one
   expect(await listSchema(store)).toEqual(await listSchema(fresh));
   await fresh.close();
   fromEmpty.remove();
+});
+
+test('bins and what was taken from them become moves, and the moves add up to what the bins held', async () => {
+  await writeFixture('20261125-1720-uploads');
+  const store = await open();
+  expect(await listStockBins(store.db)).toMatchObject([
+    { partId: 'first-part', bin: 'A1', onHand: 4, reserved: 3, unitCost: 100_000 }, { partId: 'first-part', bin: 'B2', onHand: 0, reserved: 0, unitCost: 95_000 },
+  ]);
+  const moves = await listStockMoves(store.db, { most: 100 });
+  expect(moves.map(({ kind, bin, qty, jobId }) => [kind, bin, qty, jobId !== null])).toEqual([
+    ['in', 'A1', 5, false], ['reserve', 'A1', 1, false], ['count', 'B2', 0, false], ['reserve', 'A1', 2, true], ['out', 'A1', 1, false],
+  ]);
+  expect(await listReservationSums(store.db, {})).toMatchObject([
+    { id: '2b0c6a52-3d1e-4c57-9a41-6f2f0f8f1a01', left: 2, made: 2, at: '2026-11-25T10:40:00Z' }, { id: '2b0c6a52-3d1e-4c57-9a41-6f2f0f8f1a02', left: 1, jobId: null },
+  ]);
+  await expect(store.transact((tx) => sql`select 1 from "shelfBin"`.execute(tx))).rejects.toThrow();
+});
+
+test('a move in the ledger can be neither changed nor taken away, and does what its kind does', async () => {
+  await writeFixture('20261125-1720-uploads');
+  const store = await open();
+  const before = await listStockMoves(store.db, { most: 100 });
+  for (const statement of ['update "stockMove" set "qty" = 9', 'delete from "stockMove"', 'insert or replace into "stockMove" select * from "stockMove"',
+    `insert into "stockMove" ("id", "kind", "partId", "bin", "qty", "onHandBy", "reservedBy", "at") values ('x', 'out', 'first-part', 'A1', 1, 1, 0, '2026-11-25T11:00:00Z')`]) {
+    await expect(store.transact((tx) => sql.raw(statement).execute(tx)), statement).rejects.toThrow();
+  }
+  expect(await listStockMoves(store.db, { most: 100 })).toEqual(before);
 });
 
 test('every version but the newest has a fixture of what it left', () => {

@@ -3,16 +3,19 @@ import { join } from 'node:path';
 import { printFault, readInput, readJsonText, LIMITS, newJob, type InputFault, type NewJob, type Read } from '../../../catalog-schema/index.ts';
 import { readPartsPath } from '../../../catalog-schema/folder/index.ts';
 import {
-  findShop, insertOffers, insertShelfBins, insertSuppliers, listJobs, listParts, putShop, type Store, type Tx,
+  findShop, insertOffers, insertSuppliers, listJobs, listParts, putShop, type Store, type Tx,
 } from '../../store/index.ts';
 import type { CatalogueService } from '../catalogue/catalogue-service.ts';
+import type { Clock } from '../clock.ts';
 import type { JobService } from '../jobs/job-service.ts';
+import { openShelf } from '../shelf/index.ts';
 import { readShopFile, type ShopFile } from './shop-file.ts';
 
 export interface DemoLoading {
   readonly store: Store;
   readonly catalogue: CatalogueService;
   readonly jobs: JobService;
+  readonly clock: Clock;
   /** told, one line each, what was left out */
   readonly report: (line: string) => void;
 }
@@ -21,7 +24,7 @@ export interface DemoLoading {
  * Loads a folder laid out as demo-catalog/ into a database that holds nothing yet, all in one transaction;
  * does nothing in any other.
  */
-export async function loadDemo(folder: string, { store, catalogue, jobs, report }: DemoLoading): Promise<void> {
+export async function loadDemo(folder: string, { store, catalogue, jobs, clock, report }: DemoLoading): Promise<void> {
   const reportFaults = (file: string, faults: readonly InputFault[]): void => faults.forEach((fault) => report(`${file}: ${printFault(fault)}`));
   if (catalogue.current().parts.length > 0) return;
   await store.transact(async (tx) => {
@@ -35,7 +38,7 @@ export async function loadDemo(folder: string, { store, catalogue, jobs, report 
     const { shop, faults: shopFaults } = shopJson.ok
       ? readShopFile(shopJson.value, new Set(parts.map((part) => part.id))) : { faults: shopJson.faults };
     reportFaults('shop.json', shopFaults);
-    if (shop) await storeShop(tx, shop);
+    if (shop) await storeShop(tx, shop, clock);
 
     for (const job of readJobFiles(join(folder, 'jobs'), reportFaults)) {
       const created = await jobs.createIn(tx, job);
@@ -49,7 +52,7 @@ async function holdsAnything(tx: Tx): Promise<boolean> {
   return await findShop(tx) !== undefined || (await listParts(tx)).length > 0 || (await listJobs(tx)).length > 0;
 }
 
-async function storeShop(tx: Tx, shop: ShopFile): Promise<void> {
+async function storeShop(tx: Tx, shop: ShopFile, clock: Clock): Promise<void> {
   await putShop(tx, {
     currency: shop.currency, labourPerHour: shop.labourPerHour ?? null, misfitCost: shop.misfitCost ?? null,
     waitCostPerDay: shop.waitCostPerDay ?? null,
@@ -65,7 +68,7 @@ async function storeShop(tx: Tx, shop: ShopFile): Promise<void> {
     coreCharge: offer.coreCharge ?? null, validUntil: offer.validUntil ?? null, pack: offer.pack ?? null,
     minQty: offer.minQty ?? null, leadDays: offer.leadDays, inStock: offer.inStock ?? null,
   })));
-  await insertShelfBins(tx, shop.shelf.map(({ partId, bin, onHand, reserved = 0, unitCost }) => ({ partId, bin, onHand, setAside: reserved, unitCost })));
+  await openShelf(tx, shop.shelf, clock.now().toISOString());
 }
 
 /** The jobs of a folder, oldest first, so that the newest stands first in the list. */

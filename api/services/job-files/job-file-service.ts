@@ -2,7 +2,7 @@ import {
   carriedWithJob, LIMITS, printFault, readPhotograph, type CarriedWithJob, type InputFault, type JobImport, type LoggedEdit, type PartOutcome,
 } from '../../../catalog-schema/index.ts';
 import {
-  findCarried, findJob, findOrderLine, findOutcome, findPhotograph, findReservation, insertOutcome, insertPhotograph, listJobEdits, listPhotographs,
+  findCarried, findJob, findOrderLine, findOutcome, findPhotograph, insertOutcome, insertPhotograph, listJobEdits, listPhotographs,
   putCarried, sumPhotographBytes, type Store, type Tx,
 } from '../../store/index.ts';
 import type { CatalogueService } from '../catalogue/catalogue-service.ts';
@@ -12,7 +12,7 @@ import type { OrderService } from '../orders/order-service.ts';
 import { writeOutcomeRow, type OutcomeService } from '../outcomes/outcome-service.ts';
 import type { PhotographService } from '../photographs/photograph-service.ts';
 import { done, refuse, type Outcome, type Refusal } from '../outcome.ts';
-import type { ShelfService } from '../shelf/shelf-service.ts';
+import { wasReserved, type ShelfService } from '../shelf/index.ts';
 import { JobFileReader, type FiledPicture, type TakenJobFile } from './job-file-reader.ts';
 import { offerActs } from './merge-log.ts';
 import { writeJobFile } from './write-job-file.ts';
@@ -73,7 +73,7 @@ export function createJobFileService({ store, catalogue, jobs, outcomes, orders,
     const after: CarriedWithJob = {
       ...(part === undefined || isSame(catalogue.current().byId.get(part.id), part) ? {} : { part }),
       outcomes: addNew(before.outcomes, outcomesLeft),
-      reservations: addNew(before.reservations, await filterAsync(file.reservations, async ({ id }) => await findReservation(tx, id) === undefined)),
+      reservations: addNew(before.reservations, await filterAsync(file.reservations, async ({ id }) => !await wasReserved(tx, id))),
       orderLines: addNew(before.orderLines, await filterAsync(file.orderLines, async ({ id }) => await findOrderLine(tx, id) === undefined)),
     };
     if (!isSame(before, after)) await putCarried(tx, jobId, JSON.stringify(after));

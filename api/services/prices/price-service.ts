@@ -1,8 +1,9 @@
 import type { Offer, Prices, ShelfEntry, Supplier } from '../../../catalog-schema/index.ts';
 import {
-  findShop, listOffers, listShelfBins, listSuppliers, type Db, type OfferTable, type Store,
+  findShop, listOffers, listSuppliers, type Db, type OfferTable, type Store,
 } from '../../store/index.ts';
 import { todayOf, type Clock } from '../clock.ts';
+import { readShelf } from '../shelf/shelf-reader.ts';
 
 /** ISO 4217's code for "no currency": a shop that has not said its own. */
 const NO_CURRENCY = 'XXX';
@@ -23,9 +24,7 @@ export function createPriceService(store: Store, clock: Clock): PriceService {
         ...dropNulls(rates),
         today: todayOf(clock),
         ...(shop?.kitPrices ? { kitPrices: JSON.parse(shop.kitPrices) as NonNullable<Prices['kitPrices']> } : {}),
-        shelf: (await listShelfBins(db)).map(({ partId, onHand, setAside, unitCost, forJobs, sold }): ShelfEntry => (
-          { partId, onHand: onHand - sold, reserved: setAside + forJobs, unitCost }
-        )),
+        shelf: (await readShelf(db)).map(({ partId, onHand, reserved, unitCost }): ShelfEntry => ({ partId, onHand, reserved, unitCost })),
         suppliers: (await listSuppliers(db)).map(({ position: _position, ...supplier }): Supplier => dropNulls(supplier)),
         offers: await readOffers(db),
       };
