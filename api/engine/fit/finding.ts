@@ -15,6 +15,10 @@ export function askMaker(what: string, part: Pick<Part, 'id'>): Reading {
   return { what: `${what} of ${part.id}`, from: 'maker' };
 }
 
+/** What pull-in and wiring hang on together where the path from battery to coil is known within an interval. */
+export const START_CIRCUIT = 'resistance of the start circuit';
+export const ASK_CONTROL_OHM: Reading = { what: 'resistance of the start circuit, battery post to coil, with a milliohm method (volts over amps)', from: 'bench' };
+
 /** What one check found, before it is put into the answer's words. */
 export interface Finding {
   readonly criterion: Criterion;

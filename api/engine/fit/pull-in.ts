@@ -1,7 +1,7 @@
 import type { BenchRecord, CoilElement, Part } from '../../../catalog-schema/index.ts';
 import { CIRCUIT_CONSTANTS } from '../circuit/index.ts';
 import { copperFactor, type PartFacts } from '../part-facts.ts';
-import { askMaker, chanceOf, show, type Finding, type Notes } from './finding.ts';
+import { ASK_CONTROL_OHM, askMaker, chanceOf, show, START_CIRCUIT, type Finding, type Notes } from './finding.ts';
 
 /**
  * Whether the hot coil still pulls in at the lowest resting supply, and stays in while cranking; both margins in volts.
@@ -41,8 +41,8 @@ export function checkPullIn(record: BenchRecord, part: Part, facts: PartFacts, n
     criterion: 'pull-in', outcome: worst >= -1e-9 ? 'pass' : best < -1e-9 ? 'fail' : 'unknown', needed,
     offered: `needs ${show(needsV)} V hot`, why: `pulling in: ${describeMargin(pulling!)}; ${cranking}`,
     // What is not sure is the start circuit's resistance: the most that leaves every demand met decides.
-    ...(path.high > path.low && { probability: chanceOf(Math.min(...demands.map((each) => each.mostPathOhm())) - path.value, (path.high - path.low) / 4) }),
-    readings: [{ what: 'resistance of the start circuit, battery post to coil, with a milliohm method (volts over amps)', from: 'bench' }],
+    ...(path.high > path.low && { hangsOn: START_CIRCUIT, probability: chanceOf(Math.min(...demands.map((each) => each.mostPathOhm())) - path.value, (path.high - path.low) / 4) }),
+    readings: [ASK_CONTROL_OHM],
   };
 }
 

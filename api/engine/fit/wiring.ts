@@ -1,7 +1,7 @@
 import type { BenchRecord, KitItem, Part, Wire } from '../../../catalog-schema/index.ts';
 import type { PlanOutline, WiringOutline } from '../rewire/index.ts';
 import { settingOf } from '../settings.ts';
-import { show, type Finding, type Reading } from './finding.ts';
+import { ASK_CONTROL_OHM, show, START_CIRCUIT, type Finding, type Reading } from './finding.ts';
 import { ringHoleFor } from './ring-hole.ts';
 
 /** What an unknown hangs on, and which reading settles it. */
@@ -9,7 +9,11 @@ type Doubt = Pick<Finding, 'hangsOn' | 'byCircuit' | 'isOther' | 'readings' | 'f
 
 const ASK_CASE: Reading = { what: 'whether metal bolted to the panel reaches battery minus: ohms from panel to battery minus post', from: 'bench' };
 
-const ASK_CONTROL_OHM: Reading = { what: 'resistance of the start circuit, battery post to coil, with a milliohm method (volts over amps)', from: 'bench' };
+/**
+ * The mean of the normal's probability over 0 to 2 sigma: that a plan holds which is right at the measured value and at one end of its
+ * interval, where the limit may lie anywhere in the other half.
+ */
+const HOLDS_WITHIN_HALF = 0.805;
 
 /** Which wires have still to be traced; with none of them recorded as untraced, all of them. */
 export function askToTrace(record: BenchRecord): Reading {
@@ -43,8 +47,11 @@ export function checkWiring(record: BenchRecord, part: Part, first: WiringOutlin
     });
   }
   if (first.hangsOnControlOhm) {
-    return found('unknown', offered, 'right at the resistance of the start circuit as measured, and not over all of its interval', {
-      ...work, hangsOn: 'resistance of the start circuit', readings: [ASK_CONTROL_OHM],
+    const { onlyAtControlOhm } = first;
+    const why = onlyAtControlOhm === undefined ? 'right at the resistance of the start circuit as measured, and not over all of its interval'
+      : `right where the resistance of the start circuit is ${show(onlyAtControlOhm, 3)} Ohm, and not at the value measured: its interval reaches from the one to the other`;
+    return found('unknown', offered, why, {
+      ...work, probability: onlyAtControlOhm === undefined ? HOLDS_WITHIN_HALF : 1 - HOLDS_WITHIN_HALF, hangsOn: START_CIRCUIT, readings: [ASK_CONTROL_OHM],
     });
   }
   const avoided = refused === '' ? '' : `; the wires as they were would not do: ${refused}`;

@@ -103,4 +103,16 @@ describe('a plan found by the form of a part', () => {
     expect(createRewirer(record(1.7)).outline(makeRelay())?.hangsOnControlOhm).toBe(false);
     expect(createRewirer(record(1.9)).outline(makeRelay())?.hangsOnControlOhm).toBe(true);
   });
+
+  it('is in doubt, and one object for all who share it, where it is right at an end of that interval only', () => {
+    const record: BenchRecord = { ...RECORD, demand: { controlOhm: { value: 2.2, plusMinus: 0.4 } } };
+    const rewirer = createRewirer(record);
+    const outline = rewirer.outline(makeRelay(), 0);
+    expect(outline).toMatchObject({ plan: { changes: 0 }, hangsOnControlOhm: true, onlyAtControlOhm: expect.closeTo(1.8, 9) });
+    expect(rewirer.outline(makeRelay({ ohmAt20C: 4.05 }), 0)).toBe(outline);
+    expect(rewirer.isRefused(makeRelay(), 0)).toBe(false);
+    expect(rewirer.isRefused(makeRelay({ pullInV: 11.9 }), 0)).toBe(true);
+    const searched = createRewirer(record, { separately: true }).outline(makeRelay(), 0)!;
+    expect({ plan: searched.plan?.wires, at: searched.onlyAtControlOhm }).toEqual({ plan: outline!.plan!.wires, at: outline!.onlyAtControlOhm });
+  });
 });

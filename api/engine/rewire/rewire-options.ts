@@ -42,8 +42,10 @@ export interface WiringOutline {
   readonly rightBothWays: boolean;
   /** what the plan counts on: the case joined to battery minus, or the case apart from it; null when it counts on neither */
   readonly leansOn: 'case-grounded' | 'case-apart' | null;
-  /** the plan is right at the value of `demand.controlOhm`, and not over its whole interval: `wiring` is then unknown */
+  /** the plan is right at some of the interval of `demand.controlOhm`, and not over all of it: `wiring` is then unknown */
   readonly hangsOnControlOhm: boolean;
+  /** the end of that interval at which the plan is right, where no plan is at the value in its middle, Ohm */
+  readonly onlyAtControlOhm?: number;
   /** false when the bounded search was cut off */
   readonly complete: boolean;
   /** false where a wire has still to be traced, or the record has no battery, starter or start-switch wire: nothing was judged */

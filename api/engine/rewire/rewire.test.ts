@@ -279,6 +279,18 @@ describe('what catches people out, each beside its safe twin', () => {
     expect(findFirstPlan(measured(0.02, 0.2), ISOLATED).hangsOnControlOhm).toBe(false);
   });
 
+  it('refuses no part for a start circuit measured too coarsely: a plan that is right at an end of the interval stands in doubt', () => {
+    // 12 * 0.5 / (0.51 + ohm) is 10 V at 0.09 Ohm.
+    const low = relay([coil('S', 'I', { ohmAt20C: 0.5, pullInV: 10 }), heavy]);
+    const measured = (plusMinus: number): BenchRecord => ({ ...IN_FEED, demand: { controlFuseA: 60, controlOhm: { value: 0.12, plusMinus } } });
+    expect(findFirstPlan(measured(0.05), low)).toMatchObject({ plan: { changes: 0 }, hangsOnControlOhm: true, onlyAtControlOhm: expect.closeTo(0.07, 9), interlock: { outcome: 'pass' } });
+    expect(findFirstPlan(measured(0.02), low)).toMatchObject({ plan: null, judged: true });
+    // Nearer the battery more flows: past the fuse at the value, and not at the upper end.
+    const fused: BenchRecord = { ...IN_FEED, demand: { controlFuseA: 17, controlOhm: { value: 0.08, plusMinus: 0.05 } } };
+    const hungry = relay([coil('S', 'I', { ohmAt20C: 0.5, pullInV: 8 }), heavy]);
+    expect(findFirstPlan(fused, hungry)).toMatchObject({ plan: { changes: 0 }, onlyAtControlOhm: expect.closeTo(0.13, 9) });
+  });
+
   it('trap 8: the bracket as the return path on a painted panel', () => {
     const on = (panelGrounded?: boolean): BenchRecord => ({ ...NO_RETURN, mounting: { holes: [], panelGrounded } });
     expect(fewest(on(true), CASE_RETURN)).toBe(0);

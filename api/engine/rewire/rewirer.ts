@@ -38,8 +38,10 @@ export function findFirstPlan(record: BenchRecord, part: Part, options: RewireOp
 }
 
 /** Prepare one record for many parts. Parts of one shape are answered from memory, so ask one rewirer for a whole catalogue. */
-export function createRewirer(record: BenchRecord, options: RewireOptions = {}): Rewirer {
+export function createRewirer(record: BenchRecord, given: RewireOptions = {}): Rewirer {
   const machine = readMachine(record);
+  const options = { ...given, memory: given.memory ?? new WiringMemory() };
+  const ends = new ControlOhmEnds(record, machine, options);
   const shapes = new Map<string, Remembered>();
   const recall = (part: Part): { remembered: Remembered; names: PartNames } => {
     const { shape, names } = shapeOf(part);
@@ -53,7 +55,7 @@ export function createRewirer(record: BenchRecord, options: RewireOptions = {}):
     return { remembered, names };
   };
   // A bounded search finds what it finds in its own order.
-  const forms = options.separately || options.limits ? undefined : new FormOutlines(machine, options, options.memory ?? new WiringMemory());
+  const forms = options.separately || options.limits ? undefined : new FormOutlines(machine, options, options.memory);
   const findByForm = (part: Part, form: number | undefined, side: PartSide, names: PartNames): First | undefined => {
     const chosen = listMissing(machine, side).length === 0 ? forms?.choose(part, form) : undefined;
     return chosen ? takeChosen(machine, side, names, chosen) : undefined;
@@ -63,10 +65,10 @@ export function createRewirer(record: BenchRecord, options: RewireOptions = {}):
     if (form === undefined && isFormRefused(machine, wiringFormOf(part))) return null;
     if (machine.refusals.length > 0) return part.circuit.some(({ kind }) => kind === 'diode') ? NOT_JUDGED_WITH_DIODE : NOT_JUDGED;
     const byForm = forms?.outline(part, form);
-    if (byForm !== undefined) return byForm;
+    if (byForm !== undefined) return byForm ?? ends.outline(part, form);
     const { remembered, names } = recall(part);
     const { missing, result, chosen } = remembered.first ??= findFirst(machine, remembered.side, options);
-    if (missing.length === 0 && chosen === undefined && result.complete) return null;
+    if (missing.length === 0 && chosen === undefined && result.complete) return ends.outline(part, form);
     const reasons = remembered.reasons ??= findReasons(machine, remembered.side, remembered.first);
     return writeFirst(machine, remembered.side, remembered.first, reasons, names, notePart(part, machine.nominalV, options));
   };
@@ -79,6 +81,9 @@ export function createRewirer(record: BenchRecord, options: RewireOptions = {}):
     findFirstPlan: (part, form) => {
       const { remembered, names } = recall(part);
       const first = remembered.first ??= findByForm(part, form, remembered.side, names) ?? findFirst(machine, remembered.side, options);
+      const isRefused = first.missing.length === 0 && first.chosen === undefined && first.result.complete;
+      const atEnd = isRefused && !isFormRefused(machine, wiringFormOf(part)) ? ends.findFirstPlan(part, form) : undefined;
+      if (atEnd) return atEnd;
       const reasons = remembered.reasons ??= findReasons(machine, remembered.side, first);
       return writeFirst(machine, remembered.side, first, reasons, names, notePart(part, machine.nominalV, options));
     },
@@ -88,6 +93,45 @@ export function createRewirer(record: BenchRecord, options: RewireOptions = {}):
     leastOnTerminals: (terminals, ways, needsLug) => (machine.refusals.length > 0 ? ways.map(() => 0) : findLeastOnTerminals(machine, terminals, ways, needsLug)),
     isRefused: (part, form) => outline(part, form) === null,
   };
+}
+
+/**
+ * The machine at either end of the start circuit's measured resistance, for parts on which no plan is right at the value in its middle: a
+ * reading decides only with its whole interval, so a plan that is right at an end is one to be sure of by a finer reading.
+ */
+class ControlOhmEnds {
+  readonly #ends: readonly number[];
+  readonly #createAt: (controlOhm: number) => Rewirer;
+  readonly #rewirers: Rewirer[] = [];
+  /** parts that share an outline share this one too */
+  readonly #outlines = new Map<WiringOutline, WiringOutline>();
+
+  constructor(record: BenchRecord, { controlOhmEnds }: MachineSide, options: RewireOptions) {
+    this.#ends = controlOhmEnds;
+    this.#createAt = (controlOhm) => createRewirer({ ...record, demand: { ...record.demand, controlOhm } }, options);
+  }
+
+  outline(part: Part, form: number | undefined): WiringOutline | null {
+    const found = this.#findAtEnd((rewirer) => rewirer.outline(part, form));
+    if (!found) return null;
+    const { plan, controlOhm } = found;
+    let outline = this.#outlines.get(plan);
+    if (!outline) this.#outlines.set(plan, outline = { ...plan, hangsOnControlOhm: true, onlyAtControlOhm: controlOhm });
+    return outline;
+  }
+
+  findFirstPlan(part: Part, form: number | undefined): FirstPlan | undefined {
+    const found = this.#findAtEnd((rewirer) => rewirer.findFirstPlan(part, form));
+    return found && { ...found.plan, hangsOnControlOhm: true, onlyAtControlOhm: found.controlOhm };
+  }
+
+  #findAtEnd<T extends WiringOutline>(ask: (rewirer: Rewirer) => T | null): { plan: T; controlOhm: number } | undefined {
+    for (const [at, controlOhm] of this.#ends.entries()) {
+      const found = ask(this.#rewirers[at] ??= this.#createAt(controlOhm));
+      if (found?.plan) return { plan: found, controlOhm };
+    }
+    return undefined;
+  }
 }
 
 /** What follows from wires that are not traced yet: the same for every part. */

@@ -92,9 +92,9 @@ function isRefusal({ plan, judged, complete }: FirstPlan): boolean {
 }
 
 /** All of a first plan but its words and what the switches do. */
-function outlineOf({ plan, rightBothWays, leansOn, hangsOnControlOhm, complete, judged, interlock, polarity }: WiringOutline): unknown {
+function outlineOf({ plan, rightBothWays, leansOn, hangsOnControlOhm, onlyAtControlOhm, complete, judged, interlock, polarity }: WiringOutline): unknown {
   const { wires, leftOff, jumpers, bareTerminals, changes } = plan ?? {};
-  return [plan && { wires, leftOff, jumpers, bareTerminals, changes }, rightBothWays, leansOn, hangsOnControlOhm, complete, judged, interlock.outcome, polarity?.outcome];
+  return [plan && { wires, leftOff, jumpers, bareTerminals, changes }, rightBothWays, leansOn, hangsOnControlOhm, onlyAtControlOhm, complete, judged, interlock.outcome, polarity?.outcome];
 }
 
 /** Now and then what hangs on numbers of the machine: a weak start circuit, one known by an interval, a small fuse, a panel that is not known. */
