@@ -83,6 +83,14 @@ export const DRAWING_WORDS = {
     held: 'held', letGo: 'let go', made: 'made', open: 'open', pulledIn: (amps: string) => `in, ${amps} A`, out: 'out', cranks: 'turns', still: 'still',
     closed: 'closed', opened: 'open', live: 'live', dead: 'dead', fromEngine: 'live from the engine', engineRuns: 'engine runs',
   },
+  /** the cranking circuit: names in the lines that the drawing has room for */
+  crank: {
+    battery: ['battery'], posts: ['posts,', 'clamps'], batteryCable: ['battery', 'cable'], contacts: ['contacts'], startCable: ['starter', 'cable'], coil: ['coil'], feed: ['feed'],
+    return: ['return'], starter: ['starter'], engine: ['engine'], ground: ['chassis and ground'], interlock: ['safety', 'switch'], startHeld: ['START', 'held'], startOff: ['START', 'off'],
+    spoken: (switchAt: string) => `Cranking circuit, ${switchAt}. Each point can be touched with the meter.`,
+    pointSpoken: (name: string, probe: string) => (probe === '' ? name : `${name}, ${probe}`),
+    startSpoken: 'Start switch held in START', held: 'START held', off: 'start switch off', plusProbe: 'red probe', minusProbe: 'black probe', red: 'red', black: 'black',
+  },
   circuitElement: (what: string, from: string, to: string) => `${what}, between ${from} and ${to}`,
   circuit: {
     coil: 'coil', contact: 'contact', diode: 'diode', resistor: 'resistor', motor: 'motor',

@@ -1,5 +1,5 @@
 import type {
-  BenchRecord, FindAnswer, FitAnswer, FitFilter, FitHistory, IdentifyAnswer, Part, Plan, Prices, RewireAnswer, TraceAnswer,
+  BenchRecord, FindAnswer, FitAnswer, FitFilter, FitHistory, IdentifyAnswer, Part, Plan, Prices, ProveAnswer, ProveCase, RewireAnswer, TraceAnswer,
 } from '../../catalog-schema/index.ts';
 import type { AsLeftBasis } from '../../api/engine/index.ts';
 import { createAsker } from './ask-worker.ts';
@@ -26,6 +26,8 @@ export interface EngineClient {
   rewire(record: BenchRecord, part: Part): Promise<RewireAnswer>;
   /** What the checklist of a chosen part stands on; undefined where the catalogue has none of this id. `plan` is the chosen one. */
   asLeft(record: BenchRecord, partId: string, plan: Plan | null): Promise<AsLeftBasis | undefined>;
+  /** Which part of a cranking circuit failed, by what was seen, and the test that tells most next. */
+  prove(crankCase: ProveCase): Promise<ProveAnswer>;
   identify(record: BenchRecord): Promise<IdentifyAnswer>;
   trace(record: BenchRecord, tags?: readonly string[]): Promise<TraceAnswer>;
   find(text: string): Promise<FindAnswer>;
@@ -55,6 +57,7 @@ export function createEngineClient(): EngineClient {
     fit: (record, question = {}) => ask('fit', record, question),
     rewire: (record, part) => ask('rewire', record, part),
     asLeft: (record, partId, plan) => ask('asLeft', record, partId, plan),
+    prove: (crankCase) => ask('prove', crankCase),
     identify: (record) => ask('identify', record),
     trace: (record, tags) => ask('trace', record, tags),
     find: (text) => ask('find', text),

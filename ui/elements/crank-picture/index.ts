@@ -1,0 +1,1 @@
+export { CrankPicture } from './element.ts';
