@@ -17,6 +17,7 @@ const REQUESTS: [string, unknown][] = [
   ['/api/jobs', { id: makeUuid(20), title: 'Another', machine: 'Pump', record: benchRecord, at }],
   [`/api/jobs/${makeUuid(1)}/edits`, { edits: [{ id: makeUuid(30), field: ['record', 'wires', 'W1'], value: { wasOn: 'B', leadsTo: 'battery' }, base: 2, author: 'x', at }] }],
   ['/api/shelf/reservations', { id: makeUuid(40), partId: 'p1', qty: 1, jobId: makeUuid(1), at }],
+  ['/api/stock/moves', { moves: [{ id: makeUuid(41), kind: 'transfer', partId: 'p1', bin: 'A1', qty: 1, toBin: 'A2', reason: 'r', unitCost: 2, by: 'x', at }, { id: makeUuid(42), kind: 'reserve', partId: 'p1', bin: 'A1', qty: 1, jobId: makeUuid(1), reservationId: makeUuid(43), at }] }],
   ['/api/outcomes', { id: makeUuid(60), partId: 'p1', jobId: makeUuid(1), result: 'came-back', reason: 'failed', words: 'w', by: 'x', at }],
   ['/api/orders/lines', { id: makeUuid(50), partId: 'p1', qty: 1, jobId: makeUuid(1), at }],
 ];
@@ -53,7 +54,7 @@ test.each(REQUESTS)('%s answers or refuses whatever stands in any one place, and
 });
 
 test('whatever was let in can be read back', async () => {
-  for (const path of ['/api/jobs', '/api/shelf', '/api/shelf/reservations', '/api/orders/lines', '/api/outcomes', '/api/outcomes/history', '/api/prices', '/api/catalogue']) {
+  for (const path of ['/api/jobs', '/api/shelf', '/api/shelf/reservations', '/api/stock', '/api/stock/moves', '/api/orders/lines', '/api/outcomes', '/api/outcomes/history', '/api/prices', '/api/catalogue']) {
     expect((await server.get(path)).status, path).toBe(200);
   }
 });

@@ -12,6 +12,7 @@ import type { makeOutcomeRoutes } from './outcome-routes.ts';
 import type { makePhotographRoutes } from './photograph-routes.ts';
 import type { makePriceRoutes } from './price-routes.ts';
 import type { makeShelfRoutes } from './shelf-routes.ts';
+import type { makeStockRoutes } from './stock-routes.ts';
 
 type Mounted<Make extends (...all: never[]) => Hono<BlankEnv, never>, Path extends string> =
   ReturnType<Make> extends Hono<BlankEnv, infer Routes, '/'> ? MergeSchemaPath<Routes, Path> : never;
@@ -29,6 +30,7 @@ export type AppType = Hono<BlankEnv,
   & Mounted<typeof makeJobImportRoutes, '/api/job-files'>
   & Mounted<typeof makePhotographRoutes, '/api/jobs'>
   & Mounted<typeof makeShelfRoutes, '/api/shelf'>
+  & Mounted<typeof makeStockRoutes, '/api/stock'>
   & Mounted<typeof makePriceRoutes, '/api/prices'>
   & Mounted<typeof makeOrderRoutes, '/api/orders'>
   & Mounted<typeof makeOutcomeRoutes, '/api/outcomes'>

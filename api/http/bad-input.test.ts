@@ -11,7 +11,7 @@ beforeAll(async () => {
 afterAll(() => server.close());
 
 const POSTS = [
-  '/api/identify', '/api/fit', '/api/rewire', '/api/jobs', `/api/jobs/${makeUuid(1)}/edits`, '/api/shelf/reservations', '/api/orders/lines',
+  '/api/identify', '/api/fit', '/api/rewire', '/api/jobs', `/api/jobs/${makeUuid(1)}/edits`, '/api/shelf/reservations', '/api/stock/moves', '/api/orders/lines',
   '/api/outcomes',
 ];
 
@@ -83,7 +83,7 @@ test('a refused edit stores nothing', async () => {
 
 test.each([
   ['/api/find', 'text'], [`/api/find?text=${'x'.repeat(2_001)}`, 'text'], ['/api/find?text=a&text=b', 'text'], ['/api/find?text=a&limit=3', 'limit'],
-  ['/api/shelf/reservations?jobId=3', 'jobId'], ['/api/orders/lines?jobId=', 'jobId'], ['/api/outcomes?jobId=x', 'jobId'], ['/api/find?text=a&__proto__=1', '__proto__'],
+  ['/api/shelf/reservations?jobId=3', 'jobId'], ['/api/stock?part=3', 'part'], ['/api/stock/moves?after=-1', 'after'], ['/api/orders/lines?jobId=', 'jobId'], ['/api/outcomes?jobId=x', 'jobId'], ['/api/find?text=a&__proto__=1', '__proto__'],
 ])('the query of %s is refused at %s', async (path, at) => {
   const problem = await readProblem(await server.get(path));
   expect(problem.status).toBe(422);

@@ -27,6 +27,7 @@ import { refuseTooLarge } from './read-request.ts';
 import { refuseOtherOrigins } from './same-origin.ts';
 import { makeShelfRoutes } from './shelf-routes.ts';
 import { serveScreens } from './static-files.ts';
+import { makeStockRoutes } from './stock-routes.ts';
 import { makeUploadRoutes, takesPiece } from './upload-routes.ts';
 
 export interface AppOptions {
@@ -98,6 +99,7 @@ function makeApi(services: Services, access: AccessRule, document: ApiDocument):
     .route('/jobs', makePhotographRoutes(services, document))
     .route('/jobs', makeUploadRoutes(services, document))
     .route('/shelf', makeShelfRoutes(services, document))
+    .route('/stock', makeStockRoutes(services, document))
     .route('/prices', makePriceRoutes(services, document))
     .route('/orders', makeOrderRoutes(services, document))
     .route('/outcomes', makeOutcomeRoutes(services, document));

@@ -1,6 +1,7 @@
 import { Hono } from 'hono';
 import { reservation, reservationRequest, shelfRow } from '../../catalog-schema/index.ts';
 import type { Services } from '../services/index.ts';
+import { askerOf } from './access/asker.ts';
 import { ofJob } from './api-schemas.ts';
 import type { ApiDocument } from './open-api.ts';
 import { valueOf } from './problem.ts';
@@ -29,8 +30,8 @@ export function makeShelfRoutes({ shelf }: Services, document: ApiDocument) {
     .get('/', async (c) => c.json(await shelf.list(), 200))
     .get('/reservations', readQuery(ofJob), async (c) => c.json(await shelf.reservations(c.req.valid('query').jobId), 200))
     .post('/reservations', readBody(reservationRequest), async (c) => {
-      const { created, reservation: made } = valueOf(c, await shelf.reserve(c.req.valid('json')));
+      const { created, reservation: made } = valueOf(c, await shelf.reserve(c.req.valid('json'), askerOf(c).who?.name));
       return created ? c.json(made, 201) : c.json(made, 200);
     })
-    .delete('/reservations/:id', async (c) => c.body(valueOf(c, await shelf.release(c.req.param('id'))), 204));
+    .delete('/reservations/:id', async (c) => c.body(valueOf(c, await shelf.release(c.req.param('id'), askerOf(c).who?.name)), 204));
 }

@@ -59,7 +59,7 @@ async function signIn(name: string, more: Asking = {}): Promise<string> {
 describe('a server that is open to the network', () => {
   it.each([
     '/api/jobs', `/api/jobs/${makeUuid(1)}`, `/api/jobs/${makeUuid(1)}/edits`, `/api/jobs/${makeUuid(1)}/photographs/${'0'.repeat(64)}`, '/api/catalogue', '/api/catalogue/snapshot',
-    '/api/prices', '/api/shelf', '/api/orders/lines', '/api/outcomes', '/api/people', '/api/openapi.json', '/api/docs', '/api/health', '/api/nothing',
+    '/api/prices', '/api/shelf', '/api/stock', '/api/stock/moves', '/api/orders/lines', '/api/outcomes', '/api/people', '/api/openapi.json', '/api/docs', '/api/health', '/api/nothing',
   ])('answers nothing of %s before somebody has signed in', async (path) => {
     const response = await ask(path);
     expect([response.status, response.headers.get('cache-control')]).toEqual([401, 'no-store']);
@@ -67,7 +67,7 @@ describe('a server that is open to the network', () => {
   });
 
   it('takes nothing before somebody has signed in', async () => {
-    for (const path of [`/api/jobs/${makeUuid(1)}/edits`, '/api/jobs', '/api/outcomes', '/api/shelf/reservations', '/api/people', '/api/session/pin', '/api/fit']) {
+    for (const path of [`/api/jobs/${makeUuid(1)}/edits`, '/api/jobs', '/api/outcomes', '/api/shelf/reservations', '/api/stock/moves', '/api/people', '/api/session/pin', '/api/fit']) {
       expect(await typeOf(ask(path, { body: {} }))).toBe('signed-out');
     }
     expect(await typeOf(ask(`/api/people/${makeUuid(1)}`, { method: 'DELETE' }))).toBe('signed-out');

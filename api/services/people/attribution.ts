@@ -1,4 +1,4 @@
-import type { JobEdit, JsonValue, OutcomeReport } from '../../../catalog-schema/index.ts';
+import type { JobEdit, JsonValue, OutcomeReport, StockMoveRequest } from '../../../catalog-schema/index.ts';
 import { done, refuse, type Outcome } from '../outcome.ts';
 import { writeNameKey } from './names-and-pins.ts';
 
@@ -39,6 +39,14 @@ export async function attributeEdits(edits: readonly JobEdit[], name: string, re
 export function attributeOutcome(report: OutcomeReport, name: string): Outcome<OutcomeReport> {
   if (report.by !== undefined && writeNameKey(report.by) !== writeNameKey(name)) return refuseClaim('by', report.by, name);
   return done({ ...report, by: name });
+}
+
+/** Whether moves of the shelf are in no other name than of the person signed in. */
+export function attributeMoves(moves: readonly StockMoveRequest[], name: string): Outcome<null> {
+  for (const [index, { by }] of moves.entries()) {
+    if (by !== undefined && writeNameKey(by) !== writeNameKey(name)) return refuseClaim(`moves[${index}].by`, by, name);
+  }
+  return done(null);
 }
 
 function refuseClaim(path: string, claimed: string, name: string): ReturnType<typeof refuse> {
