@@ -118,6 +118,10 @@ export const machineMounting = z.strictObject({
 });
 export type MachineMounting = z.infer<typeof machineMounting>;
 
+/** The room the machine leaves; with the half-width of what was measured with, where that matters: without it the figures are taken as they stand. */
+export const machineRoom = z.strictObject({ ...bodySize.shape, plusMinusMm: aboveZero.optional() });
+export type MachineRoom = z.infer<typeof machineRoom>;
+
 export const demand = z.strictObject({
   inrushA: measuredZeroOrMore.optional(),
   continuousA: measuredZeroOrMore.optional(),
@@ -146,7 +150,7 @@ const benchRecordShape = z.strictObject({
   terminals: z.array(recordTerminal).max(LIMITS.terminals).optional(),
   ohms: z.array(ohmReading).max(LIMITS.ohms).optional(),
   mounting: machineMounting.optional(),
-  space: bodySize.optional(),
+  space: machineRoom.optional(),
   wires: z.array(wire).max(LIMITS.wires).optional(),
   demand: demand.optional(),
   starter: starterData.optional(),

@@ -8,6 +8,7 @@ import { offlineWords } from './words/offline.ts';
 import { accessWords } from './words/access.ts';
 import { jobFileWords } from './words/job-file.ts';
 import { outcomeWords } from './words/outcomes.ts';
+import { proveWords } from './words/prove.ts';
 import { photographWords } from './words/photograph.ts';
 import { wiresWords } from './words/wires.ts';
 
@@ -142,6 +143,8 @@ export const words = {
     lack: (lack: Lack): string => {
       switch (lack.kind) {
         case 'no-proof': return 'the fault is not proved';
+        case 'evidence-quarrels': return 'the readings contradict one another, or more than one thing failed';
+        case 'proves-another': return 'what is proven does not pay for the chosen part';
         case 'no-class': return 'what kind of part it is';
         case 'no-terminals': return 'the terminals of the part';
         case 'no-wires': return 'no wire is recorded';
@@ -166,17 +169,7 @@ export const words = {
     },
   },
 
-  prove: {
-    notYet: 'This step cannot weigh evidence yet: it takes no readings and proves no fault. What you find by hand can still be trusted to the other steps, none of which waits for this one.',
-    meanwhile: 'Until then, in this order (common practice, no source)',
-    order: [
-      'A click is not a verdict. It can be a weak battery, a dirty post, a poor ground, burnt contacts, a dead starter or a locked engine.',
-      'Measure the battery at its posts, at rest and while cranking. A dirty post is itself a no-start: clean it first.',
-      'With the switch in START, measure the drop from stud to stud, from post to stud, and from the starter’s case to battery minus. The place that drops the volts is the fault.',
-      'No click: look for volts across the coil’s two ends. Volts and no pull-in is the coil; no volts is the feed, the return or an interlock.',
-    ],
-    caution: 'Batteries give off explosive gas and can melt a tool: eye protection, no jewellery. A voltage-drop test finds the same fault as bridging the studs and bypasses no interlock.',
-  },
+  prove: proveWords,
 
   partClass: {
     'start-relay': 'Start relay', contactor: 'Contactor', 'plug-in-relay': 'Plug-in relay', 'shift-solenoid': 'Shift solenoid',
@@ -352,6 +345,7 @@ export const words = {
     removeBolt: (number: number): string => `Remove bolt ${number}`,
     space: { lengthMm: 'Length', widthMm: 'Width', heightMm: 'Height' },
     spaceHint: { lengthMm: 'along the panel', widthMm: 'across it', heightMm: 'away from the panel' },
+    spacePlusMinus: 'How far off these may be, ±', spacePlusMinusHint: 'such as 1 by a tape',
     spaceWaits: 'Kept on this screen only until all three are given.',
     interlocksAct: 'Where the interlocks act on the coil',
     interlocks: {

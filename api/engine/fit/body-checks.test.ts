@@ -19,6 +19,18 @@ describe('space', () => {
   const space = (lengthMm: number, widthMm: number, heightMm: number): string => checkSpace(record({ space: room }), { ...bare, body: { lengthMm, widthMm, heightMm } })!.outcome;
   it.each([[80, 50, 60, 'pass'], [50, 80, 60, 'pass'], [80.1, 50, 60, 'fail'], [51, 51, 60, 'fail'], [60, 50, 80, 'fail'], [80, 50, 60.1, 'fail']])(
     'a body of %s x %s x %s mm: %s', (l, w, h, outcome) => expect(space(l, w, h)).toBe(outcome));
+  it.each([
+    [79, 49, 59, 'pass'], [49, 79, 59, 'pass'], [80, 49, 59, 'unknown'], [79, 49, 61, 'unknown'], [51, 81, 59, 'unknown'], [79, 49, 61.1, 'fail'], [81.1, 49, 59, 'fail'], [81, 81, 59, 'fail'],
+  ])('a body of %s x %s x %s mm in a room known to 1 mm: %s', (l, w, h, outcome) => {
+    expect(checkSpace(record({ space: { ...room, plusMinusMm: 1 } }), { ...bare, body: { lengthMm: l, widthMm: w, heightMm: h } })!.outcome).toBe(outcome);
+  });
+  it('asks for the room again where the tape decides, and says how likely it is enough', () => {
+    const tall = checkSpace(record({ space: { ...room, plusMinusMm: 1 } }), { ...bare, body: { lengthMm: 60, widthMm: 40, heightMm: 60.5 } })!;
+    // One sigma short: 0.1587 of a normal distribution lies beyond it.
+    expect(tall.probability).toBeCloseTo(0.1587, 4);
+    expect(tall.readings).toEqual([{ what: 'the room on the machine, with a steel rule or a caliper instead of a tape', from: 'bench' }]);
+    expect(tall.why).toBe('as measured it is 0.5 mm too large, and the room is known to 1 mm only');
+  });
   it('is left out where nothing is asked, unknown where the part is silent', () => {
     expect(checkSpace(record(), { ...bare, body: room })).toBeNull();
     expect(checkSpace(record({ space: room }), bare)!.outcome).toBe('unknown');

@@ -1,21 +1,42 @@
 import type { BenchRecord, BodySize, Part } from '../../../catalog-schema/index.ts';
-import { askMaker, show, type Finding } from './finding.ts';
+import { askMaker, chanceOf, show, type Finding, type Reading } from './finding.ts';
 
-/** Body inside the room, its length and width in either turn, its height as it stands. */
+const ASK_ROOM: Reading = { what: 'the room on the machine, with a steel rule or a caliper instead of a tape', from: 'bench' };
+
+/**
+ * Body inside the room, its length and width in either turn, its height as it stands. Room that is known to `plusMinusMm` passes with all of
+ * that interval; without it the figures are taken as they stand.
+ */
 export function checkSpace(record: BenchRecord, part: Part): Finding | null {
   const room = record.space;
   if (!room) return null;
-  const needed = `inside ${describeSize(room)}`;
+  const { plusMinusMm = 0 } = room;
+  const needed = `inside ${describeSize(room)}${plusMinusMm > 0 ? `, known to ${show(plusMinusMm)} mm` : ''}`;
   const body = part.body;
   if (!body) {
     return { criterion: 'space', outcome: 'unknown', needed, offered: 'not given', why: 'the part does not give its size', unsaid: true, readings: [askMaker('size of the body', part)] };
   }
-  const fits = (length: number, width: number): boolean => length <= room.lengthMm + 1e-9 && width <= room.widthMm + 1e-9;
-  const tooHigh = body.heightMm > room.heightMm + 1e-9;
-  const straight = fits(body.lengthMm, body.widthMm);
-  const turned = fits(body.widthMm, body.lengthMm);
-  const why = tooHigh ? `${show(body.heightMm - room.heightMm)} mm too high` : straight ? 'the body goes in' : turned ? 'the body goes in turned a quarter' : 'length and width do not go in, either way round';
-  return { criterion: 'space', outcome: !tooHigh && (straight || turned) ? 'pass' : 'fail', needed, offered: describeSize(body), why };
+  const spareMm = (length: number, width: number): number => Math.min(room.lengthMm - length, room.widthMm - width);
+  const high = room.heightMm - body.heightMm;
+  const straight = spareMm(body.lengthMm, body.widthMm);
+  const turned = spareMm(body.widthMm, body.lengthMm);
+  const spare = Math.min(high, Math.max(straight, turned));
+  const offered = describeSize(body);
+  const fits = (mm: number): boolean => mm >= plusMinusMm - 1e-9;
+  if (fits(spare)) return { criterion: 'space', outcome: 'pass', needed, offered, why: fits(straight) ? 'the body goes in' : 'the body goes in turned a quarter' };
+  if (spare < -plusMinusMm - 1e-9) {
+    return { criterion: 'space', outcome: 'fail', needed, offered, why: high < -plusMinusMm - 1e-9 ? `${show(-high)} mm too high` : 'length and width do not go in, either way round' };
+  }
+  return {
+    criterion: 'space', outcome: 'unknown', needed, offered, why: `${spare < 0 ? `as measured it is ${show(-spare)} mm too large` : `as measured it has ${show(spare)} mm to spare`}, and the room is known to ${show(plusMinusMm)} mm only`,
+    probability: chanceOfRoom(room, body, plusMinusMm / 2), hangsOn: 'room on the machine', readings: [ASK_ROOM],
+  };
+}
+
+/** That each side is long enough, each with a normal error of its own, in the better turn. */
+function chanceOfRoom({ lengthMm, widthMm, heightMm }: BodySize, body: BodySize, sigma: number): number {
+  const chanceIn = (length: number, width: number): number => chanceOf(lengthMm - length, sigma) * chanceOf(widthMm - width, sigma);
+  return chanceOf(heightMm - body.heightMm, sigma) * Math.max(chanceIn(body.lengthMm, body.widthMm), chanceIn(body.widthMm, body.lengthMm));
 }
 
 /**
