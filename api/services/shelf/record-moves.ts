@@ -168,7 +168,9 @@ class OpenBooks {
 
   /** What a unit of the part cost: in this bin, else in the one that was last touched. */
   async #knownCost(bin: StockBinRow): Promise<number | undefined> {
-    if (bin.seq > 0) return bin.unitCost;
+    if (bin.seq > 0 || bin.onHand > 0) return bin.unitCost;
+    const here = [...this.#bins.values()].find((other) => other.partId === bin.partId && other.onHand > 0);
+    if (here) return here.unitCost;
     return (await listStockBins(this.#tx, { partId: bin.partId })).toSorted((a, b) => b.seq - a.seq)[0]?.unitCost;
   }
 
