@@ -5,6 +5,7 @@ import { done, refuse, type Outcome } from '../outcome.ts';
 import { createEvidenceService } from './evidence-service.ts';
 
 const burnt: readonly Observation[] = [
+  { kind: 'sound', startSwitch: true, heard: 'one-click' },
   { kind: 'volts', startSwitch: true, plus: 'battery+', minus: 'battery-', volts: 12.5 },
   { kind: 'volts', startSwitch: true, plus: 'coil-feed', minus: 'coil-return', volts: 12 },
   { kind: 'volts', startSwitch: true, plus: 'relay-battery-stud', minus: 'relay-starter-stud', volts: 12.4 },
