@@ -1,3 +1,5 @@
+import { CRANK_INSTRUMENTS, type CrankInstrument } from '../../catalog-schema/index.ts';
+
 export type LengthUnit = 'mm' | 'inch';
 export type Theme = 'auto' | 'light' | 'dark' | 'daylight';
 
@@ -6,6 +8,8 @@ export interface SettingValues {
   readonly theme: Theme;
   /** who works here, written beside each edit; '' when not said */
   readonly author: string;
+  /** what there is to prove a fault with; undefined when not said: everything */
+  readonly instruments?: readonly CrankInstrument[] | undefined;
 }
 
 const DEFAULTS: SettingValues = { unit: 'mm', theme: 'auto', author: '' };
@@ -44,10 +48,11 @@ function readStored(storage: Pick<Storage, 'getItem'> | undefined): SettingValue
   let stored: unknown;
   try { stored = JSON.parse(storage?.getItem(KEY) ?? 'null'); } catch { return DEFAULTS; }
   if (typeof stored !== 'object' || stored === null) return DEFAULTS;
-  const { unit, theme, author } = stored as Partial<SettingValues>;
+  const { unit, theme, author, instruments } = stored as Partial<SettingValues>;
   return {
     unit: unit === 'mm' || unit === 'inch' ? unit : DEFAULTS.unit,
     theme: theme === 'light' || theme === 'dark' || theme === 'daylight' || theme === 'auto' ? theme : DEFAULTS.theme,
     author: typeof author === 'string' ? author : DEFAULTS.author,
+    ...(Array.isArray(instruments) ? { instruments: CRANK_INSTRUMENTS.filter((name) => instruments.includes(name)) } : {}),
   };
 }

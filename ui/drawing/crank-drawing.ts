@@ -1,6 +1,6 @@
 import { svg, type SVGTemplateResult } from 'lit';
 import { CRANK_LINE, type CrankLabel, type CrankPiece, type CrankSheet } from './crank-sheet.ts';
-import type { Suspicion } from './crank-parts.ts';
+import type { CrankPart, Suspicion } from './crank-parts.ts';
 import type { Box, Spot } from './geometry.ts';
 import { textWidth } from './label-placing.ts';
 import { DRAWING_WORDS } from './words.ts';
@@ -75,13 +75,14 @@ function drawBattery({ battery, spots }: CrankSheet): SVGTemplateResult {
 }
 
 /** The starter's nose with its pinion, seen from the side, and the ring gear it turns. */
-function drawStarterAndEngine({ starter, pinion, gear }: CrankSheet): SVGTemplateResult {
+function drawStarterAndEngine({ starter, pinion, gear, pieces }: CrankSheet): SVGTemplateResult {
+  const of = (part: CrankPart): string => `crank-part crank-${pieces.find((piece) => piece.part === part)!.state.suspicion}`;
   const teeth = (box: Box, step: number): string => Array.from({ length: Math.floor((box.right - box.left - 4) / step) }, (_, i) => `M${box.left + 4 + i * step} ${box.top + 2} V${box.bottom - 2}`).join(' ');
   const axis = (pinion.left + pinion.right) / 2;
-  return svg`<path class="outline fill" d=${`M${axis - 10} ${starter.bottom} V${pinion.top - 4} H${axis + 10} V${starter.bottom}`} />
+  return svg`<g class=${of('starter')}><path class="crank-body" d=${`M${axis - 10} ${starter.bottom} V${pinion.top - 4} H${axis + 10} V${starter.bottom}`} />
     <path class="dim" stroke-dasharray="9 3 2 3" d=${`M${axis} ${starter.bottom - 8} V${pinion.bottom + 8}`} />
-    <rect class="outline fill" x=${pinion.left} y=${pinion.top} width=${pinion.right - pinion.left} height=${pinion.bottom - pinion.top} rx="1.5" />
-    <rect class="outline fill" x=${gear.left} y=${gear.top} width=${gear.right - gear.left} height=${gear.bottom - gear.top} rx="1.5" />
+    <rect class="crank-body" x=${pinion.left} y=${pinion.top} width=${pinion.right - pinion.left} height=${pinion.bottom - pinion.top} rx="1.5" /></g>
+    <g class=${of('engine')}><rect class="crank-body" x=${gear.left} y=${gear.top} width=${gear.right - gear.left} height=${gear.bottom - gear.top} rx="1.5" /></g>
     <path class="thin" d=${`${teeth(pinion, 5)} ${teeth(gear, 5)}`} />`;
 }
 
@@ -141,20 +142,28 @@ export function drawProbe({ x, y }: Spot, probe: 'red' | 'black'): SVGTemplateRe
   return svg`<circle class="mark-do" cx=${x} cy=${y} r="17" stroke-dasharray=${probe === 'red' ? '' : '6 5'} />`;
 }
 
-/** The meter between its two points, with what it shows. */
-export function drawMeter(plus: Spot | undefined, minus: Spot | undefined, reading: string): SVGTemplateResult | null {
+/** What a name beside a ring keeps from its middle, px. */
+const ABOVE = 22;
+const BELOW = 33;
+
+/** The meter between its two points, with what it shows: its lead bows towards the middle of the drawing, far enough for the figure to stand off both. */
+export function drawMeter(plus: Spot | undefined, minus: Spot | undefined, reading: string, { width, height }: Pick<CrankSheet, 'width' | 'height'>): SVGTemplateResult | null {
   const { crank } = DRAWING_WORDS;
-  const flag = ({ x, y }: Spot, words: string): SVGTemplateResult => svg`<text class="do" text-anchor="middle" x=${x} y=${y - 22}>${words}</text>`;
+  const flag = ({ x, y }: Spot, words: string, below: boolean): SVGTemplateResult => svg`<text class="do" text-anchor="middle" x=${x} y=${y + (below ? BELOW : -ABOVE)}>${words}</text>`;
   if (plus === undefined && minus === undefined) return null;
-  if (plus === undefined || minus === undefined) return flag((plus ?? minus)!, plus === undefined ? crank.black : crank.red);
+  if (plus === undefined || minus === undefined) return flag((plus ?? minus)!, plus === undefined ? crank.black : crank.red, false);
   const [dx, dy] = [minus.x - plus.x, minus.y - plus.y];
   const length = Math.hypot(dx, dy);
-  // Bows to the side where the drawing has room: towards its middle.
-  const bow = Math.min(46, length * 0.3);
-  const [mx, my] = [(plus.x + minus.x) / 2 + dy / length * bow, (plus.y + minus.y) / 2 - dx / length * bow];
-  const wide = textWidth(reading, 17, true) + 14;
-  const [tx, ty] = [(plus.x + minus.x) / 4 + mx / 2, (plus.y + minus.y) / 4 + my / 2];
-  return svg`<path class="mark-do crank-lead" d=${`M${plus.x} ${plus.y} Q${mx} ${my} ${minus.x} ${minus.y}`} />
-    <rect class="crank-meter" x=${tx - wide / 2} y=${ty - 15} width=${wide} height="30" rx="3" /><text class="large" text-anchor="middle" x=${tx} y=${ty + 6}>${reading}</text>
-    ${flag(plus, crank.red)}${flag(minus, crank.black)}`;
+  const middle = { x: (plus.x + minus.x) / 2, y: (plus.y + minus.y) / 2 };
+  const standing = Math.abs(dy) > Math.abs(dx);
+  // Over a lying pair, where names hang below; beside a standing one towards the middle.
+  const wanted = standing ? dy * (width / 2 - middle.x) : middle.y > height / 4 ? dx : -dx;
+  const side = wanted >= 0 ? 1 : -1;
+  const normal = { x: side * dy / length, y: -side * dx / length };
+  const [wide, high] = [textWidth(reading, 17, true) + 14, 30];
+  const off = Math.abs(normal.x) * wide / 2 + Math.abs(normal.y) * high / 2 + (length < 120 ? ABOVE + 4 : 8);
+  const at = { x: Math.min(Math.max(middle.x + normal.x * off, wide / 2 + 2), width - wide / 2 - 2), y: middle.y + normal.y * off };
+  return svg`<path class="mark-do crank-lead" d=${`M${plus.x} ${plus.y} Q${2 * at.x - middle.x} ${2 * at.y - middle.y} ${minus.x} ${minus.y}`} />
+    <rect class="crank-meter" x=${at.x - wide / 2} y=${at.y - high / 2} width=${wide} height=${high} rx="3" /><text class="large" text-anchor="middle" x=${at.x} y=${at.y + 6}>${reading}</text>
+    ${flag(plus, crank.red, standing && dy < 0)}${flag(minus, crank.black, standing && dy > 0)}`;
 }

@@ -22,6 +22,15 @@ export type CrankSheet = Readonly<{
   feedFrom: Spot
 }>;
 
+/** From this width on the whole drawing grows, up to a quarter. */
+const GROWS_FROM = 480;
+const MOST_GROWN = 1.25;
+
+/** How much larger than laid out the drawing is shown in so much room. */
+export function scaleOfCrank(roomPx: number): number {
+  return Math.min(Math.max(roomPx / GROWS_FROM, 1), MOST_GROWN);
+}
+
 /** Narrower than this and names would lie on one another. */
 export const LEAST_CRANK_WIDTH = 300;
 const TARGET = 48;

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import type { BenchRecord, FitAnswer, Plan } from '../../catalog-schema/index.ts';
+import type { BenchRecord, FitAnswer, Plan, ProveAnswer } from '../../catalog-schema/index.ts';
 import { fingerprintWork, type AsLeftBasis } from '../worker/as-left.ts';
 import { countHanging, reportSteps, STEP_NAMES, type StepFacts } from './step-states.ts';
 
@@ -23,6 +23,20 @@ describe('the states of the steps', () => {
   it('are all empty on a blank job', () => {
     const reports = reportSteps(facts(blank));
     expect(STEP_NAMES.map((step) => reports[step].state)).toEqual(STEP_NAMES.map(() => 'empty'));
+  });
+
+  it('show Prove begun by what was seen, done by a proof, and ask for a look where readings quarrel or the proof pays for another part', () => {
+    const proof = (more: Partial<ProveAnswer>): ProveAnswer => ({
+      faults: [{ fault: 'relay-contacts', probability: 0.5 }], proven: null, cleared: [], orderable: null, conflicts: [], nextTest: [], worthUnit: 'bit', cautions: [], assumptions: [], ...more,
+    } as ProveAnswer);
+    const document = { title: 't', record: {}, prove: { seen: { 'sound on': { kind: 'sound', heard: 'one-click' } as const } } };
+    const prove = (more: Partial<StepFacts>) => reportSteps(facts(wired, { document, ...more })).prove;
+    expect(prove({}).state).toBe('begun');
+    expect(prove({ proof: proof({}) })).toEqual({ state: 'begun', lacks: [{ kind: 'no-proof' }] });
+    const proven = proof({ proven: 'starter-open', orderable: 'starter' });
+    expect(prove({ proof: proven })).toEqual({ state: 'done', lacks: [] });
+    expect(prove({ proof: proven, document: { ...document, chosen: { partId: 'p', plan } } })).toEqual({ state: 'look', lacks: [{ kind: 'proves-another' }] });
+    expect(prove({ proof: proof({ conflicts: [{ paths: ['seen[0]'], why: '' }] }) }).state).toBe('look');
   });
 
   it('show As found done once every wire is traced and has its end, with the three wires a start circuit needs', () => {

@@ -1,4 +1,4 @@
-import type { BenchRecord, Criterion, FitAnswer, IdentifyAnswer, JobDocument, LeadsTo } from '../../catalog-schema/index.ts';
+import { evidenceOf, type BenchRecord, type Criterion, type FitAnswer, type IdentifyAnswer, type JobDocument, type LeadsTo, type ProveAnswer } from '../../catalog-schema/index.ts';
 import { isChoiceStale, stateOfSignOff, type AsLeftBasis } from '../worker/as-left.ts';
 
 export const STEP_NAMES = ['prove', 'as-found', 'bench', 'fits', 'get', 'as-left', 'record'] as const;
@@ -10,6 +10,9 @@ export type StepState = 'empty' | 'begun' | 'done' | 'look';
 /** Something a step does not know yet. `names` are terminals or wires. */
 export type Lack =
   | { readonly kind: 'no-proof' }
+  | { readonly kind: 'evidence-quarrels' }
+  /** what is proven pays for another part than the chosen one, or for none */
+  | { readonly kind: 'proves-another' }
   | { readonly kind: 'no-class' }
   | { readonly kind: 'no-terminals' }
   | { readonly kind: 'no-wires' }
@@ -39,6 +42,8 @@ export type StepReports = Readonly<Record<StepName, StepReport>>;
 export interface StepFacts {
   readonly document: JobDocument;
   readonly record: BenchRecord;
+  /** what the engine says of what was seen, as it stands; absent until it has answered */
+  readonly proof?: ProveAnswer | undefined;
   readonly fit: FitAnswer | undefined;
   /** what the engine finds now of the chosen part; undefined until it has answered */
   readonly basis: AsLeftBasis | undefined;
@@ -50,8 +55,7 @@ export interface StepFacts {
 /** The state of each of the seven steps, with what each still lacks. No step waits for another. */
 export function reportSteps(facts: StepFacts): StepReports {
   return {
-    prove: facts.document.proved === undefined
-      ? { state: 'empty', lacks: [{ kind: 'no-proof' }] } : { state: 'done', lacks: [] },
+    prove: reportProve(facts),
     'as-found': reportAsFound(facts.record),
     bench: reportBench(facts),
     fits: reportFits(facts),
@@ -69,7 +73,7 @@ export function criterionOfLack(lack: Lack): Criterion | undefined {
     case 'no-tab-width': return 'tab';
     case 'no-ohms': return 'coil-current';
     case 'no-bolts': return 'mounting';
-    case 'no-proof': case 'no-class': case 'readings-conflict': case 'not-chosen': case 'chosen-no-longer-fits':
+    case 'no-proof': case 'evidence-quarrels': case 'proves-another': case 'no-class': case 'readings-conflict': case 'not-chosen': case 'chosen-no-longer-fits':
     case 'wires-changed-since-chosen': case 'not-got': case 'got-another': case 'step-bad': case 'not-signed-off': case 'sign-off-lapsed':
       return undefined;
   }
@@ -80,6 +84,17 @@ export function countHanging(fit: FitAnswer | undefined, criterion: Criterion): 
   const open = (fit?.fits ?? []).filter((entry) => entry.verdict !== 'no');
   const hanging = open.filter((entry) => entry.checks.some((check) => check.criterion === criterion && check.outcome === 'unknown'));
   return { hanging: hanging.length, of: open.length };
+}
+
+function reportProve({ document, record, proof }: StepFacts): StepReport {
+  const begun = Object.keys(document.prove?.seen ?? {}).length > 0;
+  if (begun && proof !== undefined) {
+    if (proof.conflicts.length > 0) return { state: 'look', lacks: [{ kind: 'evidence-quarrels' }] };
+    if (proof.proven !== null && document.chosen !== undefined && !evidenceOf(document, proof, record.partClass).orderable) return { state: 'look', lacks: [{ kind: 'proves-another' }] };
+    if (proof.proven !== null) return { state: 'done', lacks: [] };
+  }
+  if (!begun && document.proved !== undefined) return { state: 'done', lacks: [] };
+  return { state: begun ? 'begun' : 'empty', lacks: [{ kind: 'no-proof' }] };
 }
 
 function reportAsFound(record: BenchRecord): StepReport {

@@ -1,4 +1,4 @@
-import type { FitAnswer, IdentifyAnswer, OrderLine, Reservation } from '../../catalog-schema/index.ts';
+import type { FitAnswer, IdentifyAnswer, OrderLine, ProveAnswer, Reservation } from '../../catalog-schema/index.ts';
 import type { Desk, WorkSheet } from '../client/index.ts';
 import type { AsLeftBasis, FitQuestion } from '../worker/index.ts';
 import type { StepName, StepReports } from './step-states.ts';
@@ -16,6 +16,18 @@ export interface Findings {
   readonly failed: string;
 }
 
+/** What the engine says of what was seen of the fault. */
+export interface Proof {
+  /** the last answer; what was seen may have changed since */
+  readonly answer: ProveAnswer | undefined;
+  /** `keys[i]` is the entry in the job that the answer calls `seen[i]` */
+  readonly keys: readonly string[];
+  /** the answer is to what the job holds now */
+  readonly current: boolean;
+  /** why there is none; '' while there is none to give */
+  readonly failed: string;
+}
+
 /** What is put aside or drafted for the job; at the counter, what this page put aside. */
 export interface Holdings {
   readonly reservations: readonly Reservation[];
@@ -30,6 +42,7 @@ export interface WorkView {
   readonly sheet: WorkSheet;
   readonly findings: Findings;
   readonly holdings: Holdings;
+  readonly proof: Proof;
   /** what the checklist of the chosen part stands on; undefined until the engine has answered for the sheet as it is */
   readonly basis: AsLeftBasis | undefined;
   /** why it could not be worked out; '' where it was, or may still be */

@@ -1,6 +1,6 @@
 import { html, svg, type SVGTemplateResult, type TemplateResult } from 'lit';
 import { CRANK_NODE_NAMES, type CrankNode, type ProveAnswer } from '../../../catalog-schema/index.ts';
-import { drawCrank, drawCrankHatches, drawCrankPoint, drawMeter, drawProbe, DRAWING_WORDS, judgeParts, layCrankSheet, type CrankSpot, type InterlocksAct } from '../../drawing/index.ts';
+import { drawCrank, drawCrankHatches, drawCrankPoint, drawMeter, drawProbe, DRAWING_WORDS, judgeParts, layCrankSheet, scaleOfCrank, type CrankSpot, type InterlocksAct } from '../../drawing/index.ts';
 
 export type CrankPictureInput = Readonly<{
   widthPx: number; answer: ProveAnswer | undefined; interlocks: InterlocksAct; startSwitch: boolean; plus: CrankNode | undefined; minus: CrankNode | undefined; reading: string
@@ -10,17 +10,18 @@ export type CrankPictureInput = Readonly<{
 /** The cranking circuit from what the element knows; keeps no state. */
 export function viewCrankPicture(input: CrankPictureInput): TemplateResult {
   const { widthPx, answer, interlocks, startSwitch } = input;
-  const sheet = layCrankSheet({ widthPx, interlocks, startSwitch, states: answer === undefined ? [] : judgeParts(answer) });
+  const scale = scaleOfCrank(widthPx);
+  const sheet = layCrankSheet({ widthPx: widthPx / scale, interlocks, startSwitch, states: answer === undefined ? [] : judgeParts(answer) });
   const { crank } = DRAWING_WORDS;
   const at = (node: CrankNode | undefined) => sheet.spots.find((spot) => spot.node === node)?.at;
   const { target } = sheet.start;
-  return html`<svg width=${sheet.width} height=${sheet.height} viewBox=${`0 0 ${sheet.width} ${sheet.height}`} role="group" aria-label=${crank.spoken(startSwitch ? crank.held : crank.off)}>
+  return html`<svg width=${sheet.width * scale} height=${sheet.height * scale} viewBox=${`0 0 ${sheet.width} ${sheet.height}`} role="group" aria-label=${crank.spoken(startSwitch ? crank.held : crank.off)}>
     ${drawCrankHatches()}${drawCrank(sheet)}
     ${sheet.spots.map((spot) => viewPoint(spot, input))}
     <g role="button" tabindex="0" aria-pressed=${startSwitch ? 'true' : 'false'} aria-label=${crank.startSpoken} data-start @click=${input.onStart} @keydown=${pressOn(input.onStart)}>
       <rect class="hit" x=${target.left} y=${target.top} width=${target.right - target.left} height=${target.bottom - target.top} />
       <rect class="focus-ring" x=${target.left + 2} y=${target.top + 2} width=${target.right - target.left - 4} height=${target.bottom - target.top - 4} rx="4" /></g>
-    <g pointer-events="none">${drawMeter(at(input.plus), at(input.minus), input.reading)}</g>
+    <g pointer-events="none">${drawMeter(at(input.plus), at(input.minus), input.reading, sheet)}</g>
   </svg>`;
 }
 

@@ -10,6 +10,7 @@ import type { WorkView } from '../work-view.ts';
 import { BasisWatch } from './basis-watch.ts';
 import { FindingsWatch, NO_FINDINGS } from './findings-watch.ts';
 import { HoldingsWatch } from './holdings-watch.ts';
+import { NO_PROOF, ProofWatch } from './proof-watch.ts';
 import { loadStep, renderStep } from './render-step.ts';
 
 /** One job, or one counter sheet: its head, the strip of steps, and the step that is open. */
@@ -28,12 +29,13 @@ export class JobScreen extends PlainElement {
   #findings: FindingsWatch | undefined;
   #basis: BasisWatch | undefined;
   #holdings: HoldingsWatch | undefined;
+  #proof: ProofWatch | undefined;
 
   constructor() {
     super();
     this.loaded = '';
     this.notLoaded = false;
-    followChanges(this, () => [this.sheet, this.desk?.shop, this.desk?.settings, this.desk?.device, this.#findings, this.#basis, this.#holdings]);
+    followChanges(this, () => [this.sheet, this.desk?.shop, this.desk?.settings, this.desk?.device, this.#findings, this.#basis, this.#holdings, this.#proof]);
   }
 
   protected override willUpdate(changed: PropertyValues): void {
@@ -41,12 +43,15 @@ export class JobScreen extends PlainElement {
       this.#findings = new FindingsWatch(this.desk);
       this.#basis = new BasisWatch(this.desk);
       this.#holdings = new HoldingsWatch(this.desk, this.sheet.jobId);
+      this.#proof = new ProofWatch(this.desk);
       void this.#holdings.read();
     }
     if (changed.has('step') || changed.has('detail')) void this.#load();
     this.#holdings?.look(this.desk.device.waiting);
     // The chosen part first: one fit is quicker than the list of all.
     this.#basis?.look(this.sheet);
+    // On its own step nobody waits behind the list of parts.
+    if (this.sheet.jobId !== undefined) this.#proof?.look(this.sheet, this.step === 'prove');
     this.#findings?.look(this.sheet);
   }
 
@@ -96,10 +101,11 @@ export class JobScreen extends PlainElement {
     const { sheet } = this;
     const findings = this.#findings?.findings ?? NO_FINDINGS;
     const holdings = this.#holdings?.holdings ?? { reservations: [], orderLines: [], failed: '' };
+    const proof = this.#proof?.proof ?? NO_PROOF;
     const gotPartIds = [...holdings.reservations, ...holdings.orderLines].map((entry) => entry.partId);
     return {
-      desk: this.desk, sheet, findings, holdings, basis: this.#basis?.basis, basisFailed: this.#basis?.failed ?? '', base: this.base, step: this.step, detail: this.detail,
-      reports: reportSteps({ document: sheet.document, record: sheet.record, fit: findings.fit, basis: this.#basis?.basis, identify: findings.identify, gotPartIds }),
+      desk: this.desk, sheet, findings, holdings, proof, basis: this.#basis?.basis, basisFailed: this.#basis?.failed ?? '', base: this.base, step: this.step, detail: this.detail,
+      reports: reportSteps({ document: sheet.document, record: sheet.record, proof: proof.current ? proof.answer : undefined, fit: findings.fit, basis: this.#basis?.basis, identify: findings.identify, gotPartIds }),
       reloadHoldings: async (ownId?: string) => {
         if (ownId !== undefined) this.#holdings?.own(ownId);
         await this.#holdings?.read();

@@ -78,7 +78,7 @@ export class JobsScreen extends PlainElement {
     const { document, record } = job;
     const reports = reportSteps({ document, record, fit: undefined, basis: undefined, identify: undefined, gotPartIds: [] });
     const looks = STEP_NAMES.filter((step) => reports[step].state === 'look');
-    const next = STEP_NAMES.find((step) => step !== 'prove' && reports[step].state !== 'done');
+    const next = STEP_NAMES.find((step) => (step !== 'prove' || reports.prove.state === 'begun') && reports[step].state !== 'done');
     return html`<li><a class="row" href="/jobs/${encodeURIComponent(job.id)}">
       <span class="row-main">${document.title}</span>
       <span class="row-what">${document.machine ?? words.jobs.noMachine}${document.customer === undefined ? nothing : html` · ${document.customer}`}</span>

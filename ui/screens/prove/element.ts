@@ -1,19 +1,182 @@
-import { html, type TemplateResult } from 'lit';
+import { html, nothing, type PropertyValues, type TemplateResult } from 'lit';
+import { keyOfObservation, type CrankAsk, type CrankInstrument, type Observation } from '../../../catalog-schema/index.ts';
+import type { ChangeResult, FieldChange } from '../../client/index.ts';
+import '../../elements/crank-picture/index.ts';
+import '../../elements/field-choice/element.ts';
 import { PlainElement } from '../../elements/plain-element.ts';
+import { formatMeasured } from '../../format.ts';
 import { words } from '../../words.ts';
 import type { WorkView } from '../work-view.ts';
+import { findInterlocks } from './interlocks-act.ts';
+import { renderMachine } from './machine-section.ts';
+import { asNextTest, carriedBy } from './next-test.ts';
+import { renderOwnReading, tapPoint, type Probes } from './own-reading.ts';
+import './prove.css';
+import { sayOtherTest } from './say-seen.ts';
+import { sayConsequence, sayVerdict } from './say-verdict.ts';
+import { findSeen, keyOfPath, renderChances, renderSeen } from './seen-section.ts';
+import { renderSymptoms } from './symptom-section.ts';
+import { renderTest } from './test-section.ts';
 
-/** What Prove cannot do yet, in words, and what to do meanwhile. */
+const NO_PROBES: Probes = { plus: undefined, minus: undefined, held: true };
+/** Half of its cold-cranking current for 15 s: the customary load test (battery industry; the case may say otherwise). */
+const LOAD = { ratioOfCca: 0.5, seconds: 15 };
+/** Tests that may be chosen whatever the engine proposes. */
+const OTHER_TESTS: readonly CrankAsk[] = [
+  { kind: 'amps', startSwitch: true }, { kind: 'battery-load', ...LOAD }, { kind: 'turn-by-hand' }, { kind: 'crank', startSwitch: false }, { kind: 'bridge-studs' },
+];
+
+/** Which part failed: the circuit drawn with what the evidence says of each part, what was seen, the test that tells most next, the verdict. */
 export class ProveScreen extends PlainElement {
-  static override properties = { view: { attribute: false } };
+  static override properties = { view: { attribute: false }, probes: { state: true }, chosen: { state: true }, unfolded: { state: true }, load: { state: true } };
   declare view: WorkView;
+  /** where the person has put the probes; none: where the next test asks */
+  declare probes: Probes;
+  /** a test that the person prefers to the proposed one */
+  declare chosen: CrankAsk | undefined;
+  declare unfolded: boolean;
+  declare load: typeof LOAD;
+  /** a reading has just been told: the field of the next test takes the focus once it is there */
+  #goOn = false;
+
+  constructor() {
+    super();
+    this.probes = NO_PROBES;
+    this.unfolded = false;
+    this.load = LOAD;
+  }
 
   protected override render(): TemplateResult {
+    const { sheet, desk, proof } = this.view;
+    const { answer } = proof;
+    const prove = sheet.document.prove ?? {};
+    const seen = prove.seen ?? {};
+    const sound = seen['sound on'];
+    const crank = seen['crank on'];
+    const heard = sound?.kind === 'sound' ? sound.heard : undefined;
+    const cranked = crank?.kind === 'crank' ? crank.seen : undefined;
+    const tests = (answer?.nextTest ?? []).map(asNextTest);
+    const proposed = tests[0];
+    const ask = this.chosen ?? proposed?.ask;
+    const test = ask === undefined ? undefined : tests.find((each) => keyOfObservation(each.ask) === keyOfObservation(ask));
+    const carrying = answer === undefined ? [] : carriedBy(answer).flatMap(({ path }) => keyOfPath(path, proof.keys) ?? []);
+    const quarrelling = (answer?.conflicts ?? []).flatMap(({ paths }) => paths).flatMap((path) => keyOfPath(path, proof.keys) ?? []);
+    const own = this.probes.plus !== undefined || this.probes.minus !== undefined;
+    const atTest: Probes = ask?.kind === 'volts' ? { plus: ask.plus, minus: ask.minus, held: ask.startSwitch } : { ...NO_PROBES, held: this.probes.held };
+    const drawn = own ? this.probes : atTest;
+    const ownSeen = own ? this.#seenAt(this.probes, seen) : undefined;
+    const drawnSeen = own ? ownSeen : this.#seenAt(atTest, seen);
     return html`<h1>${words.steps.names.prove}</h1>
-      <p>${words.prove.notYet}</p>
-      <h2>${words.prove.meanwhile}</h2>
-      <ol>${words.prove.order.map((line) => html`<li><p>${line}</p></li>`)}</ol>
-      <p class="caution">${words.prove.caution}</p>`;
+      ${this.#renderVerdict(carrying.flatMap((key) => seen[key] ?? []))}
+      <div class="prove">
+        <div class="prove-told">
+          <field-choice .sheet=${sheet} .at=${[['prove']]} .unit=${desk.settings.values.unit}></field-choice>
+          ${renderSymptoms({
+            heard, cranked, folded: heard !== undefined && cranked !== undefined && !this.unfolded, unfold: () => { this.unfolded = true; },
+            tell: (told) => { this.#tell(told); }, takeBack: (told) => { this.#takeAway(keyOfObservation(told)); },
+          })}
+          ${answer === undefined || (answer.proven !== null && this.chosen === undefined && proposed === undefined) ? nothing : renderTest({
+            ask, test, own: this.chosen !== undefined, showed: ask === undefined ? undefined : findSeen(seen, ask), load: this.load, goBack: () => { this.chosen = undefined; },
+            setLoad: (load) => { this.load = load; }, tell: (told) => this.#tell(told, true),
+          })}
+        </div>
+        <div class="prove-drawn"><h2 class="visually-hidden">${words.prove.picture}</h2><p class="quiet">${words.prove.pictureHint}</p>
+          <crank-picture .answer=${answer} .interlocks=${findInterlocks(sheet.record)} .startSwitch=${drawn.held} .plus=${drawn.plus} .minus=${drawn.minus}
+            .reading=${drawnSeen?.kind === 'volts' ? formatMeasured(drawnSeen.volts, 'V') : '? V'}
+            @point-tap=${(event: CustomEvent<{ node: NonNullable<Probes['plus']> }>) => { this.#put(tapPoint(this.probes, event.detail.node)); }}
+            @start-tap=${() => { this.#put({ ...(own ? this.probes : NO_PROBES), held: !drawn.held }); }}></crank-picture>
+          ${renderOwnReading({ probes: this.probes, showed: ownSeen, put: (probes) => { this.#put(probes); }, tell: (told) => this.#tell(told) })}
+          <section><h2>${words.prove.other}</h2><p class="button-row">${OTHER_TESTS.map((other) => html`<button type="button" aria-pressed=${this.chosen?.kind === other.kind ? 'true' : 'false'}
+            @click=${() => { this.#choose(other); }}>${sayOtherTest(other)}</button>`)}</p></section>
+        </div>
+        <div class="prove-told">
+          ${renderSeen({
+            seen, carrying: new Set(carrying), quarrelling: new Set(quarrelling), takeAway: (key) => { this.#takeAway(key); },
+            show: (entry) => { if (entry.kind === 'volts') this.probes = { plus: entry.plus, minus: entry.minus, held: entry.startSwitch }; },
+          })}
+          ${answer === undefined ? nothing : renderChances(answer, Object.keys(seen).length > 0)}
+          ${renderMachine({
+            prove, instruments: this.#instruments, change: (changes) => sheet.change(changes), setInstruments: (list) => { this.#setInstruments(list); },
+            assumptions: answer?.assumptions ?? [], cautions: answer?.cautions ?? [],
+          })}
+        </div>
+      </div>`;
+  }
+
+  #renderVerdict(carrying: readonly Observation[]): TemplateResult {
+    const { proof, sheet, base } = this.view;
+    const { answer } = proof;
+    const anySeen = Object.keys(sheet.document.prove?.seen ?? {}).length > 0;
+    if (proof.failed !== '') return html`<p class="caution" role="alert">${proof.failed}</p>`;
+    if (answer === undefined) return html`<p role="status">${words.prove.working}</p>`;
+    const consequence = sayConsequence(answer);
+    return html`<div class="crank-verdict" role="status" data-proven=${answer.proven === null ? 'false' : 'true'}>
+      <p>${sayVerdict(answer, carrying, anySeen)}</p>
+      ${consequence === '' ? anySeen ? nothing : html`<p class="quiet">${words.prove.lead}</p>` : html`<p>${consequence}${answer.orderable === null ? nothing : html` <a href="${base}/fits">${words.prove.toFits}</a>`}</p>`}
+      ${answer.conflicts.map(({ why }) => html`<p class="mark-do">${words.prove.verdict.conflict}: ${why}</p>`)}
+      ${proof.current ? nothing : html`<p class="quiet">${words.prove.working}</p>`}</div>`;
+  }
+
+  #seenAt({ plus, minus, held }: Probes, seen: Readonly<Record<string, Observation>>): Observation | undefined {
+    return plus === undefined || minus === undefined ? undefined : findSeen(seen, { kind: 'volts', plus, minus, startSwitch: held });
+  }
+
+  get #instruments(): readonly CrankInstrument[] {
+    return this.view.sheet.document.prove?.instruments ?? this.view.desk.settings.values.instruments ?? ['meter', 'clamp', 'load-tester'];
+  }
+
+  #setInstruments(list: readonly CrankInstrument[]): void {
+    this.view.desk.settings.set({ instruments: list });
+    this.view.sheet.change([{ field: ['prove', 'instruments'], value: [...list] }]);
+  }
+
+  /** Writes what was seen; what this device has to measure with goes with the first of it, so that every door weighs the same case. */
+  #tell(told: Observation, goOn = false): ChangeResult {
+    const { sheet, desk } = this.view;
+    const { instruments } = desk.settings.values;
+    const changes: FieldChange[] = [{ field: ['prove', 'seen', keyOfObservation(told)], value: told }];
+    if (instruments !== undefined && sheet.document.prove?.instruments === undefined) changes.push({ field: ['prove', 'instruments'], value: [...instruments] });
+    const result = sheet.change(changes);
+    if (!result.ok) return result;
+    if (told.kind === 'sound' || told.kind === 'crank') this.unfolded = this.unfolded && told.startSwitch === false;
+    this.chosen = undefined;
+    if (told.kind === 'volts' && !goOn) this.probes = { ...NO_PROBES, held: this.probes.held };
+    this.#goOn = goOn;
+    return result;
+  }
+
+  #takeAway(key: string): void {
+    this.view.sheet.change([{ field: ['prove', 'seen', key], value: null }]);
+  }
+
+  #put(probes: Probes): void {
+    this.probes = probes;
+    if (probes.plus === undefined || probes.minus === undefined) return;
+    // Straight to the figure: two taps and a reading.
+    void this.updateComplete.then(() => this.#focusField('.crank-own-reading'));
+  }
+
+  #choose(ask: CrankAsk): void {
+    this.chosen = ask;
+    void this.updateComplete.then(() => {
+      const title = this.querySelector<HTMLElement>('#crank-test-title');
+      title?.focus({ preventScroll: true });
+      title?.scrollIntoView({ block: 'center' });
+    });
+  }
+
+  protected override updated(changed: PropertyValues): void {
+    if (!changed.has('view') || !this.#goOn || !this.view.proof.current) return;
+    this.#goOn = false;
+    void this.#focusField('.crank-reading');
+  }
+
+  async #focusField(selector: string): Promise<void> {
+    const field = this.querySelector<PlainElement>(selector);
+    if (field === null) return;
+    await field.updateComplete;
+    field.querySelector('input')?.focus({ preventScroll: true });
+    field.scrollIntoView({ block: 'nearest' });
   }
 }
 customElements.define('prove-screen', ProveScreen);
