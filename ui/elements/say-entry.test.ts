@@ -11,6 +11,14 @@ describe('a field in words', () => {
     [['record', 'benchC'], 'bench'],
   ])('%j', (field, said) => expect(sayField(field)).toBe(said));
 
+  it('names what was seen of a fault by what was done, also where it is gone', () => {
+    const volts = { kind: 'volts', startSwitch: true, plus: 'battery+', minus: 'chassis', volts: 12.1 };
+    expect(sayField(['prove', 'seen', 'volts battery+ chassis on'], volts)).toBe('Volts, plus post to chassis, START held');
+    expect(sayField(['prove', 'seen', 'volts battery+ chassis on'])).toBe('volts, plus post, chassis, on');
+    expect(sayEntry(['prove', 'seen', 'volts battery+ chassis on'], volts, 'mm')).toBe('12.1 V');
+    expect(sayField(['prove', 'system', 'batteryCcaA'])).toBe('Prove, battery’s cold-cranking amps');
+  });
+
   it('names a reading by the two places it was read between', () => {
     expect(sayField(['record', 'ohms', 'r1'], { between: ['A', 'case'], ohm: 4 })).toBe('Ohms between A and case');
     expect(sayField(['record', 'ohms', 'r1'])).toBe('An ohm reading');

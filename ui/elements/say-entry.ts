@@ -1,4 +1,4 @@
-import { findValue, type Dimension, type JobConflict, type JsonValue, type WireEnd } from '../../catalog-schema/index.ts';
+import { CRANK_NODE_NAMES, findValue, isTree, sayObservation, type CrankNode, type Dimension, type JobConflict, type JsonValue, type Observation, type WireEnd } from '../../catalog-schema/index.ts';
 import type { LengthUnit } from '../client/index.ts';
 import { formatEnd, formatLength, formatMoment, formatNumber } from '../format.ts';
 import { words } from '../words.ts';
@@ -22,6 +22,7 @@ export function sayField(field: readonly string[], value: JsonValue = null): str
     case 'notes': case 'minutes': case 'chosen': case 'signedOff': case 'proved': return join(fields[head], rest);
     case 'photographs': return join(fields.photograph, rest.slice(1));
     case 'asLeft': return rest[0] === undefined ? words.steps.names['as-left'] : join(fields.step(spell(rest[0])), rest.slice(1));
+    case 'prove': return sayProveField(rest, value);
     case 'record': return sayRecordField(rest, value);
     default: return join(spell(head), rest);
   }
@@ -49,6 +50,26 @@ function sayRecordField([list, key, ...rest]: readonly string[], value: JsonValu
   }
 }
 
+/** An entry of the proof by what was done; where nothing stands any more its key tells: 'volts battery+ battery- on'. */
+function sayProveField([list, key, ...rest]: readonly string[], value: JsonValue): string {
+  const { fields } = words.conflicts;
+  switch (list) {
+    case undefined: return fields.proof;
+    case 'instruments': return fields.instruments;
+    case 'system': return key === undefined ? fields.proof : join(words.steps.names.prove, [key, ...rest]);
+    case 'seen': {
+      if (key === undefined) return fields.seen;
+      const entry = isObservation(value) ? sayObservation(value).what : key.split(' ').map((part) => CRANK_NODE_NAMES[part as CrankNode] ?? part).join(', ');
+      return join(entry, rest);
+    }
+    default: return join(spell(list), [...(key === undefined ? [] : [key]), ...rest]);
+  }
+}
+
+function isObservation(value: JsonValue): value is JsonValue & Observation {
+  return isTree(value) && typeof value['kind'] === 'string';
+}
+
 function join(name: string, rest: readonly string[]): string {
   return [name, ...rest.map(sayKey)].join(', ');
 }
@@ -74,6 +95,7 @@ function sayObject(field: readonly string[], key: string, value: Tree, unit: Len
   if (typeof value['value'] === 'number' && typeof value['plusMinus'] === 'number') {
     return `${sayNumber(key, value['value'], unit)} ± ${sayNumber(key, value['plusMinus'], unit)}`;
   }
+  if (field[0] === 'prove' && field[1] === 'seen' && field.length === 3 && isObservation(value as JsonValue)) return sayObservation(value as unknown as Observation).showed;
   if (field[0] === 'signedOff' && typeof value['at'] === 'string') return words.conflicts.signed(String(value['by'] ?? ''), formatMoment(value['at']));
   if (field[0] === 'asLeft' && typeof value['at'] === 'string') {
     const reading = typeof value['reading'] === 'number' ? [words.conflicts.reading(formatNumber(value['reading'], 3))] : [];

@@ -40,13 +40,14 @@ export const conflictWords = {
     notes: 'Notes', minutes: 'Minutes of work', chosen: 'The chosen part', signedOff: 'Sign-off', proved: 'What was proved',
     photograph: 'A photograph', step: (name: string): string => `As left, step “${name}”`, record: 'The bench record',
     wires: 'All wires', wire: (tag: string): string => `Wire ${tag}`, terminals: 'All terminals', terminal: (id: string): string => `Terminal ${id}`,
+    proof: 'The proof', seen: 'What was seen of the fault', instruments: 'Instruments at hand',
     ohms: 'All ohm readings', ohm: (a: string, b: string): string => `Ohms between ${a} and ${b}`, anOhm: 'An ohm reading',
   },
   /** names of single fields, where the name of the key in words would not do */
   names: {
     areaMm2: 'size', leadsTo: 'leads to', wasOn: 'sits on', at: 'place', atBy: 'place by', majorDiameterMm: 'outside diameter', pitchMm: 'pitch',
     nutAcrossFlatsMm: 'nut across flats', tabWidthMm: 'width', tabThicknessMm: 'thickness', holeMm: 'hole', marking: 'stamp', holes: 'bolts', ohm: 'reading',
-    between: 'between', pulledIn: 'held in', plusOn: 'plus on', nominalV: 'volts', partId: 'part', by: 'by', coilV: 'volts marked',
+    between: 'between', pulledIn: 'held in', plusOn: 'plus on', nominalV: 'volts', partId: 'part', by: 'by', coilV: 'volts marked', batteryCcaA: 'battery’s cold-cranking amps', ambientC: 'temperature of the battery',
   } as Readonly<Record<string, string>>,
   signed: (by: string, when: string): string => `signed off by ${by}, ${when}`,
   ticked: (when: string, by: string): string => (by === '' ? `done ${when}` : `done ${when} by ${by}`),

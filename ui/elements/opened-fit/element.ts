@@ -7,6 +7,7 @@ import type { WorkView } from '../../screens/work-view.ts';
 import { words } from '../../words.ts';
 import { isChoiceStale, writeWiring } from '../../worker/as-left.ts';
 import type { FitQuestion } from '../../worker/index.ts';
+import '../evidence-line/element.ts';
 import '../fit-readings/element.ts';
 import '../check-list/element.ts';
 import '../circuit-picture/index.ts';
@@ -82,6 +83,7 @@ export class OpenedFit extends PlainElement {
           <p class="number">${fit.partId}</p>
           ${fit.verdict === 'no' ? html`<p class="caution">${sayReason(fit)}</p>` : nothing}
           ${renderFitFacts(this.view, fit, part)}
+          ${fit.verdict === 'no' ? nothing : html`<evidence-line .view=${this.view} .partId=${fit.partId}></evidence-line>`}
           ${this.#renderChoose(fit, part)}
           ${this.own === undefined || fit.verdict === 'no' ? nothing : html`<fit-readings .answer=${this.own} .record=${this.view.sheet.record} .base=${base}></fit-readings>`}
           ${fit.verdict === 'no' ? nothing : renderCostTable(fit, this.view.desk.shop.prices)}

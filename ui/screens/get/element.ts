@@ -1,6 +1,7 @@
 import { html, nothing, type TemplateResult } from 'lit';
 import type { Part } from '../../../catalog-schema/index.ts';
 import type { Errand, WaitingItem } from '../../client/index.ts';
+import '../../elements/evidence-line/element.ts';
 import '../../elements/field-choice/element.ts';
 import { PlainElement } from '../../elements/plain-element.ts';
 import '../../elements/waiting-line/element.ts';
@@ -52,6 +53,7 @@ export class GetScreen extends PlainElement {
     const counter = this.view.sheet.jobId === undefined;
     const asOf = this.view.desk.device.ageOf('shelf') ?? this.view.desk.device.ageOf('prices');
     return html`<h2>${part?.title ?? title} <span class="number">${partId}</span></h2>
+      <evidence-line .view=${this.view} .partId=${partId}></evidence-line>
       ${asOf === undefined ? nothing : html`<p class="mark-do">${words.offline.asOf(formatMoment(asOf))}</p>`}
       <div class="field"><label for="get-qty">${words.get.qty}</label>
         <input id="get-qty" type="number" inputmode="numeric" min="1" max="99" .value=${String(this.qty)}
