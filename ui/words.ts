@@ -9,6 +9,7 @@ import { accessWords } from './words/access.ts';
 import { jobFileWords } from './words/job-file.ts';
 import { outcomeWords } from './words/outcomes.ts';
 import { proveWords } from './words/prove.ts';
+import { shelfWords } from './words/shelf.ts';
 import { photographWords } from './words/photograph.ts';
 import { wiresWords } from './words/wires.ts';
 
@@ -34,6 +35,7 @@ export const words = {
 
   access: accessWords,
   jobFile: jobFileWords,
+  shelf: shelfWords,
   nav: { label: 'Pages', jobs: 'Jobs', counter: 'Counter', settings: 'Settings' },
 
   faults: {

@@ -12,7 +12,10 @@ export const reservationRequest = z.strictObject({
   id: z.uuid(), partId: identifier, qty: wholeAboveZero, jobId: z.uuid().optional(), at: z.iso.datetime(),
 });
 export type ReservationRequest = z.infer<typeof reservationRequest>;
-export const reservation = reservationRequest.extend({ bin: text });
+/** `bin` names the bins in words; `bins` says how many in each where they are several. */
+export const reservation = reservationRequest.extend({
+  bin: text, bins: z.array(z.strictObject({ bin: text, qty: wholeAboveZero })).optional(),
+});
 export type Reservation = z.infer<typeof reservation>;
 
 /** A line to be ordered, drafted from the cheapest offer that stands. The id comes from the device. */

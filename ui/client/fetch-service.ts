@@ -1,5 +1,5 @@
 import type {
-  FitHistory, JobState, OrderLine, Part, PartOutcome, Prices, Reservation, ShelfRow,
+  FitHistory, JobState, OrderLine, Part, PartOutcome, Prices, Reservation, ShelfRow, StockAnswer, StockMove, StockRow,
 } from '../../catalog-schema/index.ts';
 import { ask, readBlob, send, UPLOAD_PATIENCE_MS } from './ask-server.ts';
 import type { Service, UploadState } from './service.ts';
@@ -32,6 +32,9 @@ export function createFetchService(base = ''): Service {
     },
     readPrices: (signal) => ask<Prices>('GET', at('/prices'), undefined, signal),
     readShelf: (signal) => ask<ShelfRow[]>('GET', at('/shelf'), undefined, signal),
+    readStock: (signal) => ask<StockRow[]>('GET', at('/stock'), undefined, signal),
+    readMoves: (partId, signal) => ask<StockMove[]>('GET', at(`/stock/moves?last=true&most=100&partId=${encodeURIComponent(partId)}`), undefined, signal),
+    recordMoves: (moves) => ask<StockAnswer>('POST', at('/stock/moves'), { moves }),
     listReservations: (jobId, signal) => ask<Reservation[]>('GET', at(`/shelf/reservations${jobQuery(jobId)}`), undefined, signal),
     reserve: (request) => ask<Reservation>('POST', at('/shelf/reservations'), request),
     releaseReservation: (id) => ask<void>('DELETE', at(`/shelf/reservations/${encodeURIComponent(id)}`)),

@@ -10,6 +10,8 @@ export type { PhotographKeeper, PhotographState } from './photograph-keeper.ts';
 export { CounterSheet } from './counter-sheet.ts';
 export { Settings, type LengthUnit, type SettingValues, type Theme } from './settings.ts';
 export { Shop, type CatalogueKeeper } from './shop.ts';
+export { layMoves, layWaitingMoves } from './lay-moves.ts';
+export { ShelfBooks, type Move } from './shelf-books.ts';
 export type { ShopParts } from './shop-parts.ts';
 export type { Desk } from './desk.ts';
 export { makeUuid } from './new-id.ts';

@@ -1,5 +1,6 @@
 import type {
-  BenchRecord, FitHistory, JobEdit, JobState, OrderLine, OrderLineRequest, OutcomeReport, Part, PartOutcome, Prices, Reservation, ReservationRequest, ShelfRow,
+  BenchRecord, FitHistory, JobEdit, JobState, OrderLine, OrderLineRequest, OutcomeReport, Part, PartOutcome, Prices, Reservation, ReservationRequest, ShelfRow, StockAnswer, StockMove,
+  StockMoveRequest, StockRow,
 } from '../../catalog-schema/index.ts';
 
 /** What a new job starts from. The id comes from the device, so that sending it twice makes one job. */
@@ -39,6 +40,12 @@ export interface Service {
   readSnapshot(knownTag: string | undefined, signal?: AbortSignal): Promise<CatalogueFile | 'unchanged'>;
   readPrices(signal?: AbortSignal): Promise<Prices>;
   readShelf(signal?: AbortSignal): Promise<ShelfRow[]>;
+  /** every part in every bin, as its moves add up */
+  readStock(signal?: AbortSignal): Promise<StockRow[]>;
+  /** the last moves of a part, the newest first; 100 at most */
+  readMoves(partId: string, signal?: AbortSignal): Promise<StockMove[]>;
+  /** Records moves, all or none; a move that was recorded before changes nothing. Rejects as 'taken' where something is not free. */
+  recordMoves(moves: readonly StockMoveRequest[]): Promise<StockAnswer>;
   listReservations(jobId?: string, signal?: AbortSignal): Promise<Reservation[]>;
   reserve(request: ReservationRequest): Promise<Reservation>;
   releaseReservation(id: string): Promise<void>;

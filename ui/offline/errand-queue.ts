@@ -177,6 +177,7 @@ export class ErrandQueue {
           if (!(error instanceof ServiceFault && error.kind === 'not-found')) throw error;
         });
         return;
+      case 'moves': await this.#service.recordMoves(errand.body.moves); return;
       case 'order-line': await this.#service.draftOrderLine(errand.body); return;
       case 'outcome': await this.#service.reportOutcome(errand.body); return;
       default: throw new Error(`no such errand: ${JSON.stringify(errand satisfies never)}`);

@@ -1,4 +1,4 @@
-import type { JobState, OrderLine, PartOutcome, Prices, Reservation, ShelfRow } from '../../catalog-schema/index.ts';
+import type { JobState, OrderLine, PartOutcome, Prices, Reservation, ShelfRow, StockRow } from '../../catalog-schema/index.ts';
 import { ServiceFault, type Act, type Service } from '../client/index.ts';
 import type { DeviceStore } from './device-store.ts';
 import type { NewsChannel } from './news.ts';
@@ -12,7 +12,7 @@ export interface ReadingWorld {
 /** How long a reading waits for the server where an older answer is at hand, ms. */
 const PATIENCE_MS = 3_000;
 
-type Reading = 'prices' | 'shelf' | 'history' | 'reservations' | 'order-lines' | 'outcomes';
+type Reading = 'prices' | 'shelf' | 'stock' | 'history' | 'reservations' | 'order-lines' | 'outcomes';
 
 /**
  * The service with a memory: what is read is kept on this device, and answered from there when the server is not reached. What changes
@@ -38,6 +38,8 @@ export class OfflineService implements Service {
   readonly startJob: Service['startJob'] = (start) => this.#service.startJob(start);
   readonly reserve: Service['reserve'] = (request) => this.#service.reserve(request);
   readonly releaseReservation: Service['releaseReservation'] = (id) => this.#service.releaseReservation(id);
+  readonly recordMoves: Service['recordMoves'] = (moves) => this.#service.recordMoves(moves);
+  readonly readMoves: Service['readMoves'] = (partId, signal) => this.#service.readMoves(partId, signal);
   readonly draftOrderLine: Service['draftOrderLine'] = (request) => this.#service.draftOrderLine(request);
   readonly reportOutcome: Service['reportOutcome'] = (report) => this.#service.reportOutcome(report);
   readonly beginUpload: Service['beginUpload'] = (jobId, picture) => this.#service.beginUpload(jobId, picture);
@@ -88,6 +90,7 @@ export class OfflineService implements Service {
   }
 
   readShelf(signal?: AbortSignal): Promise<ShelfRow[]> { return this.#read('shelf', () => this.#service.readShelf(signal), signal); }
+  readStock(signal?: AbortSignal): Promise<StockRow[]> { return this.#read('stock', () => this.#service.readStock(signal), signal); }
   readHistory(signal?: AbortSignal): ReturnType<Service['readHistory']> { return this.#read('history', () => this.#service.readHistory(signal), signal); }
 
   // Lists of all jobs are kept, so that those of a job never opened before are here too.

@@ -36,7 +36,7 @@ export async function reserveIn(tx: Tx, request: ReservationRequest, by?: string
     return refuseFault(path.replace(/^moves\[\d+\]\./, ''), found, want);
   }
   if (!recorded.ok) return recorded;
-  return done({ created: true, reservation: { id, partId, qty, ...(jobId === undefined ? {} : { jobId }), at, bin: taken.map(({ bin }) => bin).join(', ') } });
+  return done({ created: true, reservation: { id, partId, qty, ...(jobId === undefined ? {} : { jobId }), at, ...nameBins(taken) } });
 }
 
 /** Makes units that were put aside free again, or takes what was sold back onto the shelf, within a transaction. */
@@ -50,14 +50,17 @@ export async function releaseIn(tx: Tx, id: string, at: string, by?: string): Pr
 }
 
 function gather(sums: readonly ReservationSum[], qtyOf: (sum: ReservationSum) => number): Reservation[] {
-  const byId = new Map<string, Reservation>();
-  for (const sum of sums) {
-    const before = byId.get(sum.id);
-    const { id, partId, jobId, at, bin } = sum;
-    byId.set(id, before === undefined ? { id, partId, qty: qtyOf(sum), ...(jobId === null ? {} : { jobId }), at, bin }
-      : { ...before, qty: before.qty + qtyOf(sum), bin: `${before.bin}, ${bin}` });
-  }
-  return [...byId.values()];
+  const byId = new Map<string, ReservationSum[]>();
+  for (const sum of sums) if (qtyOf(sum) > 0) byId.set(sum.id, [...byId.get(sum.id) ?? [], sum]);
+  return [...byId.values()].map((parts) => {
+    const { id, partId, jobId, at } = parts[0]!;
+    const bins = parts.map((sum) => ({ bin: sum.bin, qty: qtyOf(sum) }));
+    return { id, partId, qty: bins.reduce((all, { qty }) => all + qty, 0), ...(jobId === null ? {} : { jobId }), at, ...nameBins(bins) };
+  });
+}
+
+function nameBins(bins: readonly { bin: string; qty: number }[]): Pick<Reservation, 'bin' | 'bins'> {
+  return { bin: bins.map(({ bin }) => bin).join(', '), ...(bins.length > 1 ? { bins: [...bins] } : {}) };
 }
 
 /** From one bin where one has enough, else from each in turn; undefined where all together have too few. */

@@ -15,6 +15,11 @@ export function sayWaiting({ what, count, errand, photograph }: WaitingItem, nam
     case 'reserve': return (errand.body.jobId === undefined ? items.sell : items.reserve)(errand.body.qty, nameOf(errand.body.partId));
     case 'release': return items.release;
     case 'order-line': return items['order-line'](errand.body.qty, nameOf(errand.body.partId));
+    case 'moves': {
+      const { moves } = errand.body;
+      const [kinds, parts] = [[...new Set(moves.map(({ kind }) => words.shelf.kinds[kind]))], [...new Set(moves.map(({ partId }) => nameOf(partId)))]];
+      return items.moves(words.list(kinds), parts.length > 3 ? words.shelf.parts(parts.length) : words.list(parts));
+    }
     case 'outcome': return items.outcome(nameOf(errand.body.partId));
     case undefined: return '';
   }
