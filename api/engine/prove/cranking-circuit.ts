@@ -1,7 +1,7 @@
 import { CRANK_NODES, type CrankNode } from '../../../catalog-schema/index.ts';
-import { CIRCUIT_CONSTANTS, NodalSolver } from '../circuit/index.ts';
+import { CIRCUIT_CONSTANTS } from '../circuit/index.ts';
 import { CIRCUIT_FIGURES } from './fault-table.ts';
-import type { Hypothesis } from './hypotheses.ts';
+import type { Hypothesis, Place } from './hypotheses.ts';
 import type { Machine } from './machine.ts';
 
 /** What the relay does: out, in, or in and out again as its own inrush takes the volts away. */
@@ -11,11 +11,11 @@ export type Motion = 'dead' | 'stalled' | 'slow' | 'normal' | 'spinning';
 
 /** The circuit once it has settled. Volts are against the minus post. */
 export interface CrankState {
-  readonly relay: RelayState;
-  readonly motion: Motion;
+  relay: RelayState;
+  motion: Motion;
   /** A out of the battery */
-  readonly batteryA: number;
-  readonly batterySpanA: number;
+  batteryA: number;
+  batterySpanA: number;
   readonly volts: Float64Array;
   /** contact closed less contact open, where the relay chatters; else zeroes */
   readonly span: Float64Array;
@@ -29,115 +29,145 @@ export interface Manner { readonly relay: RelayState; readonly motion: Motion }
 /** Borders of a manner: pull-in, drop-out, moving current, slow back-EMF, a current that is heard; and of a sound machine: moves, and not slowly. */
 export const BOUNDS = 7;
 
-export type Situation = 'off' | 'on' | 'bridged';
+export const SITUATIONS = ['off', 'on', 'bridged'] as const;
+export type Situation = (typeof SITUATIONS)[number];
 
-const NODE = new Map(CRANK_NODES.map((node, index) => [node, index]));
 const NODES = CRANK_NODES.length;
-/** The solver's ground is node 0. */
-const solverNode = (node: CrankNode): number => {
-  const index = NODE.get(node)!;
-  const ground = NODE.get('battery-')!;
-  return index === ground ? 0 : index < ground ? index + 1 : index;
-};
-const AT = CRANK_NODES.map(solverNode);
-
+const NODE = new Map(CRANK_NODES.map((node, index) => [node, index]));
 export function indexOfNode(node: CrankNode): number { return NODE.get(node)!; }
 
-interface Branch { from: number; to: number; on: boolean }
+/** The ring from the minus post through the battery round to it again: nodes in order, and what lies between each and the next. */
+const RING = ([
+  'battery-', 'battery+', 'battery+clamp', 'relay-battery-stud', 'relay-starter-stud', 'starter-stud', 'starter-case', 'chassis', 'battery-clamp',
+] as const).map(indexOfNode);
+const RING_PLACES: readonly (Place | undefined)[] = [
+  undefined, 'plus-post', 'battery-cable', 'contact', 'start-cable', 'starter', 'engine-ground', 'frame-ground', 'minus-post',
+];
+const SEGMENTS = RING.length;
+const BATTERY = 0;
+const CABLE = 2;
+const CONTACT = 3;
+const STARTER = 5;
+const FRAME = 7;
+const CLAMP = indexOfNode('battery+clamp');
+const STUD = indexOfNode('relay-battery-stud');
+const FEED = indexOfNode('coil-feed');
+const RETURN = indexOfNode('coil-return');
+const CHASSIS = indexOfNode('chassis');
 
 /**
- * The cranking circuit on the circuit solver: battery, posts, cables, the relay's contact and coil, starter with back-EMF, grounds. What is
- * heard and seen follows from it: the coil goes in at its pull-in volts, the contact closes on a standing starter, and the relay stays in
- * only if that inrush leaves the coil more than its drop-out volts; the engine turns where the current is enough for its torque.
+ * The cranking circuit: one ring of battery, posts, cables, the relay's contact, starter with back-EMF and grounds, and the coil's branch
+ * across it. Two nodes are all there is to solve, so it is solved in closed form; the tests compare it with the general solver of
+ * `circuit` and with ngspice. What is heard and seen follows: the coil goes in at its pull-in volts, the contact closes on a standing
+ * starter, and the relay stays in only if that inrush leaves the coil more than its drop-out volts; the engine turns where the current is
+ * enough for its torque. States are written into objects of the caller's, so that thousands of machines leave no rubbish.
  */
 export class CrankingCircuit {
-  readonly #solver = new NodalSolver();
-  readonly #branches: Branch[] = [];
   #machine!: Machine;
   #hypothesis!: Hypothesis;
+  readonly #ohm = new Float64Array(SEGMENTS);
+  readonly #open = new Uint8Array(SEGMENTS);
+  #coilOpen = false;
+  #fed = false;
+  #tap = CLAMP;
+  // What the last solution came to.
+  #ringA = 0;
+  #coilA = 0;
+  #batteryA = 0;
+  /** how the starter's current falls with each volt of back-EMF */
+  #perBackV = 0;
+  readonly #atRest = createState();
 
   /** Lays out a machine; the states asked of it afterwards are its own. */
   lay(machine: Machine, hypothesis: Hypothesis): void {
     this.#machine = machine;
     this.#hypothesis = hypothesis;
-    this.#solver.begin(NODES);
-    this.#branches.length = 0;
+    const ohm = this.#ohm;
     const m = machine;
-    const open = (place: Hypothesis['place']): boolean => hypothesis.open === true && hypothesis.place === place;
-    this.#add('battery-', 'battery+', m.batteryOhm, true, m.batteryV);
-    this.#add('relay-battery-stud', 'relay-starter-stud', m.contactOhm, false);
-    this.#add('starter-stud', 'starter-case', m.starterOhm, !open('starter'));
-    this.#add('battery+clamp', 'coil-feed', m.switchOhm, false);
-    this.#add('relay-battery-stud', 'coil-feed', m.switchOhm, false);
-    this.#add('battery+', 'battery+clamp', m.plusPostOhm, !open('plus-post'));
-    this.#add('battery+clamp', 'relay-battery-stud', m.batteryCableOhm, !open('battery-cable'));
-    this.#add('relay-starter-stud', 'starter-stud', m.startCableOhm, !open('start-cable'));
-    this.#add('starter-case', 'chassis', m.engineGroundOhm, !open('engine-ground'));
-    this.#add('chassis', 'battery-clamp', m.frameGroundOhm, !open('frame-ground'));
-    this.#add('battery-clamp', 'battery-', m.minusPostOhm, !open('minus-post'));
-    this.#add('coil-feed', 'coil-return', m.coilOhm, !open('coil'));
-    this.#add('coil-return', 'chassis', m.returnOhm, !open('return'));
+    ohm[BATTERY] = m.batteryOhm;
+    ohm[1] = m.plusPostOhm;
+    ohm[CABLE] = m.batteryCableOhm;
+    ohm[4] = m.startCableOhm;
+    ohm[STARTER] = m.starterOhm;
+    ohm[6] = m.engineGroundOhm;
+    ohm[FRAME] = m.frameGroundOhm;
+    ohm[8] = m.minusPostOhm;
+    const { open, place } = hypothesis;
+    this.#open.fill(0);
+    this.#coilOpen = false;
+    if (open === true && place !== undefined) {
+      const at = RING_PLACES.indexOf(place);
+      if (at >= 0) this.#open[at] = 1;
+      this.#coilOpen = place === 'coil' || place === 'return';
+    }
+    this.#tap = m.feedFromClamp ? CLAMP : STUD;
   }
 
-  settle(situation: Situation): CrankState {
-    const hypothesis = this.#hypothesis;
+  settle(situation: Situation, into: CrankState): CrankState {
+    const { open, place } = this.#hypothesis;
     const on = this.#set(situation);
-    if (this.#isClosed(situation)) return this.#run('in', this.#solve(0));
-    const atRest = this.#solve(0);
-    if (!on || hypothesis.place === 'coil' || this.#coilVolts() < this.#machine.pullInV) return this.#rest(atRest, 'out');
-    if (hypothesis.open === true && hypothesis.place === 'contact') return this.#rest(atRest, 'in');
+    if (this.#isClosed(situation)) return this.#run('in', into);
+    this.#solve(0);
+    if (!on || place === 'coil' || this.#coilVolts() < this.#machine.pullInV) return this.#stand('out', 'dead', into);
+    if (open === true && place === 'contact') return this.#stand('in', 'dead', into);
+    this.#read(this.#atRest, 0);
     this.#close(true);
-    const closed = this.#solve(0);
-    if (this.#coilVolts() < this.#machine.dropOutV) return this.#chatter(atRest, closed);
-    return this.#run('in', closed);
+    this.#solve(0);
+    if (this.#coilVolts() < this.#machine.dropOutV) return this.#chatter(into);
+    return this.#run('in', into, true);
   }
 
   /**
    * The circuit at START in a manner of one's own choosing, so that a fit may go smoothly up to the border of that manner and a little over.
    * @param over takes how far each border is overstepped, as a share of itself: below 0 inside, -Infinity where it does not matter
    */
-  settleAs({ relay, motion }: Manner, over: Float64Array): CrankState {
+  settleAs({ relay, motion }: Manner, over: Float64Array, into: CrankState): CrankState {
     const m = this.#machine;
-    const hypothesis = this.#hypothesis;
+    const { open, place } = this.#hypothesis;
     over.fill(Number.NEGATIVE_INFINITY);
     over[5] = m.soundMoves;
     over[6] = m.soundTurns;
     this.#set('on');
-    const contactOpens = hypothesis.open === true && hypothesis.place === 'contact';
-    let still: Solved;
     if (this.#isClosed('on')) {
-      still = this.#solve(0);
+      this.#solve(0);
     } else {
-      const atRest = this.#solve(0);
-      const pulled = hypothesis.place === 'coil' ? 0 : this.#coilVolts() / m.pullInV;
-      if (hypothesis.place !== 'coil') over[0] = relay === 'out' ? pulled - 1 : 1 - pulled;
-      if (relay === 'out' || contactOpens) return this.#rest(atRest, relay);
+      this.#solve(0);
+      const pulled = place === 'coil' ? 0 : this.#coilVolts() / m.pullInV;
+      if (place !== 'coil') over[0] = relay === 'out' ? pulled - 1 : 1 - pulled;
+      if (relay === 'out' || (open === true && place === 'contact')) return this.#stand(relay, 'dead', into);
+      if (relay === 'chatters') this.#read(this.#atRest, 0);
       this.#close(true);
-      still = this.#solve(0);
+      this.#solve(0);
       const held = this.#coilVolts() / m.dropOutV;
       over[1] = relay === 'chatters' ? held - 1 : 1 - held;
-      if (relay === 'chatters') return this.#chatter(atRest, still);
+      if (relay === 'chatters') return this.#chatter(into);
     }
-    const moved = still.starterA / m.movingA;
+    const moved = this.#ringA / m.movingA;
     const stands = motion === 'stalled' || motion === 'dead';
     over[2] = stands ? moved - 1 : 1 - moved;
-    const heard = still.starterA / CIRCUIT_FIGURES.heardA.value;
-    if (stands) over[4] = motion === 'dead' ? heard - 1 : 1 - heard;
-    if (stands) return { relay, motion, ...this.#read(still) };
-    const { state, backV } = this.#move(relay, still);
+    if (stands) {
+      const heard = this.#ringA / CIRCUIT_FIGURES.heardA.value;
+      over[4] = motion === 'dead' ? heard - 1 : 1 - heard;
+      return this.#stand(relay, motion, into);
+    }
+    const backV = this.#move();
     if (motion !== 'spinning') over[3] = motion === 'slow' ? backV / m.slowV - 1 : 1 - backV / m.slowV;
-    return { ...state, motion };
+    this.#read(into, backV);
+    into.relay = relay;
+    into.motion = motion;
+    return into;
   }
 
   /** @returns whether the start switch is on */
   #set(situation: Situation): boolean {
     const { open, place } = this.#hypothesis;
     const on = situation === 'on';
-    const fed = on && !(open === true && place === 'feed');
-    this.#turn(FEED_CLAMP, fed && this.#machine.feedFromClamp);
-    this.#turn(FEED_STUD, fed && !this.#machine.feedFromClamp);
+    this.#fed = on && !(open === true && place === 'feed');
     this.#close(this.#isClosed(situation));
-    if (situation === 'bridged') this.#solver.setBranch(CONTACT, CIRCUIT_CONSTANTS.contactOhm.value, 0);
+    if (situation === 'bridged') {
+      this.#ohm[CONTACT] = CIRCUIT_CONSTANTS.contactOhm.value;
+      this.#open[CONTACT] = 0;
+    }
     return on;
   }
 
@@ -146,92 +176,145 @@ export class CrankingCircuit {
     return situation === 'bridged' || this.#hypothesis.fault === 'relay-stuck-closed';
   }
 
-  #run(relay: RelayState, still: Solved): CrankState {
-    if (still.starterA >= this.#machine.movingA) return this.#move(relay, still).state;
-    return { relay, motion: still.starterA > CIRCUIT_FIGURES.heardA.value ? 'stalled' : 'dead', ...this.#read(still) };
-  }
-
-  #move(relay: RelayState, still: Solved): { state: CrankState; backV: number } {
-    const m = this.#machine;
-    const moving = this.#solve(1);
-    // All is linear in the back-EMF: the current is the one that the torque asks for.
-    const backV = (still.starterA - m.turningA) / (still.starterA - moving.starterA);
-    for (let i = 0; i < NODES; i++) moving.volts[i] = still.volts[i]! + (moving.volts[i]! - still.volts[i]!) * backV;
-    moving.batteryA = still.batteryA + (moving.batteryA - still.batteryA) * backV;
-    const motion = this.#hypothesis.fault === 'starter-drive' ? 'spinning' : backV < m.slowV ? 'slow' : 'normal';
-    return { state: { relay, motion, ...this.#read(moving) }, backV };
-  }
-
-  #rest(solved: Solved, relay: RelayState): CrankState {
-    return { relay, motion: 'dead', ...this.#read(solved) };
-  }
-
-  #chatter(open: Solved, closed: Solved): CrankState {
-    const span = new Float64Array(NODES);
-    const volts = new Float64Array(NODES);
-    for (let i = 0; i < NODES; i++) {
-      span[i] = closed.volts[i]! - open.volts[i]!;
-      volts[i] = open.volts[i]! + span[i]! / 2;
-    }
-    return {
-      relay: 'chatters', motion: 'dead', volts, span, island: this.#islands(),
-      batteryA: (open.batteryA + closed.batteryA) / 2, batterySpanA: closed.batteryA - open.batteryA,
-    };
-  }
-
-  #read(solved: Solved): Omit<CrankState, 'relay' | 'motion'> {
-    return { batteryA: solved.batteryA, batterySpanA: 0, volts: solved.volts, span: NO_SPAN, island: this.#islands() };
-  }
-
-  #solve(backV: number): Solved {
-    this.#solver.setBranch(STARTER, this.#machine.starterOhm, -backV);
-    this.#solver.solve();
-    const volts = new Float64Array(NODES);
-    for (let i = 0; i < NODES; i++) volts[i] = this.#solver.voltsAt(AT[i]!);
-    return { volts, batteryA: this.#solver.ampsOf(BATTERY), starterA: this.#solver.ampsOf(STARTER) };
-  }
-
-  #coilVolts(): number {
-    return this.#solver.voltsAt(COIL_FEED) - this.#solver.voltsAt(COIL_RETURN);
-  }
-
   #close(closed: boolean): void {
-    this.#solver.setBranch(CONTACT, this.#machine.contactOhm, 0);
-    this.#turn(CONTACT, closed);
+    this.#ohm[CONTACT] = this.#machine.contactOhm;
+    this.#open[CONTACT] = closed ? 0 : 1;
   }
 
-  #turn(branch: number, on: boolean): void {
-    this.#solver.setOn(branch, on);
-    this.#branches[branch]!.on = on;
+  #run(relay: RelayState, into: CrankState, isSolved = false): CrankState {
+    const m = this.#machine;
+    if (!isSolved) this.#solve(0);
+    if (this.#ringA < m.movingA) return this.#stand(relay, this.#ringA > CIRCUIT_FIGURES.heardA.value ? 'stalled' : 'dead', into);
+    const backV = this.#move();
+    this.#read(into, backV);
+    into.relay = relay;
+    into.motion = this.#hypothesis.fault === 'starter-drive' ? 'spinning' : backV < m.slowV ? 'slow' : 'normal';
+    return into;
   }
 
-  #add(from: CrankNode, to: CrankNode, ohm: number, on: boolean, emfV = 0): void {
-    const branch = this.#solver.addBranch(solverNode(from), solverNode(to), ohm, emfV);
-    this.#branches.push({ from: indexOfNode(from), to: indexOfNode(to), on });
-    this.#solver.setOn(branch, on);
+  /** Lets the starter turn as fast as its torque allows: all is linear in the back-EMF. */
+  #move(): number {
+    const backV = this.#perBackV === 0 ? 0 : (this.#ringA - this.#machine.turningA) / this.#perBackV;
+    this.#solve(backV);
+    return backV;
   }
 
-  #islands(): Uint8Array {
-    const island = new Uint8Array(NODES);
-    for (let i = 0; i < NODES; i++) island[i] = i;
-    for (const { from, to, on } of this.#branches) {
-      const a = island[from]!;
-      const b = island[to]!;
-      if (!on || a === b) continue;
-      for (let i = 0; i < NODES; i++) if (island[i] === b) island[i] = a;
+  #stand(relay: RelayState, motion: Motion, into: CrankState): CrankState {
+    this.#read(into, 0);
+    into.relay = relay;
+    into.motion = motion;
+    return into;
+  }
+
+  /** Half way between the contact open, read before, and closed, solved last. */
+  #chatter(into: CrankState): CrankState {
+    const open = this.#atRest;
+    this.#read(into, 0);
+    for (let i = 0; i < NODES; i++) {
+      const span = into.volts[i]! - open.volts[i]!;
+      into.span[i] = span;
+      into.volts[i] = open.volts[i]! + span / 2;
     }
-    return island;
+    into.batterySpanA = into.batteryA - open.batteryA;
+    into.batteryA = (into.batteryA + open.batteryA) / 2;
+    into.relay = 'chatters';
+    into.motion = 'dead';
+    return into;
+  }
+
+  /** Two nodes, tap and chassis: the volts between them by their three branches. */
+  #solve(backV: number): void {
+    const ohm = this.#ohm;
+    const open = this.#open;
+    const m = this.#machine;
+    const fromClamp = this.#tap === CLAMP;
+    const sourceOpen = open[1]! + open[FRAME]! + open[8]! + (fromClamp ? 0 : open[CABLE]!) > 0;
+    const ringOpen = open[CONTACT]! + open[4]! + open[STARTER]! + open[6]! + (fromClamp ? open[CABLE]! : 0) > 0;
+    const coilOpen = this.#coilOpen || !this.#fed;
+    const source = sourceOpen ? 0 : 1 / (ohm[BATTERY]! + ohm[1]! + ohm[FRAME]! + ohm[8]! + (fromClamp ? 0 : ohm[CABLE]!));
+    const ring = ringOpen ? 0 : 1 / (ohm[CONTACT]! + ohm[4]! + ohm[STARTER]! + ohm[6]! + (fromClamp ? ohm[CABLE]! : 0));
+    const coil = coilOpen ? 0 : 1 / (m.switchOhm + m.coilOhm + m.returnOhm);
+    const all = source + ring + coil;
+    const volts = all === 0 ? 0 : (m.batteryV * source + backV * ring) / all;
+    this.#ringA = (volts - backV) * ring;
+    this.#coilA = volts * coil;
+    this.#batteryA = this.#ringA + this.#coilA;
+    this.#perBackV = all === 0 ? 0 : (1 - ring / all) * ring;
+  }
+
+  #coilVolts(): number { return this.#coilA * this.#machine.coilOhm; }
+
+  /** Writes volts and islands of the last solution: round the ring, then the coil's two ends. */
+  #read(into: CrankState, backV: number): void {
+    const { volts, island } = into;
+    const ohm = this.#ohm;
+    const open = this.#open;
+    const m = this.#machine;
+    into.batteryA = this.#batteryA;
+    into.batterySpanA = 0;
+    into.span.fill(0);
+    let label = 0;
+    let at = 0;
+    volts[RING[0]!] = 0;
+    island[RING[0]!] = 0;
+    for (let segment = 0; segment < SEGMENTS - 1; segment++) {
+      const next = RING[segment + 1]!;
+      if (open[segment] === 1) {
+        label++;
+        at = 0;
+      } else {
+        // The source's current flows from chassis through the battery to the tap, the ring's from there on.
+        const amps = segment < CABLE || segment >= FRAME || (segment === CABLE && this.#tap === STUD) ? this.#batteryA : this.#ringA;
+        at -= amps * ohm[segment]!;
+        if (segment === BATTERY) at += m.batteryV;
+        if (segment === STARTER) at -= backV;
+      }
+      volts[next] = at;
+      island[next] = label;
+    }
+    if (label > 0 && open[SEGMENTS - 1] === 0) this.#join(into, label, 0, this.#batteryA * ohm[SEGMENTS - 1]! - at);
+    const hypothesis = this.#hypothesis;
+    const returnOpen = hypothesis.open === true && hypothesis.place === 'return';
+    const hasCoil = !(hypothesis.open === true && hypothesis.place === 'coil');
+    const fallV = this.#coilA * m.coilOhm;
+    if (this.#fed) {
+      volts[FEED] = volts[this.#tap]! - this.#coilA * m.switchOhm;
+      island[FEED] = island[this.#tap]!;
+    }
+    if (!returnOpen) {
+      volts[RETURN] = volts[CHASSIS]! + this.#coilA * m.returnOhm;
+      island[RETURN] = island[CHASSIS]!;
+    }
+    if (this.#fed && !returnOpen) {
+      const [kept, moved] = island[FEED]! < island[RETURN]! ? [FEED, RETURN] : [RETURN, FEED];
+      if (hasCoil && island[kept] !== island[moved]) this.#join(into, island[moved]!, island[kept]!, volts[kept]! - volts[moved]!);
+    } else if (this.#fed) {
+      volts[RETURN] = hasCoil ? volts[FEED]! - fallV : 0;
+      island[RETURN] = hasCoil ? island[FEED]! : RETURN_ALONE;
+    } else if (returnOpen) {
+      volts[FEED] = 0;
+      volts[RETURN] = 0;
+      island[FEED] = FEED_ALONE;
+      island[RETURN] = hasCoil ? FEED_ALONE : RETURN_ALONE;
+    } else {
+      volts[FEED] = hasCoil ? volts[RETURN]! + fallV : 0;
+      island[FEED] = hasCoil ? island[RETURN]! : FEED_ALONE;
+    }
+  }
+
+  /** Makes one island part of another, its volts raised by so much. */
+  #join({ volts, island }: CrankState, moved: number, kept: number, byV: number): void {
+    for (let i = 0; i < NODES; i++) {
+      if (island[i] !== moved) continue;
+      island[i] = kept;
+      volts[i]! += byV;
+    }
   }
 }
 
-interface Solved { readonly volts: Float64Array; batteryA: number; starterA: number }
+const FEED_ALONE = 100;
+const RETURN_ALONE = 101;
 
-const NO_SPAN = new Float64Array(NODES);
-/** Branches in the order in which `lay` adds them. */
-const BATTERY = 0;
-const CONTACT = 1;
-const STARTER = 2;
-const FEED_CLAMP = 3;
-const FEED_STUD = 4;
-const COIL_FEED = solverNode('coil-feed');
-const COIL_RETURN = solverNode('coil-return');
+export function createState(): CrankState {
+  return { relay: 'out', motion: 'dead', batteryA: 0, batterySpanA: 0, volts: new Float64Array(NODES), span: new Float64Array(NODES), island: new Uint8Array(NODES).fill(FEED_ALONE + 10) };
+}

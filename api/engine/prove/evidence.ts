@@ -1,11 +1,16 @@
 import { intervalOf, type Observation, type ProveCase } from '../../../catalog-schema/index.ts';
-import { indexOfNode, type CrankState, type CrankingCircuit, type Manner, type Motion, type Situation } from './cranking-circuit.ts';
+import { createState, indexOfNode, type CrankState, type CrankingCircuit, type Manner, type Motion, type Situation } from './cranking-circuit.ts';
 import { CIRCUIT_FIGURES } from './fault-table.ts';
 import type { Hypothesis } from './hypotheses.ts';
 import type { Machine } from './machine.ts';
 
-/** The circuit in every situation that the evidence asks about; `on` is always there. */
-export type States = Record<'on', CrankState> & Partial<Record<Situation, CrankState>>;
+/** The circuit in every situation that is asked about; what is not asked about is as it was before. */
+export type States = Readonly<Record<Situation, CrankState>>;
+
+export function createStates(): States { return { off: createState(), on: createState(), bridged: createState() }; }
+
+/** What a meter would show, and how far from that the model may be. */
+export interface Shown { value: number; sigma: number }
 
 /** A reading with a number: what a machine would show, and how far from that the model and the meter may be. */
 export interface Reading {
@@ -14,7 +19,8 @@ export interface Reading {
   readonly value: number;
   /** of the instrument */
   readonly sigma: number;
-  predict(states: States, machine: Machine): { readonly value: number; readonly sigma: number };
+  /** @param shown takes what the machine would show */
+  predict(states: States, machine: Machine, shown: Shown): void;
 }
 
 /** Something seen or heard: how probable it is on a machine. */
@@ -44,13 +50,18 @@ export function collectEvidence({ seen }: ProveCase, nominalV: number): Evidence
 }
 
 /** Settles the circuit that was laid out last in each situation. */
-export function settleAll(circuit: CrankingCircuit, situations: readonly Situation[]): States {
-  return Object.fromEntries(situations.map((situation) => [situation, circuit.settle(situation)])) as unknown as States;
+export function settleAll(circuit: CrankingCircuit, situations: readonly Situation[], into: States): States {
+  for (const situation of situations) circuit.settle(situation, into[situation]);
+  return into;
 }
 
 /** The same with the situation at START settled in a chosen manner. */
-export function settleAllAs(circuit: CrankingCircuit, situations: readonly Situation[], manner: Manner, over: Float64Array): States {
-  return Object.fromEntries(situations.map((situation) => [situation, situation === 'on' ? circuit.settleAs(manner, over) : circuit.settle(situation)])) as unknown as States;
+export function settleAllAs(circuit: CrankingCircuit, situations: readonly Situation[], manner: Manner, over: Float64Array, into: States): States {
+  for (const situation of situations) {
+    if (situation === 'on') circuit.settleAs(manner, over, into.on);
+    else circuit.settle(situation, into[situation]);
+  }
+  return into;
 }
 
 /** In which situation an observation is made; undefined where the cranking circuit has no part in it. */
@@ -66,20 +77,19 @@ function situationOf(observation: Observation): Situation | undefined {
 }
 
 function readingOf(observation: Observation, index: number, nominalV: number): Reading | undefined {
-  const f = CIRCUIT_FIGURES;
   switch (observation.kind) {
     case 'volts': {
       const { plus, minus, startSwitch } = observation;
       const from = indexOfNode(plus);
       const to = indexOfNode(minus);
       const { value, high } = intervalOf(observation.volts, 'voltmeter');
-      return { index, value, sigma: (high - value) / 2, predict: (states) => voltsBetween(startSwitch ? states.on : states.off!, from, to, nominalV) };
+      return { index, value, sigma: (high - value) / 2, predict: (states, _machine, shown) => showVolts(startSwitch ? states.on : states.off, from, to, nominalV, shown) };
     }
     case 'amps': {
       const { value, high } = intervalOf(observation.amps, 'clamp');
       return {
         index, value, sigma: (high - value) / 2,
-        predict: ({ on }) => ({ value: on.batteryA, sigma: Math.hypot(f.modelShare.value * on.batteryA, 0.5, f.chatterShare.value * on.batterySpanA) }),
+        predict: ({ on }, _machine, shown) => showAmps(on, shown),
       };
     }
     case 'battery-load': {
@@ -87,7 +97,10 @@ function readingOf(observation: Observation, index: number, nominalV: number): R
       const { value, high } = intervalOf(observation.volts, 'voltmeter');
       return {
         index, value, sigma: (high - value) / 2,
-        predict: (_states, machine) => ({ value: voltsUnderLoad(machine, ratioOfCca, seconds), sigma: f.modelV.value }),
+        predict: (_states, machine, shown) => {
+          shown.value = voltsUnderLoad(machine, ratioOfCca, seconds);
+          shown.sigma = CIRCUIT_FIGURES.modelV.value;
+        },
       };
     }
     case 'sound': case 'crank': case 'bridge-studs': case 'turn-by-hand': return undefined;
@@ -103,13 +116,27 @@ export function voltsUnderLoad({ batteryV, batteryOhm, ccaA, load }: Machine, ra
 }
 
 /** What a meter shows between two points, and how far off the model may be. */
-export function voltsBetween(state: CrankState, from: number, to: number, nominalV: number): { value: number; sigma: number } {
+export function showVolts(state: CrankState, from: number, to: number, nominalV: number, shown: Shown): void {
   const f = CIRCUIT_FIGURES;
-  if (state.island[from] !== state.island[to]) return { value: 0, sigma: f.ghostV.value * nominalV / 12 };
+  if (state.island[from] !== state.island[to]) {
+    shown.value = 0;
+    shown.sigma = f.ghostV.value * nominalV / 12;
+    return;
+  }
   const value = state.volts[from]! - state.volts[to]!;
-  const span = state.span[from]! - state.span[to]!;
-  return { value, sigma: Math.hypot(f.modelV.value, f.modelShare.value * value, f.chatterShare.value * span) };
+  shown.value = value;
+  shown.sigma = rootOfSquares(f.modelV.value, f.modelShare.value * value, f.chatterShare.value * (state.span[from]! - state.span[to]!));
 }
+
+/** What a clamp about the battery cable shows. */
+export function showAmps({ batteryA, batterySpanA }: CrankState, shown: Shown): void {
+  const f = CIRCUIT_FIGURES;
+  shown.value = batteryA;
+  shown.sigma = rootOfSquares(f.modelShare.value * batteryA, f.modelA.value, f.chatterShare.value * batterySpanA);
+}
+
+/** Math.hypot takes ten times as long. */
+export function rootOfSquares(a: number, b: number, c = 0): number { return Math.sqrt(a * a + b * b + c * c); }
 
 type Heard = Extract<Observation, { kind: 'sound' }>['heard'];
 type Cranked = Extract<Observation, { kind: 'crank' }>['seen'];
@@ -153,14 +180,14 @@ export function probabilityOf(observation: Observation, states: States, hypothes
   switch (observation.kind) {
     case 'sound': {
       const off = observation.startSwitch === false;
-      return HEARD[soundOf(off ? states.off! : states.on, hypothesis)][observation.heard];
+      return HEARD[soundOf(off ? states.off : states.on, hypothesis)][observation.heard];
     }
     case 'crank': {
       const off = observation.startSwitch === false;
-      const chance = CRANKED[(off ? states.off! : states.on).motion][observation.seen];
+      const chance = CRANKED[(off ? states.off : states.on).motion][observation.seen];
       return !off && observation.seen === 'normal' && hypothesis.fault === 'relay-stuck-closed' ? chance * STUCK_NOT_SAID : chance;
     }
-    case 'bridge-studs': return BRIDGED[states.bridged!.motion][observation.seen];
+    case 'bridge-studs': return BRIDGED[states.bridged.motion][observation.seen];
     case 'turn-by-hand': return TURNED[hypothesis.fault === 'engine-locked' ? 'locked' : 'turns'][observation.seen];
     case 'volts': case 'amps': case 'battery-load': throw new Error(`${observation.kind} is a reading`);
     default: throw new Error(`no such observation: ${JSON.stringify(observation satisfies never)}`);

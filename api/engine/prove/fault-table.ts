@@ -78,6 +78,7 @@ export const CIRCUIT_FIGURES = {
   feedFromClamp: figure(0.35, 'of machines', 'start switch fed from the battery clamp, not from the stud of the relay that the battery cable sits on'),
   modelV: figure(0.03, 'V', 'what the model leaves out of a reading: probes, lamps that are lit, a starter that is not quite even'),
   modelShare: figure(0.02, 'of a reading', 'likewise'),
+  modelA: figure(0.5, 'A', 'what the model leaves out of a clamp meter\'s reading: lamps, a charger'),
   chatterShare: figure(0.3, 'of the span', 'what a meter shows while the contact opens and closes, about the middle, sigma'),
   ghostV: figure(0.05, 'V', 'what a meter shows between points that nothing joins, sigma'),
   strayReadingShare: figure(0.00005, 'of readings', 'slip of probe or pen'),

@@ -1,14 +1,18 @@
-import { INSTRUMENT_DEFAULTS, type Observation } from '../../../catalog-schema/index.ts';
-import { indexOfNode, type Situation } from './cranking-circuit.ts';
-import { probabilityOf, voltsBetween, voltsUnderLoad, type States } from './evidence.ts';
+import { INSTRUMENT_DEFAULTS, type CrankFault, type Observation } from '../../../catalog-schema/index.ts';
+import { indexOfNode, SITUATIONS } from './cranking-circuit.ts';
+import { createStates, probabilityOf, rootOfSquares, showAmps, showVolts, voltsUnderLoad, type Shown, type States } from './evidence.ts';
 import { CIRCUIT_FIGURES } from './fault-table.ts';
-import type { Machine, MachineMaker } from './machine.ts';
+import type { Hypothesis } from './hypotheses.ts';
+import type { Machine } from './machine.ts';
+import { NumberScale } from './number-scale.ts';
 import { CRANK_TESTS, type CrankTest } from './tests-to-do.ts';
 import type { NormalDraws } from './normal-draws.ts';
 import type { Draw, Weighed, Weigher } from './weigh.ts';
 
+/** One thing a test may show: how it reads, how probable it is, and what it leaves of each fault (most probable first). */
+export interface Outcome { readonly reads: string; readonly chance: number; readonly leaves: readonly { readonly fault: CrankFault; readonly probability: number }[] }
 /** A proposed test with what it is expected to tell, in bits about which fault it is. */
-export interface WeighedTest { readonly test: CrankTest; readonly bits: number }
+export interface WeighedTest { readonly test: CrankTest; readonly bits: number; readonly outcomes: readonly Outcome[] }
 
 /** So many machines stand for what is still possible. */
 const MACHINES = 260;
@@ -20,30 +24,29 @@ const BETWEEN_MINUTES = 1;
 const LEAST_BITS = 0.02;
 /** Readings are blurred by so much of themselves when faults are told apart: the machines that stand for a fault are few. */
 const BLUR_V = 0.06;
+const BLUR_A = 2;
 const BLUR_SHARE = 0.04;
-const SIDES = [-1.22, 0, 1.22] as const;
-const SIDE_WEIGHTS = [0.3, 0.4, 0.3] as const;
+/** What a result would mean is told for so many results and faults. */
+const MOST_OUTCOMES = 4;
+const LEAST_OUTCOME = 0.02;
+const LEAVES = 3;
 
-interface Possible { readonly fault: number; readonly weight: number; readonly states: States; readonly machine: Machine; readonly hypothesis: Weighed['hypothesis'] }
+interface Possible { readonly fault: number; readonly weight: number; readonly draw: Draw; readonly hypothesis: Hypothesis }
 
 /**
  * Every test with what it would tell: the mutual information of its outcome and the fault, over machines drawn from what is still possible.
- * A number is taken at three points of its meter's error; what is seen, at each word's probability.
+ * A number falls into cells half as wide as it is uncertain; what is seen or heard has each word's probability.
  */
-export function weighTests(weighed: readonly { readonly weighed: Weighed; readonly probability: number }[], weigher: Weigher, maker: MachineMaker, normals: NormalDraws, tests: readonly CrankTest[]): WeighedTest[] {
-  const situations: Situation[] = ['off', 'on', 'bridged'];
+export function weighTests(weighed: readonly { readonly weighed: Weighed; readonly probability: number }[], weigher: Weigher, nominalV: number, normals: NormalDraws, tests: readonly CrankTest[]): WeighedTest[] {
   const faults = [...new Set(weighed.map(({ weighed: { hypothesis } }) => hypothesis.fault))];
-  const possible: Possible[] = [];
-  for (const { weighed: one, probability } of weighed) {
-    const count = Math.max(probability > 1e-4 ? LEAST_OF_A_FAULT : 0, Math.round(probability * MACHINES));
-    for (const draw of resample(one, count, normals)) {
-      const { states, machine } = weigher.settle(draw, one.hypothesis, situations);
-      possible.push({ fault: faults.indexOf(one.hypothesis.fault), weight: probability / count, states, machine: { ...machine }, hypothesis: one.hypothesis });
-    }
-  }
-  const total = possible.reduce((sum, { weight }) => sum + weight, 0);
-  const scaled = possible.map((one) => ({ ...one, weight: one.weight / total }));
-  return tests.map((test) => ({ test, bits: tellOf(test, scaled, faults.length, maker.nominalV) }));
+  const possible = pickPossible(weighed, faults, normals);
+  const askers = tests.map((test) => createAsker(test, possible.length, nominalV));
+  const states = createStates();
+  possible.forEach(({ draw, hypothesis }, index) => {
+    const machine = weigher.settle(draw, hypothesis, SITUATIONS, states);
+    for (const asker of askers) asker.ask(index, states, machine, hypothesis);
+  });
+  return tests.map((test, index) => ({ test, ...askers[index]!.tell(possible, faults) }));
 }
 
 /** Best first: bits for each minute; what is risky only after all that is not, as long as that tells anything. */
@@ -51,6 +54,17 @@ export function rankTests(weighed: readonly WeighedTest[]): WeighedTest[] {
   const worth = ({ test, bits }: WeighedTest): number => bits / (test.minutes + BETWEEN_MINUTES);
   return weighed.filter(({ bits }) => bits >= LEAST_BITS)
     .toSorted((a, b) => Number(a.test.risk === 'high') - Number(b.test.risk === 'high') || worth(b) - worth(a) || CRANK_TESTS.indexOf(a.test) - CRANK_TESTS.indexOf(b.test));
+}
+
+function pickPossible(weighed: readonly { readonly weighed: Weighed; readonly probability: number }[], faults: readonly CrankFault[], normals: NormalDraws): Possible[] {
+  const possible: Possible[] = [];
+  for (const { weighed: one, probability } of weighed) {
+    const count = Math.max(probability > 1e-4 ? LEAST_OF_A_FAULT : 0, Math.round(probability * MACHINES));
+    const { hypothesis } = one;
+    for (const draw of resample(one, count, normals)) possible.push({ fault: faults.indexOf(hypothesis.fault), weight: probability / count, draw, hypothesis });
+  }
+  const total = possible.reduce((sum, { weight }) => sum + weight, 0);
+  return possible.map((one) => ({ ...one, weight: one.weight / total }));
 }
 
 function resample({ draws }: Weighed, count: number, normals: NormalDraws): Draw[] {
@@ -69,92 +83,143 @@ function resample({ draws }: Weighed, count: number, normals: NormalDraws): Draw
   return picked;
 }
 
-function tellOf(test: CrankTest, possible: readonly Possible[], faults: number, nominalV: number): number {
-  const { ask } = test;
-  const share = new Float64Array(faults);
-  for (const { fault, weight } of possible) share[fault]! += weight;
+/** Takes down what each machine would show in one test, and says what that tells. */
+interface Asker {
+  ask(index: number, states: States, machine: Machine, hypothesis: Hypothesis): void;
+  tell(possible: readonly Possible[], faults: readonly CrankFault[]): { readonly bits: number; readonly outcomes: Outcome[] };
+}
+
+function createAsker({ ask }: CrankTest, machines: number, nominalV: number): Asker {
+  const f = CIRCUIT_FIGURES;
+  const volt = INSTRUMENT_DEFAULTS.voltmeter;
+  const blurV = BLUR_V * nominalV / 12;
   switch (ask.kind) {
     case 'volts': {
       const from = indexOfNode(ask.plus);
       const to = indexOfNode(ask.minus);
-      return tellOfNumber(possible, share, possible.map(({ states }) => {
-        const { value, sigma } = voltsBetween(ask.startSwitch ? states.on : states.off!, from, to, nominalV);
-        return { value, sigma: Math.hypot(sigma, meterSigma('voltmeter', value), BLUR_V * nominalV / 12, BLUR_SHARE * value) };
-      }));
+      const scale = new NumberScale(rootOfSquares(f.modelV.value, blurV, volt.absolute / 2), rootOfSquares(f.modelShare.value, BLUR_SHARE, volt.relative / 2), 1.3 * nominalV, 'V');
+      return askNumber(machines, scale, (states, _machine, shown) => showVolts(ask.startSwitch ? states.on : states.off, from, to, nominalV, shown));
     }
-    case 'amps': return tellOfNumber(possible, share, possible.map(({ states: { on } }) => ({
-      value: on.batteryA, sigma: Math.hypot(2, meterSigma('clamp', on.batteryA), CIRCUIT_FIGURES.chatterShare.value * on.batterySpanA, BLUR_SHARE * on.batteryA),
-    })));
-    case 'battery-load': return tellOfNumber(possible, share, possible.map(({ machine }) => {
-      const value = voltsUnderLoad(machine, ask.ratioOfCca, ask.seconds);
-      return { value, sigma: Math.hypot(meterSigma('voltmeter', value), BLUR_V * nominalV / 12, BLUR_SHARE * value) };
-    }));
-    case 'sound': return tellOfWords(possible, share, ['nothing', 'one-click', 'rapid-clicks', 'hum', 'grinding'].map((heard) => ({ kind: 'sound', startSwitch: ask.startSwitch, heard }) as Observation));
-    case 'crank': return tellOfWords(possible, share, ['nothing', 'slow', 'normal', 'spins-without-engaging'].map((seen) => ({ kind: 'crank', startSwitch: ask.startSwitch, seen }) as Observation));
-    case 'bridge-studs': return tellOfWords(possible, share, ['nothing', 'slow', 'normal', 'spark-only'].map((seen) => ({ kind: 'bridge-studs', seen }) as Observation));
-    case 'turn-by-hand': return tellOfWords(possible, share, ['free', 'stiff', 'locked'].map((seen) => ({ kind: 'turn-by-hand', seen }) as Observation));
+    case 'amps': {
+      const clamp = INSTRUMENT_DEFAULTS.clamp;
+      const scale = new NumberScale(rootOfSquares(f.modelA.value, BLUR_A, clamp.absolute / 2), rootOfSquares(f.modelShare.value, BLUR_SHARE, clamp.relative / 2), 3000, 'A');
+      return askNumber(machines, scale, ({ on }, _machine, shown) => showAmps(on, shown));
+    }
+    case 'battery-load': {
+      const scale = new NumberScale(rootOfSquares(f.modelV.value, blurV, volt.absolute / 2), rootOfSquares(BLUR_SHARE, volt.relative / 2), 1.3 * nominalV, 'V');
+      return askNumber(machines, scale, (_states, machine, shown) => {
+        shown.value = voltsUnderLoad(machine, ask.ratioOfCca, ask.seconds);
+        shown.sigma = 0;
+      });
+    }
+    case 'sound': return askWords(machines, ['nothing', 'one-click', 'rapid-clicks', 'hum', 'grinding'], (heard) => ({ kind: 'sound', startSwitch: ask.startSwitch, heard }) as Observation);
+    case 'crank': return askWords(machines, ['nothing', 'slow', 'normal', 'spins-without-engaging'], (seen) => ({ kind: 'crank', startSwitch: ask.startSwitch, seen }) as Observation);
+    case 'bridge-studs': return askWords(machines, ['nothing', 'slow', 'normal', 'spark-only'], (seen) => ({ kind: 'bridge-studs', seen }) as Observation);
+    case 'turn-by-hand': return askWords(machines, ['free', 'stiff', 'locked'], (seen) => ({ kind: 'turn-by-hand', seen }) as Observation);
     default: throw new Error(`no such test: ${JSON.stringify(ask satisfies never)}`);
   }
 }
 
-function meterSigma(instrument: 'voltmeter' | 'clamp', value: number): number {
-  const { absolute, relative } = INSTRUMENT_DEFAULTS[instrument];
-  return Math.max(absolute, relative * Math.abs(value)) / 2;
+function askNumber(machines: number, scale: NumberScale, show: (states: States, machine: Machine, shown: Shown) => void): Asker {
+  const values = new Float64Array(machines);
+  const sigmas = new Float64Array(machines);
+  const shown: Shown = { value: 0, sigma: 0 };
+  return {
+    ask(index, states, machine) {
+      show(states, machine, shown);
+      values[index] = shown.value;
+      sigmas[index] = shown.sigma;
+    },
+    tell(possible, faults) {
+      const cells = scale.cells;
+      const joint = new Float64Array(faults.length * cells);
+      possible.forEach(({ fault, weight }, index) => scale.spread(values[index]!, sigmas[index]!, weight, joint.subarray(fault * cells, (fault + 1) * cells)));
+      return { bits: informationOf(joint, faults.length, cells), outcomes: listRanges(joint, faults, scale) };
+    },
+  };
 }
 
-function tellOfNumber(possible: readonly Possible[], share: Float64Array, shown: readonly { value: number; sigma: number }[]): number {
-  const order = shown.map((_, index) => index).toSorted((a, b) => shown[a]!.value - shown[b]!.value);
-  const values = order.map((index) => shown[index]!.value);
-  const widest = Math.max(...shown.map(({ sigma }) => sigma));
+function askWords(machines: number, words: readonly string[], sayAs: (word: string) => Observation): Asker {
+  const observations = words.map(sayAs);
+  const chances = new Float64Array(machines * words.length);
+  return {
+    ask(index, states, _machine, hypothesis) {
+      observations.forEach((observation, word) => { chances[index * words.length + word] = probabilityOf(observation, states, hypothesis); });
+    },
+    tell(possible, faults) {
+      const joint = new Float64Array(faults.length * words.length);
+      possible.forEach(({ fault, weight }, index) => {
+        for (let word = 0; word < words.length; word++) joint[fault * words.length + word]! += weight * chances[index * words.length + word]!;
+      });
+      const outcomes = words.map((word, index) => sumUp(word.replaceAll('-', ' '), joint, faults, words.length, index, index + 1))
+        .filter(({ chance }) => chance >= LEAST_OUTCOME).toSorted((a, b) => b.chance - a.chance);
+      return { bits: informationOf(joint, faults.length, words.length), outcomes };
+    },
+  };
+}
+
+/** Mutual information, bits, of fault and cell from their joint probabilities, one row a fault. */
+function informationOf(joint: Float64Array, faults: number, cells: number): number {
+  const all = new Float64Array(cells);
+  const own = new Float64Array(faults);
+  for (let fault = 0; fault < faults; fault++) {
+    for (let cell = 0; cell < cells; cell++) {
+      const p = joint[fault * cells + cell]!;
+      all[cell]! += p;
+      own[fault]! += p;
+    }
+  }
   let bits = 0;
-  const density = new Float64Array(share.length);
-  for (let i = 0; i < possible.length; i++) {
-    const { value, sigma } = shown[i]!;
-    for (let side = 0; side < SIDES.length; side++) {
-      const y = value + SIDES[side]! * sigma;
-      density.fill(0);
-      for (let k = lowerBound(values, y - 4 * widest); k < values.length && values[k]! <= y + 4 * widest; k++) {
-        const j = order[k]!;
-        const other = shown[j]!;
-        const off = (y - other.value) / other.sigma;
-        if (off * off < 32) density[possible[j]!.fault]! += possible[j]!.weight * Math.exp(-off * off / 2) / other.sigma;
-      }
-      bits += possible[i]!.weight * SIDE_WEIGHTS[side]! * logRatio(density, share, possible[i]!.fault);
+  for (let fault = 0; fault < faults; fault++) {
+    for (let cell = 0; cell < cells; cell++) {
+      const p = joint[fault * cells + cell]!;
+      if (p > 0) bits += p * Math.log2(p / (own[fault]! * all[cell]!));
     }
   }
   return Math.max(0, bits);
 }
 
-function tellOfWords(possible: readonly Possible[], share: Float64Array, words: readonly Observation[]): number {
-  let bits = 0;
-  for (const word of words) {
-    const density = new Float64Array(share.length);
-    for (const { fault, weight, states, hypothesis } of possible) density[fault]! += weight * probabilityOf(word, states, hypothesis);
-    for (let fault = 0; fault < share.length; fault++) if (density[fault]! > 0) bits += density[fault]! * logRatio(density, share, fault);
+/** The ranges of a number that speak for different faults, from low to high. */
+function listRanges(joint: Float64Array, faults: readonly CrankFault[], scale: NumberScale): Outcome[] {
+  const { cells } = scale;
+  const runs: { from: number; to: number; chance: number; fault: number }[] = [];
+  for (let cell = 0; cell < cells; cell++) {
+    let chance = 0;
+    let best = 0;
+    for (let fault = 0; fault < faults.length; fault++) {
+      chance += joint[fault * cells + cell]!;
+      if (joint[fault * cells + cell]! > joint[best * cells + cell]!) best = fault;
+    }
+    const last = runs.at(-1);
+    if (last && (chance < 1e-7 || best === last.fault)) { last.to = cell + 1; last.chance += chance; }
+    else runs.push({ from: last ? cell : 0, to: cell + 1, chance, fault: best });
   }
-  return Math.max(0, bits);
+  while (runs.length > 1) {
+    const least = runs.reduce((a, b, index) => (b.chance < runs[a]!.chance ? index : a), 0);
+    if (runs.length <= MOST_OUTCOMES && runs[least]!.chance >= LEAST_OUTCOME) break;
+    const into = least === 0 ? 1 : least === runs.length - 1 || runs[least - 1]!.chance > runs[least + 1]!.chance ? least - 1 : least + 1;
+    const [kept, gone] = [runs[into]!, runs[least]!];
+    runs[into] = { from: Math.min(kept.from, gone.from), to: Math.max(kept.to, gone.to), chance: kept.chance + gone.chance, fault: kept.fault };
+    runs.splice(least, 1);
+    // Neighbours that speak for one fault are one range.
+    for (let k = runs.length - 1; k > 0; k--) {
+      if (runs[k]!.fault !== runs[k - 1]!.fault) continue;
+      runs[k - 1] = { ...runs[k - 1]!, to: runs[k]!.to, chance: runs[k - 1]!.chance + runs[k]!.chance };
+      runs.splice(k, 1);
+    }
+  }
+  return runs.map(({ from, to }, index) => sumUp(scale.sayRange(index === 0 ? undefined : from, index === runs.length - 1 ? undefined : to), joint, faults, cells, from, to));
 }
 
-/** log2 of p(outcome | fault) / p(outcome), from joint densities. */
-function logRatio(joint: Float64Array, share: Float64Array, fault: number): number {
-  const all = joint.reduce((sum, value) => sum + value, 0);
-  const own = joint[fault]!;
-  return own > 0 && share[fault]! > 0 ? Math.log2(own / share[fault]! / all) : 0;
-}
-
-function lowerBound(values: readonly number[], wanted: number): number {
-  let low = 0;
-  let high = values.length;
-  while (low < high) {
-    const middle = (low + high) >> 1;
-    if (values[middle]! < wanted) low = middle + 1;
-    else high = middle;
-  }
-  return low;
+function sumUp(reads: string, joint: Float64Array, faults: readonly CrankFault[], cells: number, from: number, to: number): Outcome {
+  const own = faults.map((fault, row) => ({ fault, probability: joint.subarray(row * cells + from, row * cells + to).reduce((sum, p) => sum + p, 0) }));
+  const chance = own.reduce((sum, { probability }) => sum + probability, 0);
+  const leaves = own.filter(({ probability }) => probability > 0).toSorted((a, b) => b.probability - a.probability).slice(0, LEAVES)
+    .map(({ fault, probability }) => ({ fault, probability: probability / chance }));
+  return { reads, chance, leaves };
 }
 
 /** Tests for whoever has these instruments; what was seen already is not proposed again. */
 export function listTests(instruments: readonly string[] | undefined, seen: readonly Observation[], isAnswered: (test: CrankTest, seen: Observation) => boolean): CrankTest[] {
   return CRANK_TESTS.filter((test) => (test.instrument === undefined || instruments === undefined || instruments.includes(test.instrument)) && !seen.some((observation) => isAnswered(test, observation)));
 }
-

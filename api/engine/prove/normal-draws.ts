@@ -1,13 +1,17 @@
-import { DRAWS } from './machine.ts';
-
 /** Rows of standard normal numbers, the same on every run (mulberry32, public domain; Box and Muller 1958). Antithetic: each row's opposite follows it. */
 export class NormalDraws {
   readonly #rows: Float64Array[] = [];
-  #state = 20_261_125;
+  readonly #width: number;
+  #state: number;
+
+  constructor(width: number, seed: number) {
+    this.#width = width;
+    this.#state = seed;
+  }
 
   row(index: number): Float64Array {
     while (this.#rows.length <= index) {
-      const row = Float64Array.from({ length: DRAWS }, () => this.#normal());
+      const row = Float64Array.from({ length: this.#width }, () => this.#normal());
       this.#rows.push(row, row.map((value) => -value));
     }
     return this.#rows[index]!;

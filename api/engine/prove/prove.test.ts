@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { FAULTS, type Observation, type ProveAnswer, type ProveCase } from '../../../catalog-schema/index.ts';
-import { CrankingCircuit } from './cranking-circuit.ts';
+import { createState, CrankingCircuit } from './cranking-circuit.ts';
 import { loadTestLimitV } from './fault-table.ts';
 import { listHypotheses, type Hypothesis } from './hypotheses.ts';
 import { DRAWS, MachineMaker, SEVERITY } from './machine.ts';
@@ -18,7 +18,7 @@ function settle(way: Partial<Hypothesis> & Pick<Hypothesis, 'fault'>, severity =
   z[SEVERITY] = severity;
   const hypothesis = { share: 1, ...way };
   circuit.lay(new MachineMaker({ nominalV: 12, batteryCcaA: 230 }).make(z, hypothesis), hypothesis);
-  return circuit.settle('on');
+  return circuit.settle('on', createState());
 }
 
 describe('what is heard and seen follows from the circuit', () => {

@@ -5,7 +5,7 @@ import { CrankingCircuit } from './cranking-circuit.ts';
 import { collectEvidence } from './evidence.ts';
 import { FAULT_SHARES, loadTestLimitV } from './fault-table.ts';
 import { listHypotheses } from './hypotheses.ts';
-import { MachineMaker } from './machine.ts';
+import { DRAWS, MachineMaker } from './machine.ts';
 import { listTests, rankTests, weighTests } from './next-test.ts';
 import { NormalDraws } from './normal-draws.ts';
 import { answers, CRANK_TESTS } from './tests-to-do.ts';
@@ -32,7 +32,7 @@ export function prove(crankCase: ProveCase, { shares }: ProveOptions = {}): Prov
   const { system, seen, threshold = THRESHOLD } = crankCase;
   const maker = new MachineMaker(system);
   const evidence = collectEvidence(crankCase, system.nominalV);
-  const normals = new NormalDraws();
+  const normals = new NormalDraws(DRAWS, 20_261_125);
   const weigher = new Weigher(new CrankingCircuit(), maker, evidence, normals);
   const weighed = weigher.weighAll(listHypotheses(shares));
   const chances = normalize(weighed.map(({ hypothesis, logEvidence }) => Math.log(hypothesis.share) + logEvidence));
@@ -55,7 +55,7 @@ export function prove(crankCase: ProveCase, { shares }: ProveOptions = {}): Prov
     faults: roundShares(order.map((fault) => ({ fault, probability: probability.get(fault)! }))),
     proven, cleared, orderable: orderableOf(proven, failedLoad),
     conflicts: quarrels.length === 0 ? [] : [{ paths: quarrels.map((index) => `seen[${index}]`), why: sayQuarrel(quarrels, seen, top) }],
-    nextTest: proposeTests(crankCase, proven, failedLoad, weighed.map((one, index) => ({ weighed: one, probability: chances[index]! })), weigher, maker, normals),
+    nextTest: proposeTests(crankCase, proven, failedLoad, weighed.map((one, index) => ({ weighed: one, probability: chances[index]! })), weigher, normals),
     worthUnit: 'bit',
     cautions: listCautions(crankCase), assumptions: listAssumptions(crankCase, shares),
   };
@@ -95,7 +95,7 @@ function hasFailedLoad(observation: Observation, { nominalV, ambientC = 20 }: Pr
   return intervalOf(observation.volts, 'voltmeter').high < loadTestLimitV(ambientC, observation.ratioOfCca, nominalV);
 }
 
-function proposeTests(crankCase: ProveCase, proven: CrankFault | null, failedLoad: boolean, weighed: readonly { weighed: Weighed; probability: number }[], weigher: Weigher, maker: MachineMaker, normals: NormalDraws): ProveAnswer['nextTest'] {
+function proposeTests(crankCase: ProveCase, proven: CrankFault | null, failedLoad: boolean, weighed: readonly { weighed: Weighed; probability: number }[], weigher: Weigher, normals: NormalDraws): ProveAnswer['nextTest'] {
   const { seen, instruments } = crankCase;
   if (proven !== null) {
     // The only open question after a proof: whether the battery is to be bought or charged.
@@ -104,7 +104,7 @@ function proposeTests(crankCase: ProveCase, proven: CrankFault | null, failedLoa
     return proven === 'battery-weak' && !failedLoad && mayLoad ? [{ test: load.test, why: load.why, worth: 0, risk: load.risk, ask: load.ask }] : [];
   }
   const tests = listTests(instruments, seen, answers);
-  return rankTests(weighTests(weighed, weigher, maker, normals, tests)).map(({ test, bits }) => ({
+  return rankTests(weighTests(weighed, weigher, crankCase.system.nominalV, normals, tests)).map(({ test, bits }) => ({
     test: test.test, why: `${test.why} (${round(bits, 2)} bit in about ${test.minutes} min)`, worth: round(bits, 4), risk: test.risk, ask: test.ask,
   }));
 }

@@ -1,10 +1,10 @@
 import { BOUNDS, type CrankingCircuit, type Manner, type Situation } from './cranking-circuit.ts';
-import { chanceOfComplaint, settleAll, settleAllAs, type Evidence, type States } from './evidence.ts';
+import { chanceOfComplaint, createStates, rootOfSquares, settleAll, settleAllAs, type Evidence, type Shown, type States } from './evidence.ts';
 import { CIRCUIT_FIGURES } from './fault-table.ts';
 import type { Hypothesis } from './hypotheses.ts';
 import { DRAWS, FEED, SEVERITY, type Machine, type MachineMaker } from './machine.ts';
 import { Near, squares, stepTowards } from './near.ts';
-import type { NormalDraws } from './normal-draws.ts';
+import { NormalDraws } from './normal-draws.ts';
 
 /** A machine that is still possible under a hypothesis; its weight counts against the others of the same hypothesis. */
 export interface Draw { readonly z: Float64Array; readonly weight: number; readonly manner: Manner }
@@ -15,11 +15,11 @@ export interface Weighed {
   readonly logEvidence: number;
   readonly draws: readonly Draw[];
   /** of what suits best: how far each reading is from it, in sigmas, and how probable each sign is */
-  readonly residuals: ArrayLike<number>;
+  readonly residuals: Float64Array;
   readonly signs: readonly number[];
 }
 
-interface Tried { readonly z: Float64Array; readonly logLikelihood: number; readonly residuals: readonly number[]; readonly signs: readonly number[]; readonly manner: Manner }
+interface Tried { readonly z: Float64Array; readonly logLikelihood: number; readonly residuals: Float64Array; readonly signs: readonly number[]; readonly manner: Manner }
 interface Start { readonly z: Float64Array; readonly promise: number; readonly manner: Manner }
 interface Fit { readonly near: Near; readonly manner: Manner; readonly logEvidence: number; readonly draws: readonly Float64Array[]; readonly signs: readonly number[] }
 
@@ -52,12 +52,17 @@ export class Weigher {
   readonly #maker: MachineMaker;
   readonly #evidence: Evidence;
   readonly #normals: NormalDraws;
+  readonly #noise: NormalDraws;
+  readonly #states = createStates();
+  readonly #over = new Float64Array(BOUNDS);
+  readonly #shown: Shown = { value: 0, sigma: 0 };
 
   constructor(circuit: CrankingCircuit, maker: MachineMaker, evidence: Evidence, normals: NormalDraws) {
     this.#circuit = circuit;
     this.#maker = maker;
     this.#evidence = evidence;
     this.#normals = normals;
+    this.#noise = new NormalDraws(evidence.readings.length, 20_261_126);
   }
 
   /** Weighs all of them, the most promising first: those that the readings leave far behind are not looked at closely. */
@@ -83,10 +88,11 @@ export class Weigher {
     return weighed;
   }
 
-  /** The states of a draw in given situations; at START in its manner. */
-  settle({ z, manner }: Draw, hypothesis: Hypothesis, situations: readonly Situation[]): { states: States; machine: Machine } {
+  /** The states of a draw in given situations; at START in its manner. The machine is to be read before the next call. */
+  settle({ z, manner }: Draw, hypothesis: Hypothesis, situations: readonly Situation[], into: States): Machine {
     const machine = this.#lay(z, hypothesis);
-    return { states: settleAllAs(this.#circuit, situations, manner, new Float64Array(BOUNDS)), machine };
+    settleAllAs(this.#circuit, situations, manner, this.#over, into);
+    return machine;
   }
 
   #lay(z: Float64Array, hypothesis: Hypothesis): Machine {
@@ -112,18 +118,19 @@ export class Weigher {
   #judge(z: Float64Array, hypothesis: Hypothesis): Tried {
     const { readings, signs, situations } = this.#evidence;
     const machine = this.#lay(z, hypothesis);
-    const states = settleAll(this.#circuit, situations);
+    const states = settleAll(this.#circuit, situations, this.#states);
     const chances = signs.map((sign) => sign.probability(states, hypothesis));
     let logLikelihood = Math.log(chanceOfComplaint(states.on, hypothesis) * (machine.cranksWhenSound ? 1 : CIRCUIT_FIGURES.neverCranked.value));
     for (const chance of chances) logLikelihood += Math.log(chance);
-    const residuals = readings.map((reading) => {
-      const { value, sigma: model } = reading.predict(states, machine);
-      const sigma = Math.hypot(reading.sigma, model);
-      const residual = (reading.value - value) / sigma;
-      logLikelihood += logOfReading(residual, sigma);
-      return residual;
+    const shown = this.#shown;
+    const residuals = new Float64Array(readings.length);
+    readings.forEach((reading, k) => {
+      reading.predict(states, machine, shown);
+      const sigma = rootOfSquares(reading.sigma, shown.sigma);
+      residuals[k] = (reading.value - shown.value) / sigma;
+      logLikelihood += logOfReading(residuals[k]!, sigma);
     });
-    return { z, logLikelihood, residuals, signs: chances, manner: states.on };
+    return { z, logLikelihood, residuals, signs: chances, manner: { relay: states.on.relay, motion: states.on.motion } };
   }
 
   /**
@@ -134,15 +141,19 @@ export class Weigher {
     const count = this.#evidence.readings.length;
     let z: Float64Array = Float64Array.from(start);
     let found = this.#measure(z, hypothesis, manner);
-    let misfit = squares(pressed(found, count)) + squares(z);
+    let misfit = misfitOf(found, count) + squares(z);
     let slopes = this.#slopes(z, found, hypothesis, manner);
     for (let step = 0; step < STEPS; step++) {
-      const towards = stepTowards(slopes.map((row) => pressedSlopes(row, found, count)), pressed(found, count), z);
+      const pressing = slopes.map((_, k) => k).filter((k) => k < count || found[k]! > 0);
+      const towards = stepTowards(
+        pressing.map((k) => (k < count ? slopes[k]! : slopes[k]!.map((slope) => slope / BORDER))),
+        Float64Array.from(pressing, (k) => (k < count ? found[k]! : found[k]! / BORDER)), z,
+      );
       let moved = false;
       for (let share = 1; share > 0.1 && !moved; share /= 2) {
         const next = Float64Array.from(z, (value, i) => (i === FEED ? value : clamp(value + clamp(share * towards[i]!, FARTHEST_STEP), FARTHEST)));
         const nextFound = this.#measure(next, hypothesis, manner);
-        const nextMisfit = squares(pressed(nextFound, count)) + squares(next);
+        const nextMisfit = misfitOf(nextFound, count) + squares(next);
         if (!(misfit - nextMisfit > LEAST_GAIN)) continue;
         moved = true;
         z = next;
@@ -153,24 +164,26 @@ export class Weigher {
       if (!moved) break;
       slopes = this.#slopes(z, found, hypothesis, manner);
     }
-    return new Near(z, found.slice(0, count), slopes.map((row) => row.slice(0, count)), found.slice(count), slopes.map((row) => row.slice(count)), LEAST_KEPT);
+    return new Near(z, found.slice(0, count), slopes.slice(0, count), found.slice(count), slopes.slice(count), LEAST_KEPT);
   }
 
   #weighFit(near: Near, manner: Manner, hypothesis: Hypothesis): Fit {
     const { readings, signs, situations } = this.#evidence;
     const machine = this.#lay(near.z, hypothesis);
-    const states = settleAllAs(this.#circuit, situations, manner, new Float64Array(BOUNDS));
+    const states = settleAllAs(this.#circuit, situations, manner, this.#over, this.#states);
+    const shown = this.#shown;
     let logEvidence = near.logVolume + Math.log(chanceOfComplaint(manner, hypothesis));
     readings.forEach((reading, k) => {
-      const sigma = Math.hypot(reading.sigma, reading.predict(states, machine).sigma);
+      reading.predict(states, machine, shown);
+      const sigma = rootOfSquares(reading.sigma, shown.sigma);
       // The volume has the reading as a normal one: what a slip of the pen adds comes on top.
       logEvidence += logOfReading(near.residuals[k]!, sigma) + near.residuals[k]! ** 2 / 2;
     });
-    const draws = Array.from({ length: NEAR_DRAWS }, (_, index) => near.place(this.#normals.row(PRIOR_DRAWS + index))).filter((z) => z !== undefined);
+    const draws = Array.from({ length: NEAR_DRAWS }, (_, index) => near.place(this.#normals.row(PRIOR_DRAWS + index), this.#noise.row(index))).filter((z) => z !== undefined);
     if (draws.length === 0) draws.push(near.z);
     const chances = draws.map((z) => {
       this.#lay(z, hypothesis);
-      const each = settleAllAs(this.#circuit, situations, manner, new Float64Array(BOUNDS));
+      const each = settleAllAs(this.#circuit, situations, manner, this.#over, this.#states);
       return signs.map((sign) => sign.probability(each, hypothesis));
     });
     logEvidence += Math.log(mean(chances.map((each) => each.reduce((product, chance) => product * chance, 1))));
@@ -181,40 +194,44 @@ export class Weigher {
   #measure(z: Float64Array, hypothesis: Hypothesis, manner: Manner): Float64Array {
     const { readings, situations } = this.#evidence;
     const machine = this.#lay(z, hypothesis);
-    const over = new Float64Array(BOUNDS);
-    const states = settleAllAs(this.#circuit, situations, manner, over);
     const found = new Float64Array(readings.length + BOUNDS);
-    readings.forEach((reading, k) => {
-      const { value, sigma: model } = reading.predict(states, machine);
-      found[k] = (reading.value - value) / Math.hypot(reading.sigma, model);
-    });
-    found.set(over, readings.length);
+    const states = settleAllAs(this.#circuit, situations, manner, this.#over, this.#states);
+    const shown = this.#shown;
+    for (let k = 0; k < readings.length; k++) {
+      const reading = readings[k]!;
+      reading.predict(states, machine, shown);
+      found[k] = (reading.value - shown.value) / rootOfSquares(reading.sigma, shown.sigma);
+    }
+    found.set(this.#over, readings.length);
     return found;
   }
 
-  /** How each of these changes with each quantity: one row a quantity. */
+  /** How each of these changes with each quantity: one row each. */
   #slopes(z: Float64Array, found: Float64Array, hypothesis: Hypothesis, manner: Manner): Float64Array[] {
+    const slopes = Array.from(found, () => new Float64Array(DRAWS));
     const nudged = Float64Array.from(z);
-    return Array.from({ length: DRAWS }, (_, i) => {
-      if (i === FEED) return new Float64Array(found.length);
+    for (let i = 0; i < DRAWS; i++) {
+      if (i === FEED) continue;
       nudged[i] = z[i]! + NUDGE;
-      const row = this.#measure(nudged, hypothesis, manner).map((value, k) => (value === found[k] ? 0 : (value - found[k]!) / NUDGE));
+      const next = this.#measure(nudged, hypothesis, manner);
+      for (let k = 0; k < found.length; k++) if (next[k] !== found[k]) slopes[k]![i] = (next[k]! - found[k]!) / NUDGE;
       nudged[i] = z[i]!;
-      return row;
-    });
+    }
+    return slopes;
   }
 }
 
 /** A machine that would not have cranked even without its fault is unlikely, not impossible. */
 const LEAST_KEPT = [0, 0, 0, 0, 0, CIRCUIT_FIGURES.neverCranked.value, CIRCUIT_FIGURES.neverCranked.value];
 
-/** Readings as they are; borders only as far as they are overstepped, in their own sigmas. */
-function pressed(found: Float64Array, count: number): Float64Array {
-  return found.map((value, k) => (k < count ? value : Math.max(0, value) / BORDER));
-}
-
-function pressedSlopes(row: Float64Array, found: Float64Array, count: number): Float64Array {
-  return row.map((value, k) => (k < count ? value : found[k]! > 0 ? value / BORDER : 0));
+/** Squared sigmas of all readings, and of the borders as far as they are overstepped. */
+function misfitOf(found: Float64Array, count: number): number {
+  let sum = 0;
+  for (let k = 0; k < found.length; k++) {
+    const off = k < count ? found[k]! : Math.max(0, found[k]!) / BORDER;
+    sum += off * off;
+  }
+  return sum;
 }
 
 function weighDraws(hypothesis: Hypothesis, tried: readonly Tried[]): Weighed {
