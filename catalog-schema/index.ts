@@ -13,6 +13,7 @@ export * from './prove-case.ts';
 export * from './crank-words.ts';
 export * from './money/index.ts';
 export * from './job/as-left-answer.ts';
+export * from './job/customer-record.ts';
 export * from './job/evidence.ts';
 export * from './job/field-path.ts';
 export * from './job/job-conflict.ts';

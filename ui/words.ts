@@ -10,6 +10,7 @@ import { jobFileWords } from './words/job-file.ts';
 import { outcomeWords } from './words/outcomes.ts';
 import { proveWords } from './words/prove.ts';
 import { shelfWords } from './words/shelf.ts';
+import { recordWords } from './words/record.ts';
 import { photographWords } from './words/photograph.ts';
 import { wiresWords } from './words/wires.ts';
 
@@ -236,29 +237,7 @@ export const words = {
 
   asLeft: asLeftWords,
 
-  record: {
-    title: 'What was done',
-    print: 'Print this page',
-    change: 'Change the job’s name, machine or customer',
-    fields: { title: 'What is wrong', machine: 'Machine', customer: 'Customer' },
-    found: 'What was found',
-    notProved: 'No fault has been proved by measurement in this record. What is replaced rests on the workshop’s own judgement.',
-    measured: 'What was measured',
-    nothingMeasured: 'Nothing has been measured yet.',
-    replaced: 'What was replaced',
-    nothingReplaced: 'Nothing has been replaced.',
-    toBeFitted: (title: string, id: string): string => `Chosen, not yet signed off as fitted: ${title} (${id}).`,
-    fitted: (title: string, id: string): string => `Fitted: ${title} (${id}).`,
-    proofs: 'What was shown afterwards',
-    noProofs: 'Nothing has been shown on the machine yet.',
-    released: 'Release',
-    notReleased: 'The machine has not been signed off. It must not be used until it has.',
-    good: 'good', bad: 'not good',
-    diameter: (figure: string): string => `outside diameter ${figure}`,
-    pitch: (figure: string): string => `pitch ${figure}`,
-    hexagon: (figure: string): string => `${figure} across flats`,
-    width: (figure: string): string => `width ${figure}`,
-  },
+  record: recordWords,
 
   bench: {
     partTitle: 'The part',

@@ -1,0 +1,2 @@
+export { RECORD_WORDS } from './words.ts';
+export { writeRecord, type RecordFacts } from './write-record.ts';
