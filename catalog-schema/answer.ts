@@ -147,7 +147,7 @@ export const proveAnswer = z.strictObject({
 });
 export type ProveAnswer = z.infer<typeof proveAnswer>;
 
-export const sourceAnswer = z.strictObject({
+const orderPlan = {
   status: z.enum(['optimal', 'feasible', 'infeasible']), total: z.number(), bound: z.number(),
   fills: z.array(z.strictObject({
     needId: z.string(), partId: z.string(), from: z.string(), qty: z.number(), arrives: z.string(), daysLate: z.number(),
@@ -156,7 +156,35 @@ export const sourceAnswer = z.strictObject({
     supplierId: z.string(), lines: z.array(z.strictObject({ partId: z.string(), qty: z.number(), unitPrice: z.number() })),
     goods: z.number(), freight: z.number(),
   })),
-  unmet: z.array(z.strictObject({ needId: z.string(), why: z.string() })), ...spoken,
+  unmet: z.array(z.strictObject({ needId: z.string(), why: z.string() })),
+};
+export const orderPlanAnswer = z.strictObject(orderPlan);
+export type OrderPlanAnswer = z.infer<typeof orderPlanAnswer>;
+
+/**
+ * What a choice for one need rests on. `compared`: against plans solved anew for all needs, or against this plan with this need alone moved
+ * elsewhere. `instead`: the cheapest way without the places it comes from now; `later`: what is saved if it may come so many days after
+ * `by` at no cost; `sooner`: what it costs to have it before it comes now. `more` and `saves` are in the currency.
+ */
+export const orderChoice = z.strictObject({
+  needId: z.string(), compared: z.enum(['all-needs', 'this-need']),
+  instead: z.strictObject({ partId: z.string(), from: z.string(), arrives: z.string(), more: z.number() }).nullable(),
+  later: z.strictObject({ days: z.number(), arrives: z.string(), saves: z.number() }).nullable(),
+  sooner: z.strictObject({ days: z.number(), arrives: z.string(), more: z.number() }).nullable(),
+  why: z.string(),
+});
+export type OrderChoice = z.infer<typeof orderChoice>;
+
+export const OTHER_PLANS = ['shelf-only', 'fastest', 'fewest-orders'] as const;
+/** A plan beside the least one: what more it costs, or why there is none. `proven`: none of its kind costs less. */
+export const otherPlan = z.strictObject({
+  which: z.enum(OTHER_PLANS), plan: orderPlanAnswer.nullable(), more: z.number().nullable(), proven: z.boolean(), why: z.string(),
+});
+export type OtherPlan = z.infer<typeof otherPlan>;
+
+/** `choices` and `others` as far as the time reached. */
+export const sourceAnswer = z.strictObject({
+  ...orderPlan, choices: z.array(orderChoice).optional(), others: z.array(otherPlan).optional(), ...spoken,
 });
 export type SourceAnswer = z.infer<typeof sourceAnswer>;
 

@@ -1,6 +1,6 @@
 import type { Command } from 'commander';
 import { InvalidArgumentError } from 'commander';
-import { needSchema, readInput, type SourceAnswer } from '../../catalog-schema/index.ts';
+import { minorDigitsOf, needSchema, readInput, type OtherPlan, type SourceAnswer } from '../../catalog-schema/index.ts';
 import { planOrders } from '../engine/index.ts';
 import { takeJson } from './take-input.ts';
 import { printJson, printSection, writeOut } from './tell.ts';
@@ -8,13 +8,14 @@ import { printJson, printSection, writeOut } from './tell.ts';
 export function addSourceCommand(program: Command): void {
   program.command('source <file>')
     .description('plan what comes from the shelf and what is ordered where, for all needs together at the least cost (- for standard input)')
-    .option('--seconds <n>', 'how long to look for the least cost', readSeconds, 15)
+    .option('--seconds <n>', 'how long the answer may take', readSeconds, 15)
     .option('--json', 'print the answer as JSON')
     .action(async (file: string, options: { seconds: number; json?: boolean }) => {
       const need = await takeJson(file, (value) => readInput(needSchema, value));
       // The services bring the database along, which no other part of this command needs.
       const { openSolver } = await import('../services/index.ts');
-      const answer = planOrders(need, await openSolver(), { seconds: options.seconds });
+      const began = performance.now();
+      const answer = planOrders(need, await openSolver(), { seconds: options.seconds, elapsed: () => (performance.now() - began) / 1000 });
       await writeOut(options.json ? printJson(answer) : printSource(answer, need.currency));
     });
 }
@@ -38,8 +39,20 @@ function printSource(answer: SourceAnswer, currency: string): string {
     ...answer.orders.map((order) => printSection(
       `Order from ${order.supplierId}: goods ${order.goods}, freight ${order.freight} ${currency}`,
       order.lines.map((line) => `${line.qty} x ${line.partId} at ${line.unitPrice}`))),
+    printSection('Why', (answer.choices ?? []).map(({ needId, why }) => `${needId}: ${why}`)),
+    printSection('Other plans', (answer.others ?? []).map((other) => printOther(other, currency))),
     printSection('Stays open', answer.unmet.map(({ needId, why }) => `${needId}: ${why}`)),
     printSection('Take care', answer.cautions),
     printSection('Taken for granted', answer.assumptions),
   ].join('');
+}
+
+const OTHER: Record<OtherPlan['which'], string> = { 'shelf-only': 'All from the shelf', fastest: 'As early as can be', 'fewest-orders': 'Fewest orders' };
+
+function printOther({ which, plan, more, proven, why }: OtherPlan, currency: string): string {
+  if (plan === null || more === null) return `${OTHER[which]}: none. ${why}`;
+  const last = plan.fills.map(({ arrives }) => arrives).toSorted().at(-1);
+  const orders = plan.orders.length === 1 ? '1 order' : `${plan.orders.length} orders`;
+  const price = more === 0 ? 'the same total' : `${Math.abs(more).toFixed(minorDigitsOf(currency))} ${currency} ${more > 0 ? 'more' : 'less'}`;
+  return `${OTHER[which]}: ${price}, ${orders}${last === undefined ? '' : `, all here ${last}`}${proven ? '' : ` (a cheaper one was not ruled out: at least ${plan.bound} ${currency})`}`;
 }

@@ -13,6 +13,8 @@ export {
 export { rewire, type RewireOptions } from './rewire/index.ts';
 export { createSnapshotWriter, openSnapshot, writeSnapshot, type Snapshot, type SnapshotWriter } from './snapshot/index.ts';
 export { learnLeadTime, type LeadTime, type LeadTimePrior } from './reorder/index.ts';
-export { arrivalDate, planOrders, type MixedIntegerAnswer, type MixedIntegerModel, type OrderLimits, type SentAt, type SolveMixedInteger } from './source/index.ts';
+export {
+  arrivalDate, planOrders, type Column, type MixedIntegerAnswer, type MixedIntegerModel, type OrderLimits, type Row, type SentAt, type SolveMixedInteger,
+} from './source/index.ts';
 export { trace } from './trace/index.ts';
 export { prove, type ProveOptions } from './prove/index.ts';

@@ -2,7 +2,7 @@ import { mkdtempSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'n
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-import { fit, identify, planOrders, prove, rewire, trace } from '../../api/engine/index.ts';
+import { fit, identify, prove, rewire, planOrders, trace } from '../../api/engine/index.ts';
 import { openSolver } from '../../api/services/index.ts';
 import {
   fitAnswer, identifyAnswer, proveAnswer, readInput, rewireAnswer, sourceAnswer, traceAnswer, type BenchRecord, type Catalogue, type Prices,

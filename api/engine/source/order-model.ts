@@ -14,13 +14,20 @@ export interface OrderModel {
   readonly model: MixedIntegerModel;
   /** every cost is a whole number of minor units, rounded as the contract rounds */
   readonly exact: boolean;
-  /** units of each need that nobody brings */
-  readonly unmet: readonly number[];
   readPlan(values: readonly number[]): OrderPlan;
 }
 
-/** What is asked of a solution: all needs met at least cost, as many units as can be, or at least cost with so many left open. */
-export type Aim = { readonly kind: 'all' } | { readonly kind: 'most-units' } | { readonly kind: 'left-open'; readonly units: number };
+/** What is asked of a plan. */
+export interface Aim {
+  /** what is made least: the total of the contract, units that nobody brings, orders, or the days until each need's last unit is here, added up */
+  readonly least: 'cost' | 'open-units' | 'orders' | 'arrival-days';
+  /** most units that may stay open; none where absent, any where they are what is made least */
+  readonly open?: number;
+  readonly mostOrders?: number;
+  readonly mostArrivalDays?: number;
+  /** which uses may be made; indices are those of the need's lists and of the sources. All where absent. */
+  readonly allows?: (use: { readonly need: number; readonly source: number }) => boolean;
+}
 
 /**
  * The orders as a mixed-integer programme in minor units of the currency. Of an offer: whole packs in each stretch between two breaks, one
@@ -30,7 +37,11 @@ export type Aim = { readonly kind: 'all' } | { readonly kind: 'most-units' } | {
 export function writeOrderModel(need: Need, sources: readonly Source[], aim: Aim): OrderModel {
   const build = new ModelBuilder();
   const { currency } = need;
-  const counts = aim.kind !== 'most-units';
+  const counts = aim.least === 'cost';
+  const countsOrders = aim.least === 'orders' || aim.mostOrders !== undefined;
+  const mostOpen = aim.open ?? (aim.least === 'open-units' ? Number.POSITIVE_INFINITY : 0);
+  const usedSuppliers: Term[] = [];
+  const arrivals: Term[] = [];
   let exact = true;
 
   /** What a line of `count` packs comes to, rounded half-even to the minor unit, as terms; `count` is at most `most`. */
@@ -56,18 +67,32 @@ export function writeOrderModel(need: Need, sources: readonly Source[], aim: Aim
   const uses: { readonly column: number; readonly need: number; readonly option: number; readonly source: number }[] = [];
   const unmet: number[] = [];
   need.needs.forEach(({ qty, anyOf }, index) => {
-    const open = build.addWhole(aim.kind === 'all' ? 0 : qty, counts ? 0 : 1);
+    const open = build.addWhole(Math.min(qty, mostOpen), aim.least === 'open-units' ? 1 : 0);
     unmet.push(open);
     const mine: typeof uses = [];
     anyOf.forEach(({ partId, extraCost = 0 }, option) => {
-      const taken = (sourcesOf.get(partId) ?? []).map((source) => ({ column: build.addWhole(qty), need: index, option, source }));
+      const taken = (sourcesOf.get(partId) ?? []).filter((source) => aim.allows?.({ need: index, source }) ?? true).map((source) => ({ column: build.addWhole(qty), need: index, option, source }));
       mine.push(...taken);
       if (counts && taken.length > 0) build.charge(writeLine(extraCost, 1, taken.map(({ column }): Term => [column, 1]), qty));
     });
     uses.push(...mine);
     build.addRow(qty, [...mine.map(({ column }): Term => [column, 1]), [open, 1]], qty);
     if (counts) chargeWait(index, mine);
+    if (aim.least === 'arrival-days' || aim.mostArrivalDays !== undefined) countArrival(index, mine);
   });
+
+  /** For each number of days whether any unit takes so long, as a term of the days it adds to the days before. */
+  function countArrival(index: number, mine: typeof uses): void {
+    let before = 0;
+    for (const days of [...new Set(mine.map(({ source }) => sources[source]!.leadDays))].toSorted((a, b) => a - b)) {
+      if (days === 0) continue;
+      const choice = build.addChoice(aim.least === 'arrival-days' ? days - before : 0);
+      const late = mine.filter(({ source }) => sources[source]!.leadDays >= days);
+      build.addRow(Number.NEGATIVE_INFINITY, [...late.map(({ column }): Term => [column, 1]), [choice, -need.needs[index]!.qty]], 0);
+      arrivals.push([choice, days - before]);
+      before = days;
+    }
+  }
 
   function chargeWait(index: number, mine: typeof uses): void {
     const lateOf = new Map(mine.map(({ source }) => [source, daysLate(need, index, sources[source]!)]));
@@ -105,7 +130,8 @@ export function writeOrderModel(need: Need, sources: readonly Source[], aim: Aim
     const freight = counts ? lineInMinor(supplier.freight, 1, currency) : 0;
     const freeFrom = freight > 0 && supplier.freeFreightFrom !== undefined ? lineInMinor(supplier.freeFreightFrom, 1, currency) : undefined;
     const wanted = Math.max(floor, freeFrom ?? 0);
-    const used = floor > 0 || freight > 0 ? build.addChoice(freight) : undefined;
+    const used = floor > 0 || freight > 0 || countsOrders ? build.addChoice(counts ? freight : aim.least === 'orders' ? 1 : 0) : undefined;
+    if (used !== undefined) usedSuppliers.push([used, 1]);
     const goods: Term[] = [];
     for (const { index, offer } of offers) {
       const wantedUnits = demand.get(offer.partId) ?? 0;
@@ -147,10 +173,12 @@ export function writeOrderModel(need: Need, sources: readonly Source[], aim: Aim
   for (const [source, mine] of usesOf) {
     if (sources[source]!.kind === 'offer' && !packsOf.has(source)) build.addRow(0, mine.map(({ column }): Term => [column, 1]), 0);
   }
-  if (aim.kind === 'left-open') build.addRow(0, unmet.map((column): Term => [column, 1]), aim.units);
+  if (Number.isFinite(mostOpen) && mostOpen > 0) build.addRow(0, unmet.map((column): Term => [column, 1]), mostOpen);
+  if (aim.mostOrders !== undefined) build.addRow(0, usedSuppliers, aim.mostOrders);
+  if (aim.mostArrivalDays !== undefined) build.addRow(0, arrivals, aim.mostArrivalDays);
 
   return {
-    model: build, exact, unmet,
+    model: build, exact,
     readPlan: (values) => {
       const read = (column: number): number => Math.round(values[column]!);
       return {

@@ -24,7 +24,7 @@ export interface BenchService {
 }
 
 const NO_PARTS: Catalogue = [];
-/** The solver of orders may take so long for each of its questions, s. */
+/** A plan of orders may take so long with all that is said beside it, s. */
 const ORDER_SECONDS = 15;
 
 /** `planner`: a thread apart, since planning orders may take a minute */

@@ -38,7 +38,7 @@ export type EngineTask =
   | { readonly kind: 'find'; readonly text: string }
   | { readonly kind: 'trace'; readonly record: BenchRecord; readonly tags?: readonly string[] }
   | { readonly kind: 'prove'; readonly crankCase: ProveCase }
-  /** the solver may take so long for each of at most three questions */
+  /** how long the whole answer may take, s */
   | { readonly kind: 'source'; readonly need: Need; readonly seconds: number }
   | { readonly kind: 'snapshot' };
 export type AnswerTo<T extends EngineTask> = EngineAnswers[T['kind']];

@@ -1,6 +1,6 @@
 import { parentPort } from 'node:worker_threads';
 import type { Catalogue } from '../../../catalog-schema/index.ts';
-import { find, findAsLeftBasis, fit, identify, openSnapshot, planOrders, prove, rewire, SnapshotFitter, trace, warmUpIdentify, writeSnapshot } from '../../engine/index.ts';
+import { find, findAsLeftBasis, fit, identify, openSnapshot, prove, rewire, SnapshotFitter, planOrders, trace, warmUpIdentify, writeSnapshot } from '../../engine/index.ts';
 import { openSolver } from '../solver/open-solver.ts';
 import type { EngineAnswers, EngineTask, FromThread, ToThread } from './engine-task.ts';
 
@@ -66,7 +66,10 @@ function compute(task: EngineTask): EngineAnswers[keyof EngineAnswers] | Promise
     case 'find': return find(task.text, catalogue);
     case 'trace': return trace(task.record, task.tags);
     case 'prove': return prove(task.crankCase);
-    case 'source': return (solver ??= openSolver()).then((solve) => planOrders(task.need, solve, { seconds: task.seconds }));
+    case 'source': return (solver ??= openSolver()).then((solve) => {
+      const began = performance.now();
+      return planOrders(task.need, solve, { seconds: task.seconds, elapsed: () => (performance.now() - began) / 1000 });
+    });
     default: throw new Error(`no such task: ${JSON.stringify(task satisfies never)}`);
   }
 }

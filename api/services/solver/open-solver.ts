@@ -7,6 +7,9 @@ const loadHighs = loader as unknown as typeof loader.default;
 /** Whole numbers and rows are met to this; the widest factor of a row of orders is some 10^7 minor units. */
 const TOLERANCE = 1e-9;
 
+/** Of the time for a question, what asking it again may take. */
+const SECOND_ASKING = 0.25;
+
 /**
  * HiGHS, loaded once, as the solver that the engine asks for. It runs on the thread that calls it and blocks it: a server hands this to a
  * thread of its own. One seed, one thread: the same model gives the same answer as long as the time does not run out.
@@ -14,18 +17,25 @@ const TOLERANCE = 1e-9;
 export async function openSolver(): Promise<SolveMixedInteger> {
   const highs = await loadHighs();
   return (model, limits) => {
-    const opened = highs.createModel(writeModel(highs, model));
-    try {
-      return solveOpened(highs, opened, limits);
-    } finally {
-      opened.dispose();
-    }
+    const ask = (presolve: 'choose' | 'off', seconds: number): MixedIntegerAnswer => {
+      const opened = highs.createModel(writeModel(highs, model));
+      try {
+        return solveOpened(highs, opened, { ...limits, seconds }, presolve);
+      } finally {
+        opened.dispose();
+      }
+    };
+    const answer = ask('choose', limits.seconds);
+    if (answer.status !== 'infeasible') return answer;
+    // The solver's presolve has been seen to call a model without a solution that had one (`open-solver.test.ts`): its no is asked for twice.
+    const again = ask('off', limits.seconds * SECOND_ASKING);
+    return again.status === 'limit' && again.values === undefined ? answer : again;
   };
 }
 
-function solveOpened(highs: Highs, opened: ReturnType<Highs['createModel']>, { seconds, gap }: Parameters<SolveMixedInteger>[1]): MixedIntegerAnswer {
+function solveOpened(highs: Highs, opened: ReturnType<Highs['createModel']>, { seconds, gap }: Parameters<SolveMixedInteger>[1], presolve: 'choose' | 'off'): MixedIntegerAnswer {
   opened.options.set({
-    output_flag: false, random_seed: 1, time_limit: seconds, mip_rel_gap: 0, mip_abs_gap: Math.max(gap, 1e-6),
+    output_flag: false, presolve, random_seed: 1, time_limit: seconds, mip_rel_gap: 0, mip_abs_gap: Math.max(gap, 1e-6),
     mip_feasibility_tolerance: TOLERANCE, primal_feasibility_tolerance: TOLERANCE,
   });
   const { modelStatus } = opened.run();

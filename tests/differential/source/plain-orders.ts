@@ -1,7 +1,16 @@
 import type { Need } from '../../../catalog-schema/index.ts';
 
 /** Least total in ten-thousandths of the currency, and units that stay open. */
-export interface PlainOrders { readonly open: number; readonly total: number }
+export interface PlainOrders {
+  readonly open: number;
+  readonly total: number;
+  /** as few orders as can be with no more open, and the least total with so many */
+  readonly fewest: { readonly count: number; readonly total: number };
+  /** days until each need's last unit, added up, as few as can be; likewise */
+  readonly fastest: { readonly count: number; readonly total: number };
+  /** nothing ordered; Infinity where more would stay open */
+  readonly shelfOnly: number;
+}
 
 /** No order of these small problems needs more of one offer. */
 const MOST_BOUGHT = 24;
@@ -12,7 +21,7 @@ const DIGITS: Record<string, number> = { EUR: 2, JPY: 0, KWD: 3 };
  * The same question answered by trying everything, written apart from the engine: every way of dealing the needs' units to shelf and
  * offers, and for each every quantity of every line of every supplier. Amounts are whole ten-thousandths of the currency.
  */
-export function orderPlainly(need: Need): PlainOrders {
+export function orderPlainly(need: Need, mayUse: (needId: string, partId: string, from: string, leadDays: number) => boolean = () => true): PlainOrders {
   const step = 10 ** (4 - DIGITS[need.currency]!);
   const exact = (amount: number): number => Math.round(amount * 10_000);
   const rounded = (amount: number): number => {
@@ -67,9 +76,13 @@ export function orderPlainly(need: Need): PlainOrders {
     return least;
   };
 
-  let best: PlainOrders = { open: Number.POSITIVE_INFINITY, total: Number.POSITIVE_INFINITY };
+  const never = { count: Number.POSITIVE_INFINITY, total: Number.POSITIVE_INFINITY };
+  const nothing: PlainOrders = { open: Number.POSITIVE_INFINITY, total: Number.POSITIVE_INFINITY, fewest: never, fastest: never, shelfOnly: Number.POSITIVE_INFINITY };
+  let best = nothing;
+  const better = (before: PlainOrders['fewest'], count: number, total: number): PlainOrders['fewest'] => (
+    count < before.count || (count === before.count && total < before.total) ? { count, total } : before);
   const taken = places.map(() => 0);
-  const finish = (open: number, extra: number): void => {
+  const finish = (open: number, extra: number, days: number): void => {
     if (open > best.open) return;
     let total = extra;
     const bought = need.offers.map(() => 0);
@@ -78,19 +91,26 @@ export function orderPlainly(need: Need): PlainOrders {
       else bought[place.offer!] = taken[index]!;
     });
     for (const { id } of need.suppliers) total += orderCost(id, bought.map((qty, index) => (need.offers[index]!.supplierId === id ? qty : 0)));
-    if (Number.isFinite(total) && (open < best.open || total < best.total)) best = { open, total };
+    if (!Number.isFinite(total)) return;
+    if (open < best.open) best = { ...nothing, open };
+    const count = need.suppliers.filter(({ id }) => bought.some((qty, index) => qty > 0 && need.offers[index]!.supplierId === id)).length;
+    best = {
+      open, total: Math.min(best.total, total), fewest: better(best.fewest, count, total), fastest: better(best.fastest, days, total),
+      shelfOnly: count === 0 ? Math.min(best.shelfOnly, total) : best.shelfOnly,
+    };
   };
   /** Deals the units of one need after the other. */
-  const deal = (index: number, open: number, extra: number): void => {
+  const deal = (index: number, open: number, extra: number, days: number): void => {
     if (open > best.open) return;
-    if (index === need.needs.length) return finish(open, extra);
-    const { qty, by, waitCostPerDay = 0, anyOf } = need.needs[index]!;
-    const ways = anyOf.flatMap((option, at) => places.flatMap((place, where) => (place.partId === option.partId ? [{ at, where }] : [])));
+    if (index === need.needs.length) return finish(open, extra, days);
+    const { id, qty, by, waitCostPerDay = 0, anyOf } = need.needs[index]!;
+    const fromOf = (place: Place): string => (place.offer === undefined ? 'shelf' : need.offers[place.offer]!.supplierId);
+    const ways = anyOf.flatMap((option, at) => places.flatMap((place, where) => (place.partId === option.partId && mayUse(id, place.partId, fromOf(place), place.lead) ? [{ at, where }] : [])));
     const perOption = anyOf.map(() => 0);
-    const share = (way: number, left: number, late: number): void => {
+    const share = (way: number, left: number, late: number, lead: number): void => {
       if (way === ways.length) {
         const extras = anyOf.reduce((sum, { extraCost = 0 }, at) => sum + rounded(exact(extraCost) * perOption[at]!), 0);
-        deal(index + 1, open + left, extra + extras + rounded(exact(waitCostPerDay) * late));
+        deal(index + 1, open + left, extra + extras + rounded(exact(waitCostPerDay) * late), days + lead);
         return;
       }
       const { at, where } = ways[way]!;
@@ -99,13 +119,13 @@ export function orderPlainly(need: Need): PlainOrders {
         if (taken[where]! + units > place.most) break;
         taken[where]! += units;
         perOption[at]! += units;
-        share(way + 1, left - units, units > 0 ? Math.max(late, day(need.today) + place.lead - day(by), 0) : late);
+        share(way + 1, left - units, units > 0 ? Math.max(late, day(need.today) + place.lead - day(by), 0) : late, units > 0 ? Math.max(lead, place.lead) : lead);
         taken[where]! -= units;
         perOption[at]! -= units;
       }
     };
-    share(0, qty, 0);
+    share(0, qty, 0, 0);
   };
-  deal(0, 0, 0);
+  deal(0, 0, 0, 0);
   return best;
 }
