@@ -49,11 +49,16 @@ function tryMachine(old: TruePart, draws: Draws): Machine | undefined {
     fuseA, contactA: FUSES_A.find((fuse) => fuse >= fuseA * draws.pick([0.9, 1, 1.3]))!,
     ...inrush, continuousA: (heavy?.continuousA ?? 0) * draws.between(0.4, 0.95), onS: Math.max(3, Math.round(Math.min(longest, 60) * draws.between(0.3, 1))), continuousUse,
     minSealing: draws.pick(SEALINGS.filter((code) => code[2]! <= part.sealing![2]! && (code === part.sealing || code[3]! < '5'))),
-    room: { lengthMm: body!.lengthMm + Math.round(draws.between(2, 40)), widthMm: body!.widthMm + Math.round(draws.between(2, 40)), heightMm: body!.heightMm + Math.round(draws.between(1, 30)) },
+    // In tenths: bodies are whole millimetres, and one exactly as large as its room no instrument can tell from one too large.
+    room: { lengthMm: roundTo(body!.lengthMm + draws.between(2, 40)), widthMm: roundTo(body!.widthMm + draws.between(2, 40)), heightMm: roundTo(body!.heightMm + draws.between(1, 30)) },
     ...drawBolts(part, boltMm, draws), boltMm, panelHoleMm: Math.round(10 * (boltMm + draws.between(0.3, 0.8))) / 10, panelDrillable: draws.chance(0.3),
     panelGrounded: relies || part.partClass === 'shift-solenoid' || part.partClass === 'starter-motor' ? true : draws.chance(0.7),
     ...(part.starter && { starter: { ...part.starter, powerKw: Math.round(100 * part.starter.powerKw! * draws.between(0.8, 1)) / 100 } }),
   };
+}
+
+function roundTo(mm: number): number {
+  return Math.round(10 * mm) / 10;
 }
 
 function formOf(part: Part): string {

@@ -1,10 +1,11 @@
 import { describe, expect, it } from 'vitest';
-import { benchRecordSchema, pricesSchema, readCatalogue } from '../../catalog-schema/index.ts';
+import { benchRecordSchema, pricesSchema, readCatalogue, type Criterion, type FitAnswer } from '../../catalog-schema/index.ts';
 import { Draws } from '../sim-identify/random.ts';
 import { drawMachine } from './draw-machine.ts';
 import { drawWorld } from './draw-world.ts';
 import { askFit } from './drive-fit.ts';
 import { measureFits } from './measure-fits.ts';
+import { askAsAsked } from './retake-record.ts';
 import { LEVELS, takeRecord } from './take-record.ts';
 
 // The whole run, with its bounds on hits and calibration, is `npm run sim:fit`; here a few machines hold what can hurt somebody.
@@ -40,6 +41,23 @@ describe('the simulator', () => {
         for (const taking of Object.values(LEVELS)) expect(benchRecordSchema.safeParse(takeRecord(machine, taking, draws)).error).toBeUndefined();
       }
     }
+  });
+
+  it('takes once more, and finer, only what the answer asks of the bench', () => {
+    const world = drawWorld(1);
+    const draws = new Draws(1);
+    const machine = drawMachine(world, draws);
+    const record = takeRecord(machine, LEVELS.full, draws);
+    const asking = (...settles: Criterion[]): FitAnswer => ({ ...askFit(record, world), measureNext: settles.map((each) => ({ what: each, why: '', worth: 1, settles: [each], from: each === 'sealing' ? 'maker' : 'bench' })) });
+    const [first, second, none] = [asking('space', 'sealing', 'coil-duty'), asking('space', 'mounting'), asking()];
+    const answers = [second, none];
+    const asked = askAsAsked(machine, { record, answer: first }, draws, () => answers.shift()!);
+    expect(asked.retaken).toEqual(['room', 'bolts']);
+    expect(asked.answer).toBe(none);
+    expect(asked.record.space!.plusMinusMm).toBeLessThan(record.space!.plusMinusMm!);
+    expect(asked.record.mounting!.plusMinusMm).toBeLessThan(record.mounting!.plusMinusMm!);
+    expect({ ...asked.record, space: 0, mounting: 0 }).toEqual({ ...record, space: 0, mounting: 0 });
+    expect(benchRecordSchema.safeParse(asked.record).error).toBeUndefined();
   });
 
   it('would notice a matcher that says direct to everything', () => {

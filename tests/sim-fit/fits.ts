@@ -2,6 +2,7 @@ import { readFileSync, writeFileSync } from 'node:fs';
 import { askFit } from './drive-fit.ts';
 import { countFits, startCounts, writeFigures, type FitCounts } from './measure-fits.ts';
 import { addStored, storeTally } from './pieces.ts';
+import type { Retaken } from './retake-record.ts';
 import { Tally } from './tally.ts';
 import type { Kind, Level } from './take-record.ts';
 
@@ -12,14 +13,17 @@ import type { Kind, Level } from './take-record.ts';
 const words = process.argv.slice(2);
 const numberAfter = (word: string, otherwise: number): number => (words.includes(word) ? Number(words[words.indexOf(word) + 1]) : otherwise);
 
-type Piece = Pick<FitCounts, 'run'> & { tallies: Record<Level, Parameters<typeof addStored>[1]>; ablation: Record<Kind | 'none', Parameters<typeof addStored>[1]> };
+type Stored = Parameters<typeof addStored>[1];
+type Piece = Pick<FitCounts, 'run'> & { tallies: Record<Level, Stored>; asked: Stored; retaken: Record<Retaken, number>; ablation: Record<Kind | 'none', Stored> };
 
 function poolPieces(files: readonly string[]): FitCounts {
-  const { tallies, ablation } = startCounts();
+  const { tallies, asked, retaken, ablation } = startCounts();
   const run = { cases: 0, seed: Number.POSITIVE_INFINITY, worlds: 0, parts: 0 };
   for (const file of files) {
     const piece = JSON.parse(readFileSync(file, 'utf8')) as Piece;
     for (const [level, stored] of Object.entries(piece.tallies)) addStored(tallies[level as Level], stored);
+    addStored(asked, piece.asked);
+    for (const [which, count] of Object.entries(piece.retaken)) retaken.set(which as Retaken, (retaken.get(which as Retaken) ?? 0) + count);
     for (const [kind, stored] of Object.entries(piece.ablation)) {
       if (!ablation.has(kind as Kind)) ablation.set(kind as Kind, new Tally());
       addStored(ablation.get(kind as Kind)!, stored);
@@ -29,13 +33,13 @@ function poolPieces(files: readonly string[]): FitCounts {
     run.worlds += piece.run.worlds;
     run.parts += piece.run.parts;
   }
-  return { tallies, ablation, run };
+  return { tallies, asked, retaken, ablation, run };
 }
 
 const counts = words.includes('--pool') ? poolPieces(words.slice(words.indexOf('--pool') + 1)) : countFits(numberAfter('--cases', 2400), numberAfter('--seed', 50_000), askFit);
 if (words.includes('--keep')) {
   const store = (all: Iterable<readonly [string, Tally]>): object => Object.fromEntries([...all].map(([key, tally]) => [key, storeTally(tally)]));
-  writeFileSync(words[words.indexOf('--keep') + 1]!, JSON.stringify({ run: counts.run, tallies: store(Object.entries(counts.tallies)), ablation: store(counts.ablation) }));
+  writeFileSync(words[words.indexOf('--keep') + 1]!, JSON.stringify({ run: counts.run, tallies: store(Object.entries(counts.tallies)), asked: storeTally(counts.asked), retaken: Object.fromEntries(counts.retaken), ablation: store(counts.ablation) }));
 }
 const { lines, held, found } = writeFigures(counts);
 if (words.includes('--failures')) {

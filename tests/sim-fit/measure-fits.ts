@@ -4,6 +4,7 @@ import { Calibration } from './calibration.ts';
 import { drawMachine } from './draw-machine.ts';
 import { drawWorld } from './draw-world.ts';
 import { Oracle } from './oracle.ts';
+import { askAsAsked, type Retaken } from './retake-record.ts';
 import { Tally, type CaseFound } from './tally.ts';
 import { KINDS, LEVELS, takeRecord, type Kind, type Level } from './take-record.ts';
 import { SAFETY_TRAPS, type World } from './truth.ts';
@@ -33,17 +34,20 @@ const ABLATED = 10;
 /** What one run counted, or several as one. */
 export interface FitCounts {
   readonly tallies: Readonly<Record<Level, Tally>>;
+  /** full readings, after those that do not decide were taken once more with something finer, where the answer asks for it */
+  readonly asked: Tally;
+  readonly retaken: Map<Retaken, number>;
   readonly ablation: ReadonlyMap<Kind | 'none', Tally>;
   readonly run: { readonly cases: number; readonly seed: number; readonly worlds: number; readonly parts: number };
 }
 
-/** Runs `cases` records through the product and the oracle; each machine is recorded in full, with half of the readings, with half of readings and facts, and with few. */
+/** Runs `cases` records through the product and the oracle; each machine is recorded in full (and asked for once more as the answer asks), with half of the readings, with half of readings and facts, and with few. */
 export function measureFits(cases: number, seed: number, ask: AskFit, ablate = true): FitFigures {
   return writeFigures(countFits(cases, seed, ask, ablate));
 }
 
 export function countFits(cases: number, seed: number, ask: AskFit, ablate = true): FitCounts {
-  const { tallies, ablation } = startCounts();
+  const { tallies, asked, retaken, ablation } = startCounts();
   let worlds = 0;
   let parts = 0;
   for (let done = 0, machines = 0; done < cases; worlds++) {
@@ -57,7 +61,12 @@ export function countFits(cases: number, seed: number, ask: AskFit, ablate = tru
       for (const level of LEVEL_NAMES) {
         if (done++ >= cases) break;
         const record = takeRecord(machine, LEVELS[level], new Draws(recordSeed));
-        tallies[level].add(world, oracle, record, ask(record, world));
+        const answer = ask(record, world);
+        tallies[level].add(world, oracle, record, answer);
+        if (level !== 'full') continue;
+        const finer = askAsAsked(machine, { record, answer }, new Draws(recordSeed + 1), (again) => ask(again, world));
+        asked.add(world, oracle, finer.record, finer.answer);
+        for (const each of finer.retaken) retaken.set(each, (retaken.get(each) ?? 0) + 1);
       }
       if (!ablate || machines % ABLATED !== 0) continue;
       for (const kind of ['none', ...KINDS] as const) {
@@ -67,16 +76,16 @@ export function countFits(cases: number, seed: number, ask: AskFit, ablate = tru
       }
     }
   }
-  return { tallies, ablation, run: { cases, seed, worlds, parts } };
+  return { tallies, asked, retaken, ablation, run: { cases, seed, worlds, parts } };
 }
 
-export function startCounts(): { tallies: Record<Level, Tally>; ablation: Map<Kind | 'none', Tally> } {
-  return { tallies: Object.fromEntries(LEVEL_NAMES.map((level) => [level, new Tally()])) as Record<Level, Tally>, ablation: new Map() };
+export function startCounts(): Omit<FitCounts, 'run'> & { ablation: Map<Kind | 'none', Tally> } {
+  return { tallies: Object.fromEntries(LEVEL_NAMES.map((level) => [level, new Tally()])) as Record<Level, Tally>, asked: new Tally(), retaken: new Map(), ablation: new Map() };
 }
 
-export function writeFigures({ tallies, ablation, run }: FitCounts): FitFigures {
+export function writeFigures({ tallies, asked, retaken, ablation, run }: FitCounts): FitFigures {
   const all = LEVEL_NAMES.map((level) => tallies[level]);
-  const sum = (count: (tally: Tally) => number): number => all.reduce((total, tally) => total + count(tally), 0);
+  const sum = (count: (tally: Tally) => number): number => [...all, asked].reduce((total, tally) => total + count(tally), 0);
   const judged = sum((tally) => tally.countSafety(['judged'], true));
   const byReading = sum((tally) => tally.countSafety(['reading'], false));
   const withinGuarantee = sum((tally) => tally.countSafety(['reading'], true)) - byReading;
@@ -87,13 +96,18 @@ export function writeFigures({ tallies, ablation, run }: FitCounts): FitFigures 
   const sureOfWhole = tallies.full.wholeSure / tallies.full.whole;
 
   const lines = [`fits: ${run.cases} records of ${Math.ceil(run.cases / LEVEL_NAMES.length)} machines in ${run.worlds} worlds, ${Math.round(run.parts / run.worlds)} parts each, seed ${run.seed}`];
-  for (const level of LEVEL_NAMES) lines.push(...describeLevel(level, tallies[level]));
+  for (const level of LEVEL_NAMES) {
+    lines.push(...describeLevel(level, tallies[level]));
+    if (level === 'full') lines.push(...describeLevel('full, what does not decide taken finer as the answer asks,', asked, retaken));
+  }
   lines.push(...describeAblation(ablation));
   const calibration = Calibration.pool(all.map((tally) => tally.calibration));
   const onlyJudged = Calibration.pool(all.map((tally) => tally.calibrationJudged));
   const five = (level: Level): number => tallies[level].firstFive / tallies[level].sold;
   // Full readings leave nothing unread on either side: a part whose values the catalogue leaves out is unproven, whatever it costs.
-  const fiveFull = tallies.full.firstFiveWhole / tallies.full.soldWhole;
+  const fiveWhole = (tally: Tally): number => tally.firstFiveWhole / tally.soldWhole;
+  // A reading that straddles a limit is not yet a full one: the answer names it, and whoever takes it finer has them all.
+  const fiveFull = fiveWhole(asked);
   const held = falseSafety === 0 && trapsAccepted === 0 && sureOfWhole >= FIT_BOUNDS.sureOfWhole && fiveFull >= FIT_BOUNDS.fiveFull && five('half measured') >= FIT_BOUNDS.fiveHalf
     && calibration.claims > 0 && calibration.skill >= FIT_BOUNDS.skill && calibration.error <= FIT_BOUNDS.error;
   lines.push(
@@ -102,14 +116,14 @@ export function writeFigures({ tallies, ablation, run }: FitCounts): FitFigures 
     `  skill ${calibration.skill.toFixed(3)}, calibration error ${calibration.error.toFixed(4)}; on criteria the answer judged alone: skill ${onlyJudged.skill.toFixed(3)}, error ${onlyJudged.error.toFixed(4)}`,
     `safety: false direct or adapt where the answer judged the criterion ${judged}, really unsafe by a reading further off than it swears ${byReading} (within the guarantee of the rating ${withinGuarantee}),`
       + ` on a default of the contract ${byDefault}, on a demand nobody recorded ${notAsked}`,
-    `fits: false on safety ${falseSafety} (bound 0), traps accepted ${trapsAccepted} (bound 0), true fits found sure ${percent(sureOfWhole)} (bound 90 %), least cost in five: full readings ${percent(fiveFull)} (bound 99 %)`
+    `fits: false on safety ${falseSafety} (bound 0), traps accepted ${trapsAccepted} (bound 0), true fits found sure ${percent(sureOfWhole)} (bound 90 %), least cost in five: full readings ${percent(fiveFull)} once what does not decide was taken finer as asked (bound 99 %), ${percent(fiveWhole(tallies.full))} as first read,`
       + ` and ${percent(five('full'))} counting parts the catalogue does not write up, half of the readings missing ${percent(five('half measured'))} (bound 90 %) and ${percent(five('half'))} with half of the plain facts missing too, Brier skill ${calibration.skill.toFixed(3)} (bound 0.3), calibration error ${calibration.error.toFixed(3)} (bound 0.02),`
       + ` seed ${run.seed}: ${held ? 'held' : 'not held'}`,
   );
-  return { lines, held, falseSafety, trapsAccepted, sureOfWhole, found: all.flatMap(({ found }) => found) };
+  return { lines, held, falseSafety, trapsAccepted, sureOfWhole, found: [...all, asked].flatMap(({ found }) => found) };
 }
 
-function describeLevel(level: Level, tally: Tally): string[] {
+function describeLevel(level: string, tally: Tally, retaken?: ReadonlyMap<Retaken, number>): string[] {
   const { calibration, calibrationJudged: onlyJudged } = tally;
   return [
     `${level} readings: ${tally.cases} records; ${(tally.accepted / tally.cases).toFixed(1)} direct or adapt each; none at all in ${percent(tally.nothingSure / tally.cases)}, not even an unproven one in ${percent(tally.nothing / tally.cases)}`,
@@ -117,7 +131,8 @@ function describeLevel(level: Level, tally: Tally): string[] {
     `  against the least of those written up in full: first ${percent(tally.firstWhole / tally.soldWhole)}, in the first five ${percent(tally.firstFiveWhole / tally.soldWhole)} of ${tally.soldWhole}`,
     `  why not: ${[...tally.missed].toSorted((x, y) => y[1] - x[1]).map(([why, count]) => `${why} ${percent(count / tally.soldWhole, 2)}`).join(', ') || 'nothing'}`,
     `  parts that work and come out direct or adapt: ${percent(tally.wholeSure / tally.whole)} of ${tally.whole} written up in full (${tally.wholeRefused} refused), ${percent(tally.worksSure / tally.works)} of all ${tally.works}`,
-    ...(level === 'full' ? [`  kept back by what is not certain even so: ${[...tally.keptBack].toSorted((a, b) => b[1] - a[1]).map(([criterion, count]) => `${criterion} ${percent(count / tally.whole)}`).join(', ') || 'nothing'}`] : []),
+    ...(retaken ? [`  taken once more, of ${tally.cases} records: ${[...retaken].map(([which, count]) => `${which} ${percent(count / tally.cases)}`).join(', ') || 'nothing'}`] : []),
+    ...(level.startsWith('full') ? [`  kept back by what is not certain even so: ${[...tally.keptBack].toSorted((a, b) => b[1] - a[1]).map(([criterion, count]) => `${criterion} ${percent(count / tally.whole)}`).join(', ') || 'nothing'}`] : []),
     ...(tally.safety.size === 0 ? ['  false direct or adapt on a safety criterion: none'] : ['  false direct or adapt on a safety criterion (who is to blame, how far over the rating):', ...tally.describeSafety().map((line) => `  ${line}`)]),
     `  false direct or adapt on other criteria, of ${tally.accepted} so called: ${[...tally.other].toSorted((a, b) => b[1] - a[1]).map(([key, count]) => `${key} ${percent(count / tally.accepted, 2)}`).join('; ') || 'none'}`,
     '  planted beside the removed part:', ...tally.describeTraps().map((line) => `  ${line}`),

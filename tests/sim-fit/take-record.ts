@@ -53,13 +53,18 @@ export function takeRecord(machine: Machine, { readings, facts }: Taking, draws:
   return record;
 }
 
-function round(value: number, places: number): number {
+export function round(value: number, places: number): number {
   return Math.round(value * 10 ** places) / 10 ** places;
 }
 
+/** How far a reading is off that is sworn to a half-width of two sigma: wider than that, and shifted by a share of a sigma. */
+export function stray(half: number, shift: number, draws: Draws): number {
+  return half / 2 * (WIDER * draws.normal() + shift);
+}
+
 /** Off by the instrument, wider and shifted; given bare or with the half-width the technician swears to. */
-function read(value: number, half: number, places: number, draws: Draws, bare: boolean): Measured {
-  const shown = Math.max(10 ** -places, round(value + half / 2 * (WIDER * draws.normal() + 0.2), places));
+export function read(value: number, half: number, places: number, draws: Draws, bare: boolean): Measured {
+  const shown = Math.max(10 ** -places, round(value + stray(half, 0.2, draws), places));
   return bare ? shown : { value: shown, plusMinus: Number(half.toPrecision(2)) };
 }
 
@@ -115,7 +120,7 @@ function ohmsOf({ old }: Machine, draws: Draws, benchC: number, taken: () => boo
 function mountingOf(machine: Machine, draws: Draws, taken: () => boolean, told: () => boolean, careful: boolean): NonNullable<BenchRecord['mounting']> {
   // By caliper, edge to edge of the holes, to twice what the product takes a caliper to be; in a hurry by rule or tape.
   const half = draws.pick(careful ? [0.1] : [0.1, 0.3, 0.5, 1]);
-  const off = (): number => half / 2 * (WIDER * draws.normal() + 0.1);
+  const off = (): number => stray(half, 0.1, draws);
   return {
     holes: machine.bolts.map(({ x, y }) => ({ xMm: round(x + off(), 1), yMm: round(y + off(), 1), diameterMm: machine.panelHoleMm })), plusMinusMm: half,
     ...(taken() && { boltMm: machine.boltMm }), ...(told() && { drillable: machine.panelDrillable }), ...(taken() && { panelGrounded: machine.panelGrounded }),
@@ -124,7 +129,7 @@ function mountingOf(machine: Machine, draws: Draws, taken: () => boolean, told: 
 
 function roomOf({ room }: Machine, draws: Draws): NonNullable<BenchRecord['space']> {
   const tape = (mm: number): number => Math.max(1, Math.round(mm + 0.8 * draws.normal() - 0.3));
-  return { lengthMm: tape(room.lengthMm), widthMm: tape(room.widthMm), heightMm: tape(room.heightMm) };
+  return { lengthMm: tape(room.lengthMm), widthMm: tape(room.widthMm), heightMm: tape(room.heightMm), plusMinusMm: 1 };
 }
 
 function wiresOf(machine: Machine, draws: Draws, taken: () => boolean): Wire[] {

@@ -1,8 +1,8 @@
-import type { BenchRecord, KitItem, Mounting, Part, Placement } from '../../../catalog-schema/index.ts';
+import { INSTRUMENT_DEFAULTS, type BenchRecord, type KitItem, type Mounting, type Part, type Placement } from '../../../catalog-schema/index.ts';
 import { findPlacement, HoleNeeds, patternKeyOf, type PlacementAnswer } from '../placement/index.ts';
 import { settingOf } from '../settings.ts';
 import { hasSameTerminals } from './removed-likeness.ts';
-import { askMaker, chanceOf, show, type Finding, type Notes } from './finding.ts';
+import { askMaker, chanceOf, show, type Finding, type Notes, type Reading } from './finding.ts';
 
 /** Finds placements once for each pattern of holes: families of parts share a bracket. */
 export class PlacementFinder {
@@ -53,10 +53,17 @@ export function checkMounting(record: BenchRecord, part: Part, finder: Placement
   return {
     finding: {
       criterion: 'mounting', outcome: answer.outcome, ...(answer.outcome === 'unknown' && { probability: chanceOfRoom(answer, machine?.plusMinusMm, notes) }), needed, offered, why: answer.why, minutes, kit: placement ? listHoles(placement) : [],
-      readings: [{ what: "where the machine's bolts are, with a caliper instead of a tape", from: 'bench' }],
+      readings: [askForBolts(machine?.plusMinusMm)],
     },
     placement,
   };
+}
+
+/** The bolts once more with what is finer than what they were taken with. */
+function askForBolts(plusMinusMm: number | undefined): Reading {
+  const caliperMm = INSTRUMENT_DEFAULTS.caliper.absolute;
+  const how = plusMinusMm !== undefined && plusMinusMm <= 2 * caliperMm ? `to ${show(caliperMm)} mm: with a caliper from edge to edge, more than once` : 'with a caliper instead of a tape';
+  return { what: `where the machine's bolts are, ${how}`, from: 'bench' };
 }
 
 /**
