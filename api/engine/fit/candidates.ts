@@ -1,7 +1,10 @@
 import { createSlotJudge, SlotScan, type PriceIndex, type ProfileGate, type SlotJudge } from '../retrieve/index.ts';
 import type { FitGates } from './gates-of.ts';
-import { comparePlaced, type Placed } from './order-heap.ts';
+import type { Placed } from './order-heap.ts';
+import { doubtKeyOf, type OrderKey } from './order-key.ts';
 import type { Prospects } from './prospects.ts';
+import type { SlotBounds } from './slot-bounds.ts';
+import { SlotHeap } from './slot-heap.ts';
 
 /** A part that no number puts out, and the best place it can come to by its price and what it leaves unsaid. */
 export interface Candidate extends Placed {
@@ -12,73 +15,131 @@ export interface Candidate extends Placed {
   readonly doubt: boolean;
 }
 
+/** The slots of one profile that may be what is wanted, and where they are met. */
+interface Source {
+  readonly scan: SlotScan;
+  readonly bounds: SlotBounds;
+  readonly doubt: boolean;
+  /** the best place that what it has not given yet can come to */
+  floor: OrderKey;
+  floorRank: number;
+}
+
+/** Slots met at one go: to choose whose turn it is costs as much as to meet a dozen. */
+const AT_ONE_GO = 16;
+
 /**
- * Parts that may fit, first those in no doubt, then the others, each profile in order of what a part costs here; with the best place that any
- * part not yet drawn can have (`floor`). Within a profile cost, then rank, only rise; so whoever follows is not before the one at hand.
+ * Parts that may fit, first those in no doubt, then the others, in order of the best place each can come to by its price and what it leaves
+ * unsaid. Slots are met profile by profile in order of price; one that was met waits as a number, and is only looked at when its turn comes.
+ * Within a profile cost, then rank, only rise; so whoever follows is not before the one at hand.
  */
 export class Candidates {
   readonly #index: PriceIndex;
   readonly #gates: FitGates;
   readonly #prospects: Prospects;
   readonly #judge: SlotJudge;
-  #doubt = false;
-  #scans: { scan: SlotScan; floor: Placed }[] = [];
-  #next: { scan: SlotScan; floor: Placed } | undefined;
-  /** the next best floor */
-  #second: Placed | undefined;
+  readonly #doubtKey: OrderKey;
+  readonly #met = new SlotHeap();
+  /** whoever gave a slot that waits; those at their end too */
+  readonly #sources: Source[] = [];
+  /** places among them of those that still have slots */
+  #open: number[] = [];
+  #isInDoubt = false;
 
-  constructor(index: PriceIndex, gates: FitGates, prospects: Prospects, judge: SlotJudge = createSlotJudge(index, gates)) {
+  constructor(index: PriceIndex, gates: FitGates, prospects: Prospects, isPriced: boolean, judge: SlotJudge = createSlotJudge(index, gates)) {
     this.#index = index;
     this.#gates = gates;
     this.#prospects = prospects;
     this.#judge = judge;
-    this.#open(false);
+    this.#doubtKey = doubtKeyOf(isPriced);
+    this.#openSources(false);
   }
 
-  /** Nothing that is drawn from now on comes before it; undefined when nothing is left. */
-  get floor(): Placed | undefined {
-    return this.#next?.floor;
+  /** Is the next before this place, or might it be? */
+  isBefore({ key, rank }: Placed): boolean {
+    this.#meet();
+    if (!this.#met.isEmpty) return this.#met.key < key || (this.#met.key === key && this.#met.rank < rank);
+    return !this.#isInDoubt && this.#doubtKey <= key;
   }
 
-  /** The part at the floor, if it is one; undefined also where it turned out not to be, or to be one of those that will not do. */
-  draw(): Candidate | undefined {
-    const next = this.#next!;
-    const { scan } = next;
-    const { slot, profile } = scan;
-    const fate = this.#judge.judge(slot, profile);
-    const row = this.#index.rows[slot]!;
-    const isWanted = fate !== 'out' && (this.#doubt ? fate === 'doubt' || profile.doubt : fate === 'sure');
-    const key = isWanted ? this.#prospects.firstKey(slot, profile, this.#doubt) : undefined;
-    const doubt = this.#doubt;
-    scan.next();
-    if (scan.slot >= 0) next.floor = this.#floorOf(scan);
-    else this.#scans.splice(this.#scans.indexOf(next), 1);
-    // While it is still the first, nobody else need be asked.
-    if (scan.slot < 0 || (this.#second && comparePlaced(next.floor, this.#second) > 0)) this.#choose();
-    return key && { row, slot, profile, doubt, key, rank: this.#index.snapshot.ranks[row]! };
-  }
-
-  #open(doubt: boolean): void {
-    this.#doubt = doubt;
-    this.#scans = this.#gates.profiles.filter((profile) => doubt || !profile.doubt)
-      .map((profile) => new SlotScan(this.#index, this.#index.partitions[profile.profile]!, profile, this.#gates, doubt ? 'possible' : 'sure'))
-      .filter(({ slot }) => slot >= 0).map((scan) => ({ scan, floor: this.#floorOf(scan) }));
-    this.#choose();
-  }
-
-  #floorOf({ slot, profile }: SlotScan): Placed {
-    return { key: this.#prospects.floorKey(slot, profile, this.#doubt), rank: this.#index.snapshot.ranks[this.#index.rows[slot]!]! };
-  }
-
-  #choose(): void {
-    this.#next = undefined;
-    this.#second = undefined;
-    for (const each of this.#scans) {
-      if (!this.#next || comparePlaced(each.floor, this.#next.floor) < 0) {
-        this.#second = this.#next?.floor;
-        this.#next = each;
-      } else if (!this.#second || comparePlaced(each.floor, this.#second) < 0) this.#second = each.floor;
+  get isAtEnd(): boolean {
+    this.#meet();
+    if (this.#met.isEmpty && !this.#isInDoubt) {
+      this.#openSources(true);
+      this.#meet();
     }
-    if (!this.#next && !this.#doubt) this.#open(true);
+    return this.#met.isEmpty;
+  }
+
+  /** The next; undefined where it turned out not to be what is wanted, or nobody is left. */
+  draw(): Candidate | undefined {
+    if (this.isAtEnd) return undefined;
+    const { key, rank, slot, source } = this.#met;
+    this.#met.pop();
+    const { scan: { profile }, doubt } = this.#sources[source]!;
+    const fate = this.#judge.judge(slot, profile);
+    const isWanted = fate !== 'out' && (doubt ? fate === 'doubt' || profile.doubt : fate === 'sure');
+    return isWanted ? { row: this.#index.rows[slot]!, slot, profile, doubt, key, rank } : undefined;
+  }
+
+  #openSources(doubt: boolean): void {
+    this.#isInDoubt = doubt;
+    for (const profile of this.#gates.profiles) {
+      if (!doubt && profile.doubt) continue;
+      const scan = new SlotScan(this.#index, this.#index.partitions[profile.profile]!, profile, this.#gates, doubt ? 'possible' : 'sure');
+      if (scan.slot < 0) continue;
+      this.#open.push(this.#sources.length);
+      const source = { scan, bounds: this.#prospects.boundsOf(profile, doubt), doubt, floor: 0, floorRank: 0 };
+      this.#sources.push(source);
+      this.#lift(source);
+    }
+  }
+
+  /** Meets slots until the first that waits is not behind any that was not met. */
+  #meet(): void {
+    while (this.#open.length > 0) {
+      let at = 0;
+      let first = this.#sources[this.#open[0]!]!;
+      let second = Number.POSITIVE_INFINITY;
+      for (let other = 1; other < this.#open.length; other++) {
+        const source = this.#sources[this.#open[other]!]!;
+        if (source.floor < first.floor || (source.floor === first.floor && source.floorRank < first.floorRank)) {
+          second = first.floor;
+          first = source;
+          at = other;
+        } else if (source.floor < second) second = source.floor;
+      }
+      if (this.#waitsBefore(first)) return;
+      if (!this.#meetSome(this.#open[at]!, first, second)) this.#open.splice(at, 1);
+    }
+  }
+
+  /** Does somebody wait whose place is before all that a source has still to give? */
+  #waitsBefore({ floor, floorRank }: Source): boolean {
+    return !this.#met.isEmpty && (this.#met.key < floor || (this.#met.key === floor && this.#met.rank < floorRank));
+  }
+
+  /** Meets some slots of a source, more while it stays the first; false at its end. */
+  #meetSome(which: number, source: Source, second: OrderKey): boolean {
+    const { scan, bounds } = source;
+    const { rows, snapshot: { ranks } } = this.#index;
+    for (let met = 0; scan.slot >= 0; met++) {
+      if (met >= AT_ONE_GO) {
+        this.#lift(source);
+        if (source.floor > second || this.#waitsBefore(source)) return true;
+        met = 0;
+      }
+      const { slot } = scan;
+      this.#met.push(bounds.keyAt(slot), ranks[rows[slot]!]!, slot, which);
+      scan.next();
+    }
+    return false;
+  }
+
+  /** Takes down where a source stands now. */
+  #lift(source: Source): void {
+    const { scan: { slot }, bounds } = source;
+    source.floor = bounds.floorAt(slot);
+    source.floorRank = this.#index.snapshot.ranks[this.#index.rows[slot]!]!;
   }
 }

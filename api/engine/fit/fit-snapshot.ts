@@ -9,7 +9,6 @@ import type { Evaluated } from './evaluated.ts';
 import { gatesOf } from './gates-of.ts';
 import { createMachine, type FitMachine, type FitOptions } from './machine.ts';
 import { keepListed, orderFits } from './order-fits.ts';
-import { compareKeys } from './order-key.ts';
 import { OrderHeap, type Placed } from './order-heap.ts';
 import { Prospects } from './prospects.ts';
 import { sampleSnapshot } from './snapshot-sample.ts';
@@ -98,7 +97,7 @@ class Search {
     const gates = gatesOf(this.#machine, snapshot);
     const judge = createSlotJudge(index, gates);
     const prospects = new Prospects(this.#machine, index, gates, judge);
-    const candidates = new Candidates(index, gates, prospects, judge);
+    const candidates = new Candidates(index, gates, prospects, this.#machine.cost !== undefined, judge);
     const heap = new OrderHeap<Contender>();
     const queue = new Succession(this, snapshot, heap);
     // What the numbers and the shop's history say of a part is not in its columns.
@@ -108,11 +107,11 @@ class Search {
     }
     const listed: Evaluated[] = [];
     while (listed.length < most) {
-      const { floor } = candidates;
-      const first = heap.first;
-      if (floor && (!first || isNotBefore(first, floor))) {
+      const { first } = heap;
+      if (first ? candidates.isBefore(first) : !candidates.isAtEnd) {
         const drawn = candidates.draw();
-        if (drawn && !queue.isForced(drawn.row) && this.#mayBeListed(drawn.row)) heap.push({ ...drawn, stage: 'drawn' });
+        const ended = drawn && !queue.isForced(drawn.row) && this.#mayBeListed(drawn.row) ? this.#lookCloser({ ...drawn, stage: 'drawn' }, prospects) : undefined;
+        if (ended) heap.push(ended);
         continue;
       }
       if (!first) break;
@@ -132,7 +131,7 @@ class Search {
   /** A contender at its next stage; undefined where it turned out not to do. */
   #lookCloser(contender: Exclude<Contender, { stage: 'evaluated' }>, prospects: Prospects): Contender | undefined {
     const { stage, slot, profile, doubt, row, rank } = contender;
-    const at = (next: Stage, key: Placed['key'] | undefined): Contender | undefined => key && { ...contender, key: later(key, contender.key), stage: next };
+    const at = (next: Stage, key: Placed['key'] | undefined): Contender | undefined => (key === undefined ? undefined : { ...contender, key: Math.max(key, contender.key), stage: next });
     switch (stage) {
       case 'drawn': return at('ended', prospects.closerKey(slot, profile, doubt, false));
       case 'ended': return at('formed', prospects.closerKey(slot, profile, doubt, true));
@@ -172,14 +171,6 @@ class Search {
     const id = this.#indexed.snapshot.idAt(row);
     return (only.onShelf !== true || (cost?.supply.freeOf(id) ?? 0) > 0) && (only.supplierId === undefined || cost?.supply.offers(id, only.supplierId) === true);
   }
-}
-
-function isNotBefore(contender: Placed, floor: Placed): boolean {
-  return (compareKeys(contender.key, floor.key) || contender.rank - floor.rank) >= 0;
-}
-
-function later(a: Placed['key'], b: Placed['key']): Placed['key'] {
-  return compareKeys(a, b) >= 0 ? a : b;
 }
 
 /** Among equals a superseded part comes after its successors: it waits for those whose key is its own. */
@@ -242,7 +233,7 @@ class Succession {
     }
     return [...found].filter((each) => {
       const successor = this.#search.evaluate(each);
-      return successor !== undefined && compareKeys(successor.key, key) === 0;
+      return successor !== undefined && successor.key === key;
     });
   }
 }

@@ -2,18 +2,17 @@ import type { FitFilter } from '../../../catalog-schema/index.ts';
 import type { Supply } from '../source/index.ts';
 import { compareText } from './compare-text.ts';
 import type { Evaluated } from './evaluated.ts';
-import { compareKeys } from './order-key.ts';
 
 /**
  * In order of key, then id; among equals a superseded part after its successors, however far.
  * @param successorsOf the direct successors of a part of the catalogue, by id
  */
 export function orderFits(evaluated: readonly Evaluated[], successorsOf: (id: string) => readonly string[]): Evaluated[] {
-  const sorted = evaluated.toSorted((a, b) => compareKeys(a.key, b.key) || compareText(a.part.id, b.part.id));
+  const sorted = evaluated.toSorted((a, b) => a.key - b.key || compareText(a.part.id, b.part.id));
   const ordered: Evaluated[] = [];
   for (let from = 0; from < sorted.length;) {
     let to = from + 1;
-    while (to < sorted.length && compareKeys(sorted[from]!.key, sorted[to]!.key) === 0) to++;
+    while (to < sorted.length && sorted[from]!.key === sorted[to]!.key) to++;
     for (const each of putSuccessorsFirst(sorted.slice(from, to), successorsOf)) ordered.push(each);
     from = to;
   }

@@ -1,4 +1,4 @@
-import { compareKeys, type OrderKey } from './order-key.ts';
+import type { OrderKey } from './order-key.ts';
 
 /** A place in the order, or the best it can still come to; ties by rank (place in order of id). */
 export interface Placed {
@@ -7,7 +7,7 @@ export interface Placed {
 }
 
 export function comparePlaced(a: Placed, b: Placed): number {
-  return compareKeys(a.key, b.key) || a.rank - b.rank;
+  return a.key - b.key || a.rank - b.rank;
 }
 
 /** A binary heap: the first in order is at hand. */

@@ -1,11 +1,11 @@
 import type { Verdict } from '../../../catalog-schema/index.ts';
 
 /**
- * A place in the order of the contract as two numbers, less is sooner. With prices: verdict group (direct and adapt, unproven, no), priced before
- * unpriced, total in minor units. Without, and among the unpriced of a group: verdict, fitProbability downwards, minutes of work. Every
+ * A place in the order of the contract as one whole number, less is sooner. With prices: verdict group (direct and adapt, unproven, no), priced
+ * before unpriced, total in minor units. Without, and among the unpriced of a group: verdict, fitProbability downwards, minutes of work. Every
  * number is rounded before it is compared.
  */
-export type OrderKey = readonly [lead: number, rest: number];
+export type OrderKey = number;
 
 const RANK: Readonly<Record<Verdict, number>> = { direct: 0, adapt: 1, unproven: 2, no: 3 };
 const GROUP: Readonly<Record<Verdict, number>> = { direct: 0, adapt: 0, unproven: 2, no: 3 };
@@ -14,6 +14,8 @@ const WORKS = 2 ** 27;
 /** More than there are probabilities of six decimals. */
 const CHANCES = 2 ** 20;
 const MILLION = 1e6;
+/** More than any of the rest comes to. Seven of them and a rest are below 2^53: every key is exact. */
+const LEAD = 2 ** 50;
 
 export interface PlaceInOrder {
   readonly verdict: Verdict;
@@ -30,15 +32,15 @@ export function orderKeyOf({ verdict, fitProbability, minutes, totalMinor, isPri
   if (totalMinor !== undefined) return pricedKeyOf(verdict, totalMinor);
   const chance = MILLION - Math.round(fitProbability * MILLION);
   const rest = chance * WORKS + Math.min(WORKS - 1, Math.round(minutes * 1000));
-  // Together below 2^53: every number is exact.
-  return isPriced ? [2 * GROUP[verdict] + 1, RANK[verdict] * CHANCES * WORKS + rest] : [RANK[verdict], rest];
+  return isPriced ? (2 * GROUP[verdict] + 1) * LEAD + RANK[verdict] * CHANCES * WORKS + rest : RANK[verdict] * LEAD + rest;
 }
 
-/** The key of a part that has a price. */
+/** The key of a part that has a price. What costs more than eleven million millions of money is taken for that. */
 export function pricedKeyOf(verdict: Verdict, totalMinor: number): OrderKey {
-  return [2 * GROUP[verdict], totalMinor];
+  return 2 * GROUP[verdict] * LEAD + Math.min(LEAD - 1, totalMinor);
 }
 
-export function compareKeys(a: OrderKey, b: OrderKey): number {
-  return a[0] - b[0] || a[1] - b[1];
+/** No part in doubt comes before it, none in no doubt behind it. */
+export function doubtKeyOf(isPriced: boolean): OrderKey {
+  return (isPriced ? 2 * GROUP.unproven : RANK.unproven) * LEAD;
 }

@@ -8,6 +8,7 @@ import { checkMounting } from './mounting.ts';
 import { orderKeyOf, pricedKeyOf, type OrderKey } from './order-key.ts';
 import { NO_WORK, type LeastWork } from './plan-work.ts';
 import { hasSameTerminals } from './removed-likeness.ts';
+import { SlotBounds, type ByLikeness, type Chance } from './slot-bounds.ts';
 import { chancesOfUnasked } from './unasked.ts';
 import { WiringProspects, type Wired } from './wiring-prospects.ts';
 import { settingOf } from '../settings.ts';
@@ -22,11 +23,6 @@ interface Extra {
   /** kit, labour and misfit, minor units */
   readonly extraMinor: number;
 }
-
-/** A chance of fitting, at most, and what the misfit costs. */
-interface Chance { readonly chance: number; readonly misfitMinor: number }
-
-interface ByLikeness { readonly alike: Chance; readonly unlike: Chance }
 
 /** More than there are masks, and profiles in any catalogue that holds together: they make one number of three. */
 const MASKS = 2 ** 16;
@@ -58,8 +54,8 @@ export class Prospects {
   /** by list of terminals: whether they are those of the removed part */
   readonly #alike = new Map<number, boolean>();
   readonly #newHole: LeastWork;
-  /** by mask, for each profile: most parts share what they leave unsaid */
-  readonly #atFirst = new Map<ProfileGate, Map<number, ByLikeness>>();
+  /** by profile, and whether its parts are in doubt */
+  readonly #bounds = new Map<number, SlotBounds>();
   /** by pattern; null where no placement can be */
   readonly #leastHoles = new Map<number, LeastWork | null>();
   readonly #mounted = new Map<number, Judged | null>();
@@ -79,17 +75,15 @@ export class Prospects {
     this.#wiring = new WiringProspects(machine, index.snapshot, gates.isTraced);
   }
 
-  /** The best key of what follows in a profile from a slot on: the slot's price, and of a part in doubt no more than that it is. */
-  floorKey(slot: number, profile: ProfileGate, doubt: boolean): OrderKey {
-    return this.#keyOf(slot, doubt, (profile.doubt && doubt ? this.#chanceAtFirst(profile, 0) : this.#sure).alike, NO_WORK, NO_WORK);
-  }
-
-  /** By price, what is left unsaid, and the least work as far as it was found out before; undefined where that says that the part will not do. */
-  firstKey(slot: number, profile: ProfileGate, doubt: boolean): OrderKey | undefined {
-    const row = this.#index.rows[slot]!;
-    const wired = this.#wiring.knownLeast(row);
-    const holes = this.#leastHoles.get(this.#index.snapshot.patterns[row]!);
-    return wired === null || holes === null ? undefined : this.#keyOf(slot, doubt, this.#chanceOfSlot(slot, profile, doubt), wired ?? NO_WORK, holes ?? NO_WORK);
+  /** The first bounds of the slots of a profile: by price and what is left unsaid; of a part in doubt no more than that it is. */
+  boundsOf(profile: ProfileGate, doubt: boolean): SlotBounds {
+    const which = 2 * profile.profile + Number(doubt);
+    let bounds = this.#bounds.get(which);
+    if (!bounds) {
+      const chancesOf = profile.doubt || profile.doubtMask !== 0 ? this.#createChances(profile) : undefined;
+      this.#bounds.set(which, bounds = new SlotBounds(this.#index, profile, doubt, this.#machine.cost !== undefined, doubt && chancesOf ? chancesOf : () => this.#sure, this.#isAlike));
+    }
+    return bounds;
   }
 
   /** With the least work that its terminals and its pattern of holes ask for, and, where `byForm`, its form of wiring; undefined where one of them will not do. */
@@ -98,7 +92,7 @@ export class Prospects {
     const holes = this.#findLeastHoles(row);
     if (holes === null) return undefined;
     const wired = byForm ? this.#wiring.leastOf(row) : this.#wiring.leastOnTerminals(row);
-    return wired === null ? undefined : this.#keyOf(slot, doubt, this.#chanceOfSlot(slot, profile, doubt), wired, holes);
+    return wired === null ? undefined : this.#keyOf(slot, doubt, this.boundsOf(profile, doubt).chanceAt(slot), wired, holes);
   }
 
   /** With its own wiring, and, where `isPlaced`, its own placement; undefined where one of them fails. */
@@ -161,17 +155,13 @@ export class Prospects {
     return cost && price > 0 ? Math.max(0, kitInMinor(cost, price / ROUNDING) - ROUNDED_APART) : 0;
   }
 
-  #chanceOfSlot(slot: number, profile: ProfileGate, doubt: boolean): Chance {
-    const chances = doubt ? this.#chanceAtFirst(profile, this.#index.masks[slot]! & profile.doubtMask) : this.#sure;
-    return chances.alike === chances.unlike ? chances.alike : chances[this.#likenessOf(this.#index.rows[slot]!)];
-  }
-
-  #chanceAtFirst(profile: ProfileGate, mask: number): ByLikeness {
-    let byMask = this.#atFirst.get(profile);
-    if (!byMask) this.#atFirst.set(profile, byMask = new Map());
-    let known = byMask.get(mask);
-    if (!known) byMask.set(mask, known = this.#chances(profile.chanceOf(mask)));
-    return known;
+  #createChances(profile: ProfileGate): (mask: number) => ByLikeness {
+    const byMask = new Map<number, ByLikeness>();
+    return (mask) => {
+      let known = byMask.get(mask);
+      if (!known) byMask.set(mask, known = this.#chances(profile.chanceOf(mask)));
+      return known;
+    };
   }
 
   #chances(product: number): ByLikeness {
@@ -186,14 +176,17 @@ export class Prospects {
     return { chance, misfitMinor: this.#machine.cost ? misfitInMinor(this.#machine.cost, chance) : 0 };
   }
 
-  /** Whether the row has the terminals of the removed part, as far as that tells anything. */
-  #likenessOf(row: number): 'alike' | 'unlike' {
-    if (this.#unasked.alike === this.#unasked.unlike) return 'alike';
+  /** Whether the row has the terminals of the removed part, as far as that is known. */
+  readonly #isAlike = (row: number): boolean => {
     const { snapshot } = this.#index;
     const code = snapshot.terminals[row]!;
     let alike = this.#alike.get(code);
     if (alike === undefined) this.#alike.set(code, alike = hasSameTerminals(this.#machine.record, { terminals: snapshot.terminalsAt(row) }) !== false);
-    return alike ? 'alike' : 'unlike';
+    return alike;
+  };
+
+  #likenessOf(row: number): 'alike' | 'unlike' {
+    return this.#unasked.alike === this.#unasked.unlike || this.#isAlike(row) ? 'alike' : 'unlike';
   }
 
   /** The new holes that a row's pattern asks for at least; null where it cannot go on the machine's bolts. */

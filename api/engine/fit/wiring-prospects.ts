@@ -43,21 +43,14 @@ export class WiringProspects {
     this.#work = new PlanWork(machine.record, (cost?.rates.labourPerHour ?? 0) / 60, (item) => (cost ? kitPriceOf(cost, item) : 0));
   }
 
-  /**
-   * The least work of a row, where it was found out before: that of its form, else of its terminals; null where no wiring of its form does.
-   */
-  knownLeast(row: number): LeastWork | null | undefined {
-    if (!this.#isTraced) return NO_WORK;
-    const least = this.#least.get(this.#formOf(row));
-    return least === undefined ? this.#ends.get(this.#snapshot.terminals[row]!) : least;
-  }
-
-  /** The least work of a row, or, which costs a tenth as much to find out, of any circuit on its terminals. */
+  /** The least work of any circuit on a row's terminals: a tenth of the cost of `leastOf`. */
   leastOnTerminals(row: number): LeastWork | null {
-    const known = this.knownLeast(row);
+    if (!this.#isTraced) return NO_WORK;
+    const known = this.#least.get(this.#formOf(row));
     if (known !== undefined) return known;
-    const least = this.#work.leastOnTerminals(this.#machine.rewirer, this.#snapshot.terminalsAt(row));
-    this.#ends.set(this.#snapshot.terminals[row]!, least);
+    const terminals = this.#snapshot.terminals[row]!;
+    let least = this.#ends.get(terminals);
+    if (least === undefined) this.#ends.set(terminals, least = this.#work.leastOnTerminals(this.#machine.rewirer, this.#snapshot.terminalsAt(row)));
     return least;
   }
 

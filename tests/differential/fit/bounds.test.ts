@@ -3,7 +3,6 @@ import { evaluatePart } from '../../../api/engine/fit/evaluate-part.ts';
 import { gatesOf } from '../../../api/engine/fit/gates-of.ts';
 import { indexSnapshot } from '../../../api/engine/fit/index.ts';
 import { createMachine } from '../../../api/engine/fit/machine.ts';
-import { compareKeys } from '../../../api/engine/fit/order-key.ts';
 import { Prospects } from '../../../api/engine/fit/prospects.ts';
 import { createSlotJudge, SlotScan } from '../../../api/engine/retrieve/index.ts';
 import { openSnapshot, writeSnapshot } from '../../../api/engine/snapshot/index.ts';
@@ -51,16 +50,17 @@ describe.each([{ unfriendly: false, first: 4000 }, { unfriendly: true, first: 50
           expect(walked.possible.has(slot), name).toBe(true);
           if (fate === 'sure') expect(walked.sure.has(slot), name).toBe(true);
           const doubt = fate === 'doubt' || profile.doubt;
+          const bounds = prospects.boundsOf(profile, doubt);
           const keys = [
-            prospects.firstKey(slot, profile, doubt), prospects.closerKey(slot, profile, doubt, false), prospects.closerKey(slot, profile, doubt, true),
+            bounds.keyAt(slot), prospects.closerKey(slot, profile, doubt, false), prospects.closerKey(slot, profile, doubt, true),
             prospects.fullKey(slot, profile, false), prospects.fullKey(slot, profile, true),
           ];
           if (!found) continue;
-          for (const [stage, key] of [prospects.floorKey(slot, profile, doubt), ...keys].entries()) {
+          for (const [stage, key] of [bounds.floorAt(slot), ...keys].entries()) {
             expect(key, `${name}, stage ${stage}`).toBeDefined();
-            expect(compareKeys(key!, found.key), `${name}, stage ${stage}: ${key!.join()} before ${found.key.join()}`).toBeLessThanOrEqual(0);
+            expect(key, `${name}, stage ${stage}`).toBeLessThanOrEqual(found.key);
           }
-          expect(compareKeys(prospects.floorKey(slot, profile, doubt), keys[0]!), name).toBeLessThanOrEqual(0);
+          expect(bounds.floorAt(slot), name).toBeLessThanOrEqual(keys[0]!);
         }
       }
     }

@@ -5,7 +5,6 @@ import type { Evaluated } from '../../../api/engine/fit/evaluated.ts';
 import { fit, fitSnapshot, indexSnapshot, type IndexedCatalogue } from '../../../api/engine/fit/index.ts';
 import { createMachine } from '../../../api/engine/fit/machine.ts';
 import { keepListed, orderFits } from '../../../api/engine/fit/order-fits.ts';
-import { compareKeys } from '../../../api/engine/fit/order-key.ts';
 import { writeAnswer } from '../../../api/engine/fit/write-answer.ts';
 import { createSnapshotWriter, openSnapshot } from '../../../api/engine/snapshot/index.ts';
 import { generateParts, type CatalogueFacts } from '../../bench/fit/generate-catalogue.ts';
@@ -93,9 +92,9 @@ function fitOneByOne(record: Parameters<typeof fit>[0], { snapshot, sample, pric
   let kept: Evaluated[] = [];
   const cut = (): void => {
     // Equals of the last that is listed stay: their order is made out at the end.
-    const sorted = kept.toSorted((a, b) => compareKeys(a.key, b.key));
+    const sorted = kept.toSorted((a, b) => a.key - b.key);
     const last = sorted[most - 1];
-    kept = last ? sorted.filter((each) => compareKeys(each.key, last.key) <= 0) : sorted;
+    kept = last ? sorted.filter((each) => each.key <= last.key) : sorted;
   };
   for (let row = 0; row < snapshot.count; row++) {
     const found = evaluatePart(machine, snapshot.partAt(row));
