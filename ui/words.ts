@@ -37,7 +37,7 @@ export const words = {
   access: accessWords,
   jobFile: jobFileWords,
   shelf: shelfWords,
-  nav: { label: 'Pages', jobs: 'Jobs', counter: 'Counter', settings: 'Settings' },
+  nav: { label: 'Pages', jobs: 'Jobs', counter: 'Counter', shelf: 'Shelf', settings: 'Settings' },
 
   faults: {
     unreachable: 'The shop’s server was not reached.',

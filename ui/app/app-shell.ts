@@ -69,6 +69,7 @@ export class AppShell extends PlainElement {
         <nav aria-label=${words.nav.label}>
           ${this.#renderLink('/', words.nav.jobs, this.place.kind === 'jobs' || this.place.kind === 'job' || this.place.kind === 'start-job')}
           ${this.#renderLink('/counter', words.nav.counter, this.place.kind === 'counter' || this.place.kind === 'counter-step')}
+          ${this.#renderLink('/shelf', words.nav.shelf, this.place.kind === 'shelf')}
           ${this.#renderLink('/settings', words.nav.settings, this.place.kind === 'settings')}
         </nav></header>
       <device-line class="screen-only" .desk=${this.desk}></device-line>
@@ -105,6 +106,7 @@ export class AppShell extends PlainElement {
       case 'jobs': return html`<jobs-screen .desk=${desk}></jobs-screen>`;
       case 'start-job': return html`<start-job-screen .desk=${desk} .from=${this.sheets.counter}
         @job-started=${(event: CustomEvent<JobStarted>) => { void this.#takeOver(event.detail); }}></start-job-screen>`;
+      case 'shelf': return html`<shelf-screen .desk=${desk} .view=${place.view} .detail=${place.detail}></shelf-screen>`;
       case 'settings': return html`<settings-screen .desk=${desk}></settings-screen>`;
       case 'sign-in': return html`<sign-in-screen .desk=${desk}></sign-in-screen>`;
       case 'gauge': return html`<gauge-screen></gauge-screen>`;
@@ -150,6 +152,7 @@ export class AppShell extends PlainElement {
       case 'start-job': return `${words.start.title} · ${words.product}`;
       case 'counter': return `${words.counter.title} · ${words.product}`;
       case 'counter-step': return `${words.steps.names[place.step]} · ${words.counter.title} · ${words.product}`;
+      case 'shelf': return `${sayShelf(place)} · ${words.product}`;
       case 'settings': return `${words.settings.title} · ${words.product}`;
       case 'sign-in': return `${words.access.title} · ${words.product}`;
       case 'gauge': return `${words.gauge.title} · ${words.product}`;
@@ -165,11 +168,23 @@ export class AppShell extends PlainElement {
 }
 customElements.define('app-shell', AppShell);
 
+/** What of the shelf is open, for the window's title. */
+function sayShelf({ view, detail = '' }: Extract<Place, { kind: 'shelf' }>): string {
+  switch (view) {
+    case 'list': return words.shelf.title;
+    case 'part': return `${detail} · ${words.shelf.title}`;
+    case 'bin': return `${words.shelf.bin(detail)} · ${words.shelf.title}`;
+    case 'count': return words.shelf.counting.title;
+    case 'labels': return words.shelf.label.title;
+  }
+}
+
 /** Places with one key are one sheet: going between them moves neither focus nor scroll. */
 function placeKey(place: Place): string {
   switch (place.kind) {
     case 'job': return `job ${place.id} ${place.step ?? 'as-found'} ${place.detail ?? ''}`;
     case 'counter-step': return `counter ${place.step} ${place.detail ?? ''}`;
+    case 'shelf': return `shelf ${place.view} ${place.detail ?? ''}`;
     case 'jobs': case 'start-job': case 'counter': case 'settings': case 'sign-in': case 'gauge': case 'waiting': case 'nowhere': return place.kind;
   }
 }

@@ -1,13 +1,13 @@
 import { describe, expect, it } from 'vitest';
-import { printWireCode, type WireCode } from '../../catalog-schema/index.ts';
+import { printWireCode, type ShelfCode, type WireCode } from '../../catalog-schema/index.ts';
 import { listenForScans } from './listen-for-scans.ts';
 
 const jobId = '3f1c2f6e-8a54-4c1e-9d3b-5a6f7e8d9c0b';
 
 /** Types into a page made for the test; each key `pauseMs` after the one before. */
-function type(text: string, { pauseMs = 8, field, meta = false }: { pauseMs?: number; field?: string; meta?: boolean } = {}): { codes: WireCode[]; prevented: boolean } {
+function type(text: string, { pauseMs = 8, field, meta = false }: { pauseMs?: number; field?: string; meta?: boolean } = {}): { codes: (WireCode | ShelfCode)[]; prevented: boolean } {
   const target = new EventTarget();
-  const codes: WireCode[] = [];
+  const codes: (WireCode | ShelfCode)[] = [];
   listenForScans(target, (code) => codes.push(code));
   let prevented = false;
   [...text, 'Enter'].forEach((key, k) => {
@@ -27,10 +27,15 @@ describe('a hand scanner that types', () => {
     expect(type(printWireCode(jobId, 'W7'))).toEqual({ codes: [{ jobId, tag: 'W7' }], prevented: true });
   });
 
+  it('is heard when it types the code of a bin or a part', () => {
+    expect(type('LB1:C4').codes).toEqual([{ kind: 'bin', bin: 'C4' }]);
+    expect(type('xlp1;relay-12').codes).toEqual([{ kind: 'part', partId: 'relay-12' }]);
+  });
+
   it('is heard after something was typed by hand before it', () => {
     expect(type(`x${printWireCode(jobId, 'W7')}`).codes).toEqual([{ jobId, tag: 'W7' }]);
     const target = new EventTarget();
-    const codes: WireCode[] = [];
+    const codes: (WireCode | ShelfCode)[] = [];
     listenForScans(target, (code) => codes.push(code));
     const press = (key: string, timeStamp: number): void => {
       const event = new Event('keydown');

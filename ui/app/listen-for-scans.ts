@@ -1,17 +1,15 @@
-import { readWireCode, type WireCode } from '../../catalog-schema/index.ts';
+import { readShelfCode, readWireCode, type ShelfCode, type WireCode } from '../../catalog-schema/index.ts';
 
 /** Signs further apart than this are not of one scan, ms: a scanner leaves 1 to 50 between them, a busy page hears them later (common practice, no source). */
 const PAUSE_MS = 500;
 /** Where a code begins, after whatever was typed by hand just before. */
-const BEGINNING = /LW1/i;
-/** `LW1:`, 32 digits, `:` and a tag. */
-const LEAST_SIGNS = 38;
+const BEGINNING = /L[WBP]1[^0-9a-z]/i;
 
 /**
- * Listens for a hand scanner that types like a keyboard, wherever no field has the focus: a wire's code, typed without a pause and
- * ended with Enter. What a person types goes on to where it was meant. Returns what ends it.
+ * Listens for a hand scanner that types like a keyboard, wherever no field has the focus: the code of a wire, a bin or a part,
+ * typed without a pause and ended with Enter. What a person types goes on to where it was meant. Returns what ends it.
  */
-export function listenForScans(target: EventTarget, read: (code: WireCode) => void): () => void {
+export function listenForScans(target: EventTarget, read: (code: WireCode | ShelfCode) => void): () => void {
   let typed = '';
   let last = 0;
   const hear = (event: Event): void => {
@@ -27,7 +25,8 @@ export function listenForScans(target: EventTarget, read: (code: WireCode) => vo
       return;
     }
     if (key !== 'Enter') return;
-    const code = typed.length >= LEAST_SIGNS ? readWireCode(typed.slice(Math.max(0, typed.search(BEGINNING)))) : undefined;
+    const text = typed.slice(Math.max(0, typed.search(BEGINNING)));
+    const code = readWireCode(text) ?? readShelfCode(text);
     typed = '';
     if (code === undefined) return;
     // The Enter would press whatever button has the focus.

@@ -6,6 +6,7 @@ export async function loadScreen(place: Place): Promise<void> {
     case 'jobs': await import('../screens/jobs/element.ts'); return;
     case 'start-job': await import('../screens/start-job/element.ts'); return;
     case 'counter': await import('../screens/counter/element.ts'); return;
+    case 'shelf': await import('../screens/shelf/element.ts'); return;
     case 'settings': await import('../screens/settings/element.ts'); return;
     case 'sign-in': await import('../screens/sign-in/element.ts'); return;
     case 'gauge': await import('../screens/gauge/element.ts'); return;

@@ -80,7 +80,11 @@ addEventListener('load', () => {
 });
 
 listenForScans(document, (code) => {
-  // A screen that shows the job opens the wire itself, at each scan; elsewhere the address leads there.
+  // A screen that shows the job opens the wire itself, and a count takes what is scanned; elsewhere the address leads there.
+  if ('kind' in code) {
+    if (dispatchEvent(new CustomEvent('shelf-scan', { detail: code, cancelable: true }))) desk.go(`/shelf/${code.kind}/${encodeURIComponent(code.kind === 'bin' ? code.bin : code.partId)}`);
+    return;
+  }
   if (dispatchEvent(new CustomEvent('wire-scan', { detail: code, cancelable: true }))) desk.go(`/jobs/${code.jobId}/as-found/${encodeURIComponent(code.tag)}`);
 });
 

@@ -1,3 +1,4 @@
+import type { ShelfView } from '../screens/shelf/element.ts';
 import type { StepName } from '../screens/step-states.ts';
 import { STEP_NAMES } from '../screens/step-states.ts';
 
@@ -8,6 +9,7 @@ export type Place =
   | { readonly kind: 'counter' }
   | { readonly kind: 'counter-step'; readonly step: StepName; readonly detail: string | undefined }
   | { readonly kind: 'job'; readonly id: string; readonly step: StepName | undefined; readonly detail: string | undefined }
+  | { readonly kind: 'shelf'; readonly view: ShelfView; readonly detail: string | undefined }
   | { readonly kind: 'settings' }
   | { readonly kind: 'sign-in' }
   | { readonly kind: 'gauge' }
@@ -23,6 +25,9 @@ const ROUTES: readonly (readonly [URLPattern, (groups: Groups) => Place])[] = [
   [new URLPattern({ pathname: '/sign-in' }), () => ({ kind: 'sign-in' })],
   [new URLPattern({ pathname: '/gauge' }), () => ({ kind: 'gauge' })],
   [new URLPattern({ pathname: '/waiting' }), () => ({ kind: 'waiting' })],
+  [new URLPattern({ pathname: '/shelf' }), () => ({ kind: 'shelf', view: 'list', detail: undefined })],
+  [new URLPattern({ pathname: '/shelf/:view(part|bin)/:detail' }), (groups) => ({ kind: 'shelf', view: groups['view'] as ShelfView, detail: decode(groups['detail']) })],
+  [new URLPattern({ pathname: '/shelf/:view(count|labels){/:detail}?' }), (groups) => ({ kind: 'shelf', view: groups['view'] as ShelfView, detail: decode(groups['detail']) })],
   [new URLPattern({ pathname: '/counter' }), () => ({ kind: 'counter' })],
   [new URLPattern({ pathname: '/counter/:step{/:detail}?' }), (groups) => {
     const step = readStep(groups['step']);

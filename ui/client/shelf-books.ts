@@ -2,6 +2,9 @@ import type { StockMoveRequest, StockRow } from '../../catalog-schema/index.ts';
 import type { Desk } from './desk.ts';
 import { layWaitingMoves } from './lay-moves.ts';
 
+/** Moves in one request. */
+const MOST_AT_ONCE = 500;
+
 /** What a screen asks to be booked: the id, the moment and the name are put to it here. */
 export type Move = Omit<StockMoveRequest, 'id' | 'at' | 'by'>;
 
@@ -37,13 +40,23 @@ export class ShelfBooks extends EventTarget {
     this.dispatchEvent(new Event('change'));
   }
 
-  /** Books moves together, by whoever works here. As `Device.submit`. */
-  async book(moves: readonly Move[], { by, at }: { by?: string; at?: string } = {}): Promise<'sent' | 'waiting'> {
-    const { settings, now, newId, device, shop } = this.#desk;
-    const name = by ?? settings.values.author;
-    const full = moves.map((move): StockMoveRequest => ({ ...move, id: newId(), at: at ?? now().toISOString(), ...(name === '' ? {} : { by: name }) }));
+  /** Books moves together, now and by whoever works here. As `Device.submit`. */
+  book(moves: readonly Move[]): Promise<'sent' | 'waiting'> {
+    const at = this.#desk.now().toISOString();
+    return this.bookAt(moves.map((move) => ({ move, at })), this.#desk.settings.values.author);
+  }
+
+  /** Books moves together, each at its own moment. As `Device.submit`. */
+  async bookAt(moves: readonly { readonly move: Move; readonly at: string }[], by: string): Promise<'sent' | 'waiting'> {
+    const { newId, device, shop } = this.#desk;
+    const full = moves.map(({ move, at }): StockMoveRequest => ({ ...move, id: newId(), at, ...(by === '' ? {} : { by }) }));
     try {
-      return await device.submit({ kind: 'moves', body: { moves: full } });
+      let went: 'sent' | 'waiting' = 'sent';
+      // A whole shelf counted is more than one request takes: the rows do not hang together.
+      for (let first = 0; first < full.length; first += MOST_AT_ONCE) {
+        if (await device.submit({ kind: 'moves', body: { moves: full.slice(first, first + MOST_AT_ONCE) } }) === 'waiting') went = 'waiting';
+      }
+      return went;
     } finally {
       await Promise.all([this.read(), shop.refreshShelf().catch(() => {})]);
     }

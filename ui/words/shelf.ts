@@ -36,6 +36,7 @@ export const shelfWords = {
     bins: 'In the bins',
     each: (money: string): string => `${money} each`,
     act: 'Book a move',
+    what: 'What happened',
     acts: { in: 'Came in', out: 'Went out', transfer: 'To another bin', scrap: 'Thrown away', count: 'Correct' },
     actHints: {
       in: 'without an order: bought over a counter, found, made', out: 'sold or fitted, without a job', transfer: 'free units only',
@@ -109,7 +110,6 @@ export const shelfWords = {
     away: 'Throw this count away',
     nothing: 'Nothing is counted yet.',
     kept: 'This count is kept on this device until it is booked or thrown away.',
-    waitsAgain: 'A count booked while the server was not reached: what came and went since the books were read is told apart by its time.',
   },
 
   label: {

@@ -102,7 +102,7 @@ export class GetScreen extends PlainElement {
   }
 
   /** One errand to the shelf or the orders; afterwards both are read again, whatever came of it. */
-  async #do(said: string, makeErrand: (id: string, at: string, job: { jobId?: string }) => Errand): Promise<void> {
+  async #do(said: string, makeErrand: (id: string, at: string, job: { jobId?: string }) => Exclude<Errand, { kind: 'moves' }>): Promise<void> {
     const { desk, sheet, reloadHoldings } = this.view;
     if (this.busy) return;
     this.busy = true;
