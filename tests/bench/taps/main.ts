@@ -1,10 +1,14 @@
-// npm run count:taps: how many touches it takes to record four wires on a telephone, from the terminal picture and from an empty record.
+// npm run count:taps: how many touches it takes on a telephone to prove what failed on the commonest dead machines, and to record four wires, from the terminal
+// picture and from an empty record.
 import { existsSync, readFileSync } from 'node:fs';
 import { chromium } from '@playwright/test';
+import { DEAD_MACHINES, proveOn } from '../../journeys/prove-machine.ts';
 import { beginJob, countTouches, drawTerminals, readWires, recordWires, TELEPHONE, WANTED } from '../../journeys/record-four-wires.ts';
 import { ServedProduct } from '../../journeys/served-product.ts';
 
 const MOST = 32;
+const MOST_TAPS = 3;
+const MOST_READINGS = 2;
 const note = new URL('../../../.local/browser', import.meta.url);
 const found = existsSync(note) ? readFileSync(note, 'utf8') : 'bundled';
 const product = new ServedProduct();
@@ -13,6 +17,18 @@ const browser = await chromium.launch({
   ...(found === 'bundled' ? {} : { executablePath: found }), args: ['--no-sandbox', '--disable-gpu', '--disable-quic', '--no-first-run', '--disable-background-networking', '--disable-component-update', '--disable-sync'],
 });
 try {
+  for (const [rank, machine] of DEAD_MACHINES.entries()) {
+    const page = await browser.newPage(TELEPHONE);
+    await page.goto(`${product.base}/jobs/${await beginJob(page, product.base)}/prove`);
+    const { taps, readings, did } = await proveOn(page, machine);
+    const verdict = (await page.locator('.crank-verdict').textContent())!.trim();
+    const right = verdict.includes(machine.proves);
+    const held = taps <= MOST_TAPS && readings <= MOST_READINGS;
+    console.log(`${machine.name}: ${taps} taps and ${readings} readings (${held ? 'within' : 'MORE than'} ${MOST_TAPS} and ${MOST_READINGS}); ${right ? 'proven' : `NOT proven: ${verdict}`}; ${did.join('; ')}`);
+    // The commonest of all has to hold; the others are printed, and have to end in the right proof.
+    if (!right || taps > MOST_TAPS || (rank === 0 && !held)) process.exitCode = 1;
+    await page.close();
+  }
   const page = await browser.newPage(TELEPHONE);
   const count = await countTouches(page);
   const jobId = await beginJob(page, product.base);
