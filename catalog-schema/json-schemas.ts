@@ -4,6 +4,7 @@ import { benchRecordSchema } from './bench-record.ts';
 import { catalogueSchema } from './catalogue.ts';
 import { fitHistory } from './fit-options.ts';
 import { asLeftAnswer } from './job/as-left-answer.ts';
+import { customerRecord } from './job/customer-record.ts';
 import { jobDocument, jobState } from './job/job-document.ts';
 import { jobConflict } from './job/job-conflict.ts';
 import { jobEdit, loggedEdit } from './job/job-edit.ts';
@@ -33,6 +34,7 @@ const DOCUMENTS: Readonly<Record<string, { schema: z.ZodType; title: string }>> 
   'prove-answer': { schema: answer.proveAnswer, title: 'Answer of prove' },
   'source-answer': { schema: answer.sourceAnswer, title: 'Answer of source' },
   'find-answer': { schema: answer.findAnswer, title: 'Answer of find' },
+  'customer-record': { schema: customerRecord, title: 'The customer\'s page of a job' },
   'as-left-answer': { schema: asLeftAnswer, title: 'A job\'s reinstall checklist' },
   'job-document': { schema: jobDocument, title: 'What a job holds' },
   'job-edit': { schema: jobEdit, title: 'One edit of a job' },

@@ -7,6 +7,7 @@ import { addIdentifyCommand } from './identify-command.ts';
 import { addJobCommand } from './job-command.ts';
 import { addPersonCommand } from './person-command.ts';
 import { addProveCommand } from './prove-command.ts';
+import { addRecordCommand } from './record-command.ts';
 import { addRewireCommand } from './rewire-command.ts';
 import { addSnapshotCommand } from './snapshot-command.ts';
 import { addSourceCommand } from './source-command.ts';
@@ -29,6 +30,7 @@ export async function runCommandLine(args: readonly string[]): Promise<number> {
   addSnapshotCommand(program);
   addAsLeftCommand(program);
   addSignOffCommand(program);
+  addRecordCommand(program);
   addSourceCommand(program);
   addJobCommand(program);
   addPersonCommand(program);

@@ -1,6 +1,7 @@
 export {
   answerAsLeft, fingerprintWork, findSignOffBlocks, isSignedOff, stateOfSignOff, type AsLeftBasis, type AsLeftFacts,
 } from './as-left/index.ts';
+export { writeRecord, type RecordFacts } from './record/index.ts';
 export { findAsLeftBasis } from './as-left-basis/index.ts';
 export { find } from './find/index.ts';
 export { fit, SnapshotFitter, type FitOptions } from './fit/index.ts';

@@ -1,6 +1,6 @@
 import { z } from 'zod';
 import {
-  asLeftAnswer, benchRecordSchema, carriedWithJob, check, circuitElement, findAnswer, fit, fitAnswer, fitHistoryRow, fitWishes, identifyAnswer, jobConflict, jobDocument, jobEdit, jobFile, jobImport, jobState,
+  asLeftAnswer, benchRecordSchema, carriedWithJob, check, circuitElement, customerRecord, findAnswer, fit, fitAnswer, fitHistoryRow, fitWishes, identifyAnswer, jobConflict, jobDocument, jobEdit, jobFile, jobImport, jobState,
   newPerson, personState, pinChange, pinReset, sessionState, signIn, LIMITS, loggedEdit, machineSystem, needSchema, newJob, orderLine, orderLineRequest, outcomeReport, partOutcome, partSchema, placement, plan, pricesSchema, proveAnswer, proveCaseSchema, refusal, reservation,
   reservationRequest, rewireAnswer, shelfRow, sourceAnswer, stockAnswer, stockMove, stockMoveBatch, stockMoveRequest, stockRow, storedPhotograph, terminal, traceAnswer, wire,
 } from '../../catalog-schema/index.ts';
@@ -37,6 +37,7 @@ export const NAMED_SCHEMAS: Readonly<Record<string, z.ZodType>> = {
   TraceRequest: traceRequest, TraceAnswer: traceAnswer,
   ProveCase: proveCaseSchema, ProveAnswer: proveAnswer, Need: needSchema, SourceAnswer: sourceAnswer,
   AsLeftAnswer: asLeftAnswer,
+  CustomerRecord: customerRecord,
   NewJob: newJob, EditBatch: editBatch, JobState: jobState, JobDocument: jobDocument, JobEdit: jobEdit, LoggedEdit: loggedEdit, JobConflict: jobConflict, JsonValue: jobEdit.shape.value,
   StockRow: stockRow, StockMove: stockMove, StockMoveRequest: stockMoveRequest, StockMoveBatch: stockMoveBatch, StockAnswer: stockAnswer,
   ShelfRow: shelfRow, ReservationRequest: reservationRequest, Reservation: reservation,

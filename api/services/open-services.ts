@@ -15,6 +15,7 @@ import { createPeopleService, type PeopleService } from './people/people-service
 import { createPhotographService, type PhotographService } from './photographs/photograph-service.ts';
 import { createUploadService, type UploadService } from './photographs/upload-service.ts';
 import { createPriceService, type PriceService } from './prices/price-service.ts';
+import { createRecordService, type RecordService } from './record/record-service.ts';
 import { createShelfService, type ShelfService } from './shelf/index.ts';
 
 export interface Services {
@@ -29,6 +30,7 @@ export interface Services {
   readonly people: PeopleService;
   readonly photographs: PhotographService;
   readonly prices: PriceService;
+  readonly record: RecordService;
   readonly uploads: UploadService;
   readonly shelf: ShelfService;
   close(): Promise<void>;
@@ -68,6 +70,7 @@ export async function openServices(options: ServicesOptions): Promise<Services> 
     asLeft: createAsLeftService(jobs, gather, clock, jobFiles.readCarried),
     people: createPeopleService(store, clock),
     prices: createPriceService(store, clock),
+    record: createRecordService(jobs, gather, evidence, jobFiles.readCarried),
     uploads: createUploadService(store, photographs, clock),
     close: async () => {
       await Promise.all([engine.close(), planner.close()]);

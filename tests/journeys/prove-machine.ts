@@ -87,8 +87,8 @@ export async function proveOn(page: Page, machine: DeadMachine): Promise<{ taps:
 
 /** What the meter shows between the two points that the drawing marks, or the clamp meter, or the load tester. */
 async function readMeter(page: Page, title: string, { held, off, amps, loadV }: DeadMachine): Promise<number> {
-  if (/^Amps/.test(title)) return amps;
-  if (/^Load/.test(title)) return loadV;
+  if (title.startsWith('Amps')) return amps;
+  if (title.startsWith('Load')) return loadV;
   const { plus, minus, startSwitch } = await page.locator('crank-picture').evaluate((picture) => {
     const { plus: red, minus: black, startSwitch: on } = picture as unknown as { plus: CrankNode; minus: CrankNode; startSwitch: boolean };
     return { plus: red, minus: black, startSwitch: on };

@@ -5,5 +5,4 @@ export const recordWords = {
   fields: { title: 'What is wrong', machine: 'Machine', customer: 'Customer' },
   toProve: 'Go to Prove',
   working: 'The evidence is still being weighed.',
-  byHand: 'The signature of whoever did the work:',
 } as const;

@@ -3,7 +3,7 @@ export const RECORD_WORDS = {
   title: 'What was done',
   sections: {
     found: 'What was found', measured: 'What was measured on the machine', bench: 'What was measured on the old part', replaced: 'What was replaced', notNeeded: 'What was not needed',
-    shown: 'What was shown afterwards', released: 'Release',
+    shown: 'What was shown afterwards', interlocks: 'Safety switches, each tried', released: 'Release',
   },
   proven: (clause: string): string => `Proven by measurement: ${clause}.`,
   cranks: 'The machine cranked as it should when it was tested. No fault was found.',

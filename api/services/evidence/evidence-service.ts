@@ -1,4 +1,4 @@
-import { evidenceOf, proveCaseOf, type Evidence, type Part, type ProveAnswer, type ProveCase } from '../../../catalog-schema/index.ts';
+import { evidenceOf, proveCaseOf, type Evidence, type JobState, type Part, type ProveAnswer, type ProveCase } from '../../../catalog-schema/index.ts';
 import type { BenchService } from '../bench/bench-service.ts';
 import type { CatalogueService } from '../catalogue/catalogue-service.ts';
 import type { JobService } from '../jobs/job-service.ts';
@@ -6,6 +6,8 @@ import type { JobService } from '../jobs/job-service.ts';
 export interface EvidenceService {
   /** What a job's evidence says of one of its parts, as the job stands; a job that is not there has none. `partId` absent: of any part at all. */
   ofJob(jobId: string, partId?: string): Promise<Evidence>;
+  /** What the engine says of a job's case; undefined where nothing was seen, or while it is too busy to say. */
+  proofOf(job: Pick<JobState, 'document' | 'record'>): Promise<ProveAnswer | undefined>;
 }
 
 /** Cases whose answer is kept: a list asks for the same few again and again. */
@@ -31,13 +33,18 @@ export function createEvidenceService(jobs: Pick<JobService, 'read'>, catalogue:
     return answer;
   };
 
+  const proofOf = async (job: Pick<JobState, 'document' | 'record'>): Promise<ProveAnswer | undefined> => {
+    const { crankCase } = proveCaseOf(job);
+    return crankCase.seen.length === 0 ? undefined : weigh(crankCase);
+  };
+
   return {
+    proofOf,
     ofJob: async (jobId, partId) => {
       const job = await jobs.read(jobId);
       const partClass: Part['partClass'] | undefined = partId === undefined ? undefined : catalogue.current().byId.get(partId)?.partClass;
       if (!job.ok) return evidenceOf({}, undefined, partClass);
-      const { crankCase } = proveCaseOf(job.value);
-      return evidenceOf(job.value.document, crankCase.seen.length === 0 ? undefined : await weigh(crankCase), partClass);
+      return evidenceOf(job.value.document, await proofOf(job.value), partClass);
     },
   };
 }

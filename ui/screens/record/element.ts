@@ -8,7 +8,7 @@ import { PlainElement } from '../../elements/plain-element.ts';
 import { formatMoment } from '../../format.ts';
 import { words } from '../../words.ts';
 import { isSignedOff } from '../../worker/as-left.ts';
-import { RECORD_WORDS, writeRecord } from '../../worker/record.ts';
+import { listSections, RECORD_WORDS, writeRecord } from '../../worker/record.ts';
 import type { WorkView } from '../work-view.ts';
 import './record.css';
 
@@ -40,20 +40,11 @@ export class RecordScreen extends PlainElement {
   }
 
   #renderRecord(record: CustomerRecord): TemplateResult {
-    const { sections } = RECORD_WORDS;
-    const { found, measured, bench, replaced, notNeeded, shown } = record;
-    return html`<section><h2>${sections.found}</h2>
-        <p class=${found.proven ? 'record-verdict' : ''}>${found.words}</p>
-        ${found.settles === null ? nothing : html`<p>${found.settles} <a class="screen-only" href="${this.view.base}/prove">${words.record.toProve}</a></p>`}</section>
-      <section><h2>${sections.measured}</h2>${measured.length === 0 ? html`<p>${RECORD_WORDS.nothingMeasured}</p>`
-        : renderTable(measured.map(({ what, showed, carries }) => ({ what, showed, note: carries ? RECORD_WORDS.carries : '' })))}</section>
-      <section><h2>${sections.replaced}</h2><p>${replaced.words}</p>
-        ${replaced.evidence === null ? nothing : html`<p>${replaced.evidence.words}</p>`}
-        ${replaced.wiring.length === 0 ? nothing : html`<ul>${replaced.wiring.map((line) => html`<li>${line}</li>`)}</ul>`}</section>
-      <section><h2>${sections.notNeeded}</h2><p>${notNeeded.length === 0 ? RECORD_WORDS.nothingCleared : RECORD_WORDS.notNeeded(RECORD_WORDS.list(notNeeded))}</p></section>
-      ${bench.length === 0 ? nothing : html`<section><h2>${sections.bench}</h2>${renderTable(bench)}</section>`}
-      <section><h2>${sections.shown}</h2>${shown.length === 0 ? html`<p>${RECORD_WORDS.noProofs}</p>` : renderTable(shown)}</section>
-      <section><h2>${sections.released}</h2><p>${sayReleased(record)}</p></section>`;
+    const { proven, settles } = record.found;
+    return html`${listSections(record, formatMoment).map(({ name, title, lines, table }) => html`<section data-section=${name}><h2>${title}</h2>
+      ${lines.map((line, index) => html`<p class=${name === 'found' && proven && index === 0 ? 'record-verdict' : ''}>${line}</p>`)}
+      ${name !== 'found' || settles === null ? nothing : html`<p class="screen-only"><a href="${this.view.base}/prove">${words.record.toProve}</a></p>`}
+      ${table.length === 0 ? nothing : html`<table><tbody>${table.map(({ what, showed }) => html`<tr><th scope="row">${what}</th><td>${showed}</td></tr>`)}</tbody></table>`}</section>`)}`;
   }
 
   /** The whole job as one file, for another shop. */
@@ -80,12 +71,3 @@ export class RecordScreen extends PlainElement {
   }
 }
 customElements.define('record-screen', RecordScreen);
-
-function renderTable(lines: readonly { readonly what: string; readonly showed: string; readonly note?: string }[]): TemplateResult {
-  return html`<table><tbody>${lines.map(({ what, showed, note = '' }) => html`<tr><th scope="row">${what}</th><td>${showed}${note === '' ? nothing : html`, <b>${note}</b>`}</td></tr>`)}</tbody></table>`;
-}
-
-function sayReleased({ released: { state, by, at } }: CustomerRecord): string {
-  if (state === 'none') return RECORD_WORDS.notReleased;
-  return (state === 'stands' ? words.asLeft.signedBy : words.asLeft.lapsed)(by ?? '', formatMoment(at ?? ''));
-}
