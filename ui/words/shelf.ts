@@ -18,7 +18,7 @@ export const shelfWords = {
   elsewhere: 'In the catalogue, not on the shelf',
   more: (count: number): string => `${count} more: type some of its words to find one.`,
   free: (count: number): string => (count < 0 ? `${-count} short` : count === 0 ? 'none free' : `${count} free`),
-  there: (onHand: number, reserved: number): string => (reserved === 0 ? `${onHand} there` : `${onHand} there, ${reserved} put aside`),
+  stands: (onHand: number, reserved: number): string => (reserved === 0 ? '' : `, ${onHand} there, ${reserved} put aside`),
   below: 'The books say less than none: count this bin, or look for a move that was not booked.',
   asOf: (when: string): string => `The server is not reached: the shelf as it was ${when}, with what waits on this device.`,
   readLabel: 'Read a label with the camera',
@@ -39,7 +39,7 @@ export const shelfWords = {
     what: 'What happened',
     acts: { in: 'Came in', out: 'Went out', transfer: 'To another bin', scrap: 'Thrown away', count: 'Correct' },
     actHints: {
-      in: 'without an order: bought over a counter, found, made', out: 'sold or fitted, without a job', transfer: 'free units only',
+      in: 'without an order', out: 'sold or fitted', transfer: 'free units only',
       scrap: 'broken, lost, too old', count: 'what really lies there',
     },
     inBin: 'Bin', toBin: 'To which bin', qty: 'How many', counted: 'How many lie there', cost: (currency: string): string => `What one cost, ${currency}`, reason: 'Why',

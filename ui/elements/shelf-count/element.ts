@@ -105,7 +105,7 @@ export class ShelfCount extends PlainElement {
     const row = rows.find((one) => one.partId === partId && one.bin === bin);
     const set = (value: number | undefined): void => { sheet.set(partId, bin, value, row, this.desk.now().toISOString()); this.said = ''; this.requestUpdate(); };
     return html`<li class="row count-row ${bin === sheet.here ? 'count-row-here' : ''}"><span class="number shelf-bin">${bin}</span>
-      <span><span class="row-main">${title}</span> <span class="number quiet">${partId}</span></span>
+      <span><span class="row-main">${title}</span>${title === partId ? nothing : html` <span class="number quiet">${partId}</span>`}</span>
       <span class="button-row"><input class="short" inputmode="numeric" aria-label=${say.field(title, bin)} placeholder=${say.notCounted} .value=${counted === undefined ? '' : String(counted)} maxlength="6"
           @change=${(event: Event) => { const text = (event.target as HTMLInputElement).value.trim(); set(/^\d{1,6}$/.test(text) ? Number(text) : undefined); }}>
         ${counted === undefined ? html`<button type="button" @click=${() => set(0)}>${say.noneThere}</button>` : nothing}</span></li>`;

@@ -67,10 +67,10 @@ export class ShelfPart extends PlainElement {
 
   #renderBin(row: StockRow): TemplateResult {
     return html`<li class="row shelf-row"><span class="number shelf-bin">${row.bin}</span>
-      <span><b class=${row.free < 0 ? 'not' : ''}>${words.shelf.free(row.free)}</b>, ${words.shelf.there(row.onHand, row.reserved)}
+      <span><b class=${row.free < 0 ? 'not' : ''}>${words.shelf.free(row.free)}</b>${words.shelf.stands(row.onHand, row.reserved)}
         ${row.below ? html`<br><span class="not">${words.shelf.below}</span>` : nothing}</span>
-      <span class="row-state">${say.each(formatMoney(row.unitCost, row.currency))}
-        <a href="/shelf/count/${encodeURIComponent(row.bin)}">${say.countBin}</a></span></li>`;
+      <span class="row-state shelf-acts">${say.each(formatMoney(row.unitCost, row.currency))}
+        <a class="touch-link" href="/shelf/count/${encodeURIComponent(row.bin)}">${say.countBin}</a></span></li>`;
   }
 
   #renderWaiting(): TemplateResult | typeof nothing {

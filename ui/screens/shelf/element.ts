@@ -100,8 +100,8 @@ export class ShelfScreen extends PlainElement {
     if (found.length === 0 && bin !== undefined) return html`<p>${words.shelf.binNone(bin)}</p>`;
     if (rows.length === 0 && this.text === '') return html`<p>${words.shelf.empty}</p>`;
     return html`${found.length === 0 ? nothing : html`<ul class="rows shelf-rows">${found.slice(0, MOST_ROWS).map((row) => html`<li><a class="row shelf-row" href="/shelf/part/${encodeURIComponent(row.partId)}">
-        <span class="number shelf-bin">${row.bin}</span><span><span class="row-main">${titleOf(row.partId)}</span> <span class="number quiet">${row.partId}</span></span>
-        <span class="row-state"><b class=${row.free < 0 ? 'not' : row.free === 0 ? 'quiet' : ''}>${words.shelf.free(row.free)}</b> <span class="row-part">${words.shelf.there(row.onHand, row.reserved)}</span>
+        <span class="number shelf-bin">${row.bin}</span><span><span class="row-main">${titleOf(row.partId)}</span>${parts.has(row.partId) ? html` <span class="number quiet">${row.partId}</span>` : nothing}</span>
+        <span class="row-state"><b class=${row.free < 0 ? 'not' : row.free === 0 ? 'quiet' : ''}>${words.shelf.free(row.free)}</b>${words.shelf.stands(row.onHand, row.reserved)}
           ${row.below ? html`<br><span class="not">${words.shelf.below}</span>` : nothing}</span></a></li>`)}</ul>`}
       ${found.length > MOST_ROWS ? html`<p class="quiet">${words.shelf.more(found.length - MOST_ROWS)}</p>` : nothing}
       ${this.text === '' || bin !== undefined ? nothing : this.#renderElsewhere(new Set(found.map(({ partId }) => partId)))}`;
