@@ -193,9 +193,16 @@ export const findAnswer = z.strictObject({
     partId: z.string(), number: z.string(), issuer: z.string(),
     how: z.enum(['same', 'normalised', 'replaces', 'likely-misread', 'similar', 'words']),
     score: z.number(), currentIds: z.array(z.string()),
+    /** the number is not the part's own: somebody says that it replaces it */
+    claim: z.strictObject({ source: z.string().optional() }).optional(),
+    /** what this shop found of the part, fitted for this number where that is known; `forNumber` says so */
+    shop: z.strictObject({ held: z.number(), cameBack: z.number(), forNumber: z.boolean() }).optional(),
+    /** what happened to the number so that it was read as it was asked, by one way of the least misreading */
+    changes: z.array(z.strictObject({ kind: z.enum(['confused', 'swapped', 'lost', 'added', 'other']), read: z.string(), is: z.string() })).optional(),
   })),
   ...spoken,
 });
+export type NumberChange = NonNullable<FindAnswer['hits'][number]['changes']>[number];
 export type FindAnswer = z.infer<typeof findAnswer>;
 
 export const TRACE_MEASUREMENTS = [

@@ -3,6 +3,7 @@ import * as answer from './answer.ts';
 import { benchRecordSchema } from './bench-record.ts';
 import { catalogueSchema } from './catalogue.ts';
 import { fitHistory } from './fit-options.ts';
+import { replacements } from './shop/replacements.ts';
 import { asLeftAnswer } from './job/as-left-answer.ts';
 import { customerRecord } from './job/customer-record.ts';
 import { jobDocument, jobState } from './job/job-document.ts';
@@ -51,6 +52,7 @@ const DOCUMENTS: Readonly<Record<string, { schema: z.ZodType; title: string }>> 
   'order-line-request': { schema: orderLineRequest, title: 'A line to be ordered' },
   'outcome-report': { schema: outcomeReport, title: 'What became of a fitted part' },
   'part-outcome': { schema: partOutcome, title: 'What became of a fitted part, as it is kept' },
+  replacements: { schema: replacements, title: 'What a shop has found of parts in place of numbers' },
   'fit-history': { schema: fitHistory, title: 'What a shop has learned of fitted parts' },
   'stock-row': { schema: stockRow, title: 'A part in a bin, as the moves add up' },
   'stock-move': { schema: stockMove, title: 'A move of the shelf, as it is kept' },

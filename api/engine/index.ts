@@ -3,7 +3,7 @@ export {
 } from './as-left/index.ts';
 export { writeRecord, type RecordFacts } from './record/index.ts';
 export { findAsLeftBasis } from './as-left-basis/index.ts';
-export { find } from './find/index.ts';
+export { find, Finder } from './find/index.ts';
 export { fit, SnapshotFitter, type FitOptions } from './fit/index.ts';
 export { identify, warmUpIdentify } from './identify/index.ts';
 export {

@@ -48,6 +48,12 @@ export const SETTINGS = {
   pinionModuleMm: { value: 0.01, unit: 'mm', source: practice, reason: 'modules closer than this are the same pitch' },
   noseMm: { value: 0.5, unit: 'mm', source: practice, reason: 'noses closer than this reach the ring gear alike' },
 
+  findConfused: { value: 0.25, unit: 'of another character', source: practice, reason: 'a character read for one that looks like it: O and 0, I, L and 1, B and 8, S and 5, Z and 2, G and 6' },
+  findSwapped: { value: 0.5, unit: 'of another character', source: practice, reason: 'two neighbours in a number swapped' },
+  findLost: { value: 0.75, unit: 'of another character', source: practice, reason: 'a character of a number lost or added' },
+  findLikely: { value: 1.25, unit: 'of another character', source: practice, reason: 'most that misreadings of a number may cost together and still be likely' },
+  findFurthest: { value: 2, unit: 'other characters', source: practice, reason: 'furthest at which a number is compared character by character with the one that was read' },
+
   leadSpread: { value: 0.3, unit: 'of the stated lead days', source: practice, reason: 'standard deviation of a supplier\'s lead time before any receipt was seen' },
   leadSpreadLeastDays: { value: 0.7, unit: 'days', source: practice, reason: 'least standard deviation of a lead time before any receipt was seen' },
   leadPriorReceipts: { value: 3, unit: 'receipts', source: practice, reason: 'what the stated lead days weigh against receipts that were seen' },

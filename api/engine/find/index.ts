@@ -1,1 +1,2 @@
-export { find } from './find.ts';
+export { checkDigitOf, readTradeNumber } from './check-digit.ts';
+export { find, Finder } from './finder.ts';

@@ -16,12 +16,16 @@ const MOST_KEPT = 20_000;
 
 const TERMINALS = SHARED_PIECES.indexOf('terminals');
 const MOUNTING = SHARED_PIECES.indexOf('mounting');
+const RATING = SHARED_PIECES.indexOf('rating');
 
 /** What stands for a part's own: id and title, and nothing else. */
 const NOBODYS: readonly unknown[] = ['', '', [], [], []];
 
 /** Parts that fare alike at every check that hangs on no column: rows `start` to before `end`, in order of id. */
 export interface ProfileRows { readonly start: number; readonly end: number }
+
+/** What a part is found by. */
+export type PartNames = Pick<Part, 'id' | 'title' | 'partClass'> & Required<Pick<Part, 'numbers' | 'replaces' | 'supersededBy'>>;
 
 /** Opens a file that `writeSnapshot` made, or says why it cannot be used. Makes views and parses no part: some 0.3 s for a million parts. */
 export function openSnapshot(buffer: ArrayBuffer): Read<Snapshot> {
@@ -110,6 +114,13 @@ export class Snapshot {
   /** Its bracket alone; nothing where the part gives none. */
   mountingAt(row: number): Part['mounting'] | null {
     return this.#shared[MOUNTING]!.at(row)[0] as Part['mounting'] | null;
+  }
+
+  /** What a part is called and by what it was replaced, without the rest. */
+  namesAt(row: number): PartNames {
+    const [id, title, numbers, replaces, supersededBy] = JSON.parse(this.#own.at(row)) as [string, string, ...(readonly unknown[] | null)[]];
+    const [partClass] = this.#shared[RATING]!.at(row);
+    return { id, title, partClass, numbers: numbers ?? [], replaces: replaces ?? [], supersededBy: supersededBy ?? [] } as PartNames;
   }
 
   idAt(row: number): string {
