@@ -14,11 +14,11 @@ import { storedPhotograph } from './job/job-photograph.ts';
 import { needSchema, pricesSchema } from './need.ts';
 import { partSchema } from './part.ts';
 import { proveCaseSchema } from './prove-case.ts';
-import { purchaseOrder } from './shop/order.ts';
+import { orderSummary, purchaseOrder } from './shop/order.ts';
 import { newOrder, orderActs } from './shop/order-act.ts';
 import { outcomeReport, partOutcome } from './shop/outcome.ts';
 import { orderLine, orderLineRequest, reservation, reservationRequest, shelfRow } from './shop/shop.ts';
-import { offerEdit, offerState, supplierEdit, supplierState, taxEdit } from './shop/supplier.ts';
+import { offerEdit, offerState, shopCardEdit, supplierEdit, supplierState } from './shop/supplier.ts';
 import { stockAnswer, stockMove, stockMoveBatch, stockRow } from './shop/stock.ts';
 
 const DOCUMENTS: Readonly<Record<string, { schema: z.ZodType; title: string }>> = {
@@ -66,7 +66,8 @@ const DOCUMENTS: Readonly<Record<string, { schema: z.ZodType; title: string }>> 
   'supplier-state': { schema: supplierState, title: 'A supplier' },
   'offer-edit': { schema: offerEdit, title: 'A supplier\'s offer, written anew' },
   'offer-state': { schema: offerState, title: 'An offer and who wrote it' },
-  'tax-edit': { schema: taxEdit, title: 'The shop\'s taxes, written anew' },
+  'shop-card-edit': { schema: shopCardEdit, title: 'The shop\'s card, written anew' },
+  'order-summary': { schema: orderSummary, title: 'An order in a list' },
 };
 
 /**

@@ -104,7 +104,7 @@ test('a unit is reserved once, refused when none is free, and put back', async (
 test('a line is drafted from the offer that stands, and nobody’s part cannot be ordered', async () => {
   const ask = { id: makeUuid(5), partId: 'p1', qty: 2, at };
   const drafted = await server.post('/api/orders/lines', ask);
-  expect([drafted.status, orderLine.parse(await drafted.json())]).toEqual([201, { ...ask, supplierId: 's1', unitPrice: 12.5, currency: 'EUR', arrives: '2026-11-28' }]);
+  expect([drafted.status, orderLine.parse(await drafted.json())]).toMatchObject([201, { ...ask, supplierId: 's1', unitPrice: 12.5, currency: 'EUR', arrives: '2026-11-28', orderNumber: 1, state: 'draft' }]);
   expect((await server.post('/api/orders/lines', ask)).status).toBe(200);
   expect((await server.post('/api/orders/lines', { ...ask, id: makeUuid(6), partId: 'p2' })).status).toBe(409);
   expect(await (await server.get('/api/orders/lines')).json()).toHaveLength(1);

@@ -7,9 +7,23 @@ export const systemClock: Clock = { now: () => new Date() };
 
 /** The calendar day on the shop's wall, `YYYY-MM-DD`. */
 export function todayOf(clock: Clock): string {
-  const now = clock.now();
+  return dayOf(clock.now());
+}
+
+/** The calendar day of a moment on the shop's wall. */
+export function dayOf(moment: Date): string {
   const two = (value: number): string => String(value).padStart(2, '0');
-  return `${String(now.getFullYear()).padStart(4, '0')}-${two(now.getMonth() + 1)}-${two(now.getDate())}`;
+  return `${String(moment.getFullYear()).padStart(4, '0')}-${two(moment.getMonth() + 1)}-${two(moment.getDate())}`;
+}
+
+/** The time on the shop's wall, `HH:MM`. */
+export function timeOf(clock: Clock): string {
+  return clockOf(clock.now());
+}
+
+/** The time of a moment on the shop's wall. */
+export function clockOf(moment: Date): string {
+  return `${String(moment.getHours()).padStart(2, '0')}:${String(moment.getMinutes()).padStart(2, '0')}`;
 }
 
 /** The day `days` calendar days after `day`; both `YYYY-MM-DD`. */

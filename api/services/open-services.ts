@@ -9,7 +9,7 @@ import { loadDemo } from './demo/load-demo.ts';
 import { createEvidenceService, type EvidenceService } from './evidence/evidence-service.ts';
 import { createJobFileService, type JobFileService } from './job-files/job-file-service.ts';
 import { createJobService, type JobChecks, type JobService } from './jobs/job-service.ts';
-import { createOrderService, type OrderService } from './orders/order-service.ts';
+import { createOrderService, type OrderService } from './orders/index.ts';
 import { createOutcomeService, type OutcomeService } from './outcomes/outcome-service.ts';
 import { createPeopleService, type PeopleService } from './people/people-service.ts';
 import { createPhotographService, type PhotographService } from './photographs/photograph-service.ts';
@@ -17,6 +17,7 @@ import { createUploadService, type UploadService } from './photographs/upload-se
 import { createPriceService, type PriceService } from './prices/price-service.ts';
 import { createRecordService, type RecordService } from './record/record-service.ts';
 import { createShelfService, type ShelfService } from './shelf/index.ts';
+import { createSupplierService, type SupplierService } from './suppliers/index.ts';
 
 export interface Services {
   readonly asLeft: AsLeftService;
@@ -33,6 +34,7 @@ export interface Services {
   readonly record: RecordService;
   readonly uploads: UploadService;
   readonly shelf: ShelfService;
+  readonly suppliers: SupplierService;
   close(): Promise<void>;
 }
 
@@ -62,7 +64,7 @@ export async function openServices(options: ServicesOptions): Promise<Services> 
   const bench = createBenchService(catalogue, engine, planner, outcomes.history);
   const evidence = createEvidenceService(jobs, catalogue, bench);
   const photographs = createPhotographService(store, clock);
-  const orders = createOrderService(store, catalogue, clock);
+  const orders = createOrderService(store, catalogue, clock, evidence);
   const shelf = createShelfService(store, catalogue, clock);
   const jobFiles = createJobFileService({ store, catalogue, jobs, outcomes, orders, shelf, photographs, clock });
   return {
@@ -71,6 +73,7 @@ export async function openServices(options: ServicesOptions): Promise<Services> 
     people: createPeopleService(store, clock),
     prices: createPriceService(store, clock),
     record: createRecordService(jobs, gather, evidence, jobFiles.readCarried),
+    suppliers: createSupplierService(store, catalogue),
     uploads: createUploadService(store, photographs, clock),
     close: async () => {
       await Promise.all([engine.close(), planner.close()]);

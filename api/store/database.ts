@@ -1,14 +1,14 @@
 import type { Kysely, Transaction } from 'kysely';
 import type { CarriedTable } from './carried.table.ts';
 import type { JobEditTable, JobTable } from './job.table.ts';
-import type { OrderLineTable } from './order.table.ts';
+import type { ArrivalShareTable, LeadDayTable, OrderEventTable, OrderWishTable, SupplierOrderTable } from './order.table.ts';
 import type { OutcomeTable } from './outcome.table.ts';
 import type { PartTable } from './part.table.ts';
 import type { GuessTable, PersonTable, SessionTable } from './person.table.ts';
 import type { PhotographTable } from './photograph.table.ts';
 import type { StockBinTable, StockMoveTable } from './stock-move.table.ts';
 import type { UploadPieceTable, UploadTable } from './upload.table.ts';
-import type { OfferTable, ShopTable, SupplierTable } from './shop.table.ts';
+import type { OfferTable, ShopEditTable, ShopTable, SupplierTable } from './shop.table.ts';
 
 export interface Tables {
   part: PartTable;
@@ -17,7 +17,12 @@ export interface Tables {
   offer: OfferTable;
   stockMove: StockMoveTable;
   stockBin: StockBinTable;
-  orderLine: OrderLineTable;
+  shopEdit: ShopEditTable;
+  supplierOrder: SupplierOrderTable;
+  orderEvent: OrderEventTable;
+  orderWish: OrderWishTable;
+  arrivalShare: ArrivalShareTable;
+  leadDay: LeadDayTable;
   outcome: OutcomeTable;
   photograph: PhotographTable;
   upload: UploadTable;

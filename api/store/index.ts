@@ -3,8 +3,11 @@ export { findCarried, putCarried } from './carried.repository.ts';
 export { openStore, type Store } from './open-store.ts';
 export { appendJobEdits, findJob, findJobsOfEdits, insertJob, listCountedEdits, listJobEdits, listJobs, type JobEditRow } from './job.repository.ts';
 export type { JobTable } from './job.table.ts';
-export { deleteOrderLine, findOrderLine, insertOrderLine, listOrderLines } from './order.repository.ts';
-export type { OrderLineTable } from './order.table.ts';
+export {
+  findOrderEvent, findOrderWish, insertArrivalShares, insertLeadDay, insertOrder, insertOrderEvent, insertOrderWishes, listArrivalShares, listLeadDays,
+  listOrderEvents, listOrders, listOrdersOfJob, listOvertakenOrders, updateOrderState, type OrderEventRow, type OrderFilter,
+} from './order.repository.ts';
+export type { ArrivalShareTable, SupplierOrderTable } from './order.table.ts';
 export { findOutcome, insertOutcome, listLastOutcomes, listOutcomes, type OutcomeRow } from './outcome.repository.ts';
 export { listParts, putParts } from './part.repository.ts';
 export {
@@ -18,8 +21,11 @@ export {
 } from './upload.repository.ts';
 export type { UploadTable } from './upload.table.ts';
 export type { PhotographTable } from './photograph.table.ts';
-export { findShop, insertOffers, insertSuppliers, listOffers, listSuppliers, putShop } from './shop.repository.ts';
-export type { OfferTable } from './shop.table.ts';
+export {
+  countOffers, deleteOffer, findShop, findShopEdit, insertOffers, insertShopEdit, insertSuppliers, listLastShopEdits, listOffers, listSuppliers, putOffer,
+  putShop, putSupplier, type ShopEditRow,
+} from './shop.repository.ts';
+export type { OfferTable, SupplierTable } from './shop.table.ts';
 export {
   appendStockMove, findKnownParts, findStockMove, listDemand, listReservationSums, listStockBins, listStockMoves, putStockBin, sumOnHandSince, sumReserved,
   type NewStockMove, type ReservationSum, type StockBinRow, type StockMoveRow,

@@ -1,12 +1,50 @@
-/** A drafted line of an order to a supplier; `qty` is what is ordered: whole packs, at least the offer's least quantity. */
-export interface OrderLineTable {
+import type { Generated } from 'kysely';
+
+/** An order to a supplier. `state` is that to which its events add up, kept beside them so that open orders are found by it. */
+export interface SupplierOrderTable {
   id: string;
-  partId: string;
-  qty: number;
-  jobId: string | null;
-  at: string;
+  /** counted from 1, for people */
+  number: number;
   supplierId: string;
-  unitPrice: number;
-  currency: string;
-  arrives: string;
+  state: string;
+}
+
+/** Events of orders in the order in which the server took them in; `body` is the whole event as JSON. Rows are only ever added: triggers refuse the rest. */
+export interface OrderEventTable {
+  seq: Generated<number>;
+  id: string;
+  orderId: string;
+  kind: string;
+  body: string;
+  by: string | null;
+  at: string;
+}
+
+/** Who asked for units of a line, by the id that the device gave the wish; `answer` is what was answered first, as JSON. */
+export interface OrderWishTable {
+  id: string;
+  orderId: string;
+  lineId: string;
+  jobId: string | null;
+  qty: number;
+  answer: string;
+}
+
+/** Units of a receipt that were put aside for a job; `serveId` is the job's wish, of whichever order. Rows are only ever added. */
+export interface ArrivalShareTable {
+  receiptId: string;
+  lineId: string;
+  serveId: string;
+  jobId: string;
+  qty: number;
+  bin: string;
+}
+
+/** Calendar days from the sending of an order to a receipt of it. Rows are only ever added. */
+export interface LeadDayTable {
+  receiptId: string;
+  orderId: string;
+  supplierId: string;
+  days: number;
+  at: string;
 }

@@ -1,3 +1,5 @@
+import type { Generated } from 'kysely';
+
 /** One row: what the shop pays and charges. `kitPrices` is JSON, null where the product's own table is to be used. */
 export interface ShopTable {
   id: 1;
@@ -6,6 +8,10 @@ export interface ShopTable {
   misfitCost: number | null;
   waitCostPerDay: number | null;
   kitPrices: string | null;
+  name: string | null;
+  contact: string | null;
+  /** JSON, null where the shop has named none */
+  taxes: string | null;
 }
 
 export interface SupplierTable {
@@ -14,6 +20,15 @@ export interface SupplierTable {
   freight: number;
   freeFreightFrom: number | null;
   minOrder: number | null;
+  name: string | null;
+  contact: string | null;
+  account: string | null;
+  currency: string | null;
+  rate: number | null;
+  tax: string | null;
+  pricesWithTax: number | null;
+  /** JSON */
+  calendar: string | null;
 }
 
 /** `breaks` is JSON, rising in minQty. */
@@ -28,4 +43,17 @@ export interface OfferTable {
   minQty: number | null;
   leadDays: number;
   inStock: number | null;
+  tax: string | null;
+}
+
+/** A supplier's card, an offer or the shop's card as it was written, by whom and when; `body` is JSON. Rows are only ever added. */
+export interface ShopEditTable {
+  seq: Generated<number>;
+  id: string;
+  what: 'supplier' | 'offer' | 'shop';
+  supplierId: string | null;
+  partId: string | null;
+  body: string;
+  by: string | null;
+  at: string;
 }

@@ -2,7 +2,8 @@ import { z } from 'zod';
 import { benchRecordSchema, type BenchRecord } from '../bench-record.ts';
 import { plan } from '../answer.ts';
 import { readInput, type InputFault } from '../input-fault.ts';
-import { identifier, number, text, wholeZeroOrMore, zeroOrMore } from '../scalar.ts';
+import { LIMITS } from '../limits.ts';
+import { day, identifier, number, text, wholeAboveZero, wholeZeroOrMore, zeroOrMore } from '../scalar.ts';
 import { isTree } from './field-path.ts';
 import { jobConflict } from './job-conflict.ts';
 import type { JobEdit, JsonValue } from './job-edit.ts';
@@ -29,6 +30,8 @@ export const jobDocument = z.strictObject({
   /** the bench record with `terminals`, `wires` and `ohms` keyed: by id, by tag, by reading */
   record: z.looseObject({}),
   chosen: chosenFit.optional(),
+  /** what is to be got: by which day, how many, and whether any fit that goes on will do in place of the chosen one */
+  get: z.strictObject({ by: day.optional(), qty: wholeAboveZero.max(LIMITS.orderUnits).optional(), anyFit: z.boolean().optional() }).optional(),
   asLeft: z.record(identifier, doneStep).optional(),
   /** `of` is the fingerprint of what was signed: once wires, choice or ticks are others the sign-off has lapsed */
   signedOff: z.strictObject({ at: z.iso.datetime(), by: text, of: text.optional() }).optional(),

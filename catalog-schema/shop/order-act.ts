@@ -1,8 +1,10 @@
 import { z } from 'zod';
+import { evidence } from '../job/evidence.ts';
 import { LIMITS } from '../limits.ts';
 import { currencyCode, day, identifier, money, pushDuplicates, text, wholeAboveZero, wholeZeroOrMore } from '../scalar.ts';
 import { checkSound } from '../sound-check.ts';
 import { cameBackReason } from './outcome.ts';
+import { binName } from './stock.ts';
 import { taxCategory } from './supplier.ts';
 
 /** Units of a line that one job waits for; without a job, for the shelf. `id` names the wish: two jobs' wishes lie in one line. */
@@ -44,7 +46,7 @@ const receivedLine = z.strictObject({
   /** units of another part than was ordered, and damaged ones: put aside, for neither shelf nor job */
   wrong: wholeZeroOrMore.optional(), damaged: wholeZeroOrMore.optional(),
   /** where the good ones were put; else the part's own bin, else the bin for arrivals */
-  bin: text.min(1).max(200).optional(),
+  bin: binName.optional(),
 });
 export type ReceivedLine = z.infer<typeof receivedLine>;
 
@@ -104,6 +106,8 @@ export const orderEvent = z.discriminatedUnion('kind', [
   z.strictObject({ kind: z.literal('drafted'), ...act, terms: orderTerms, lines: z.array(orderedLine) }),
   /** each line that is there from now on, whole */
   z.strictObject({ kind: z.literal('changed'), ...act, terms: orderTerms, lines: z.array(orderedLine) }),
-  ways.approved, ways.sent, ways.promised, ways.received, ways.closed, ways.cancelled, ways.returned, ways.credited,
+  /** with what the jobs' evidence said when the order was approved: a mended machine shows its fault no more */
+  ways.approved.extend({ evidence: z.array(z.strictObject({ serveId: z.uuid(), evidence })).max(LIMITS.orderLines * LIMITS.orderServes).optional() }),
+  ways.sent, ways.promised, ways.received, ways.closed, ways.cancelled, ways.returned, ways.credited,
 ]);
 export type OrderEvent = z.infer<typeof orderEvent>;

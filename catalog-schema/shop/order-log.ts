@@ -1,4 +1,5 @@
 import type { InputFault } from '../input-fault.ts';
+import type { Evidence } from '../job/evidence.ts';
 import { amountInMinor, lineInMinor, taxInMinor } from '../money/index.ts';
 import type { OrderedLine, OrderEvent, OrderTerms, ReturnReason } from './order-act.ts';
 
@@ -48,6 +49,8 @@ export interface OrderBook {
   readonly state: OrderStateName;
   readonly drafted: Done;
   readonly approved: Done | null;
+  /** what was known of each job's fault when the order was approved, by the wish */
+  readonly evidence: ReadonlyMap<string, Evidence>;
   readonly sent: Done | null;
   /** why the rest is not waited for, or the whole not ordered */
   readonly ended: Done | null;
@@ -62,7 +65,7 @@ export function bookOrderEvent(book: OrderBook | undefined, event: OrderEvent): 
   if (event.kind === 'drafted') {
     if (book !== undefined) return { ok: false, why: 'the order is drafted already' };
     const { terms, lines } = event;
-    return end({ terms, lines: lines.map(bookLine), returns: [], state: 'draft', drafted: done, approved: null, sent: null, ended: null, changedAt: event.at });
+    return end({ terms, lines: lines.map(bookLine), returns: [], state: 'draft', drafted: done, approved: null, evidence: new Map(), sent: null, ended: null, changedAt: event.at });
   }
   if (book === undefined) return { ok: false, why: 'the order is not drafted yet' };
   const next = { ...book, changedAt: event.at > book.changedAt ? event.at : book.changedAt };
@@ -72,12 +75,12 @@ export function bookOrderEvent(book: OrderBook | undefined, event: OrderEvent): 
       if (book.sent !== null || book.ended !== null) return notNow('changed');
       const before = new Map(book.lines.map((line) => [line.lineId, line]));
       // What was approved is not what would be sent now.
-      return end({ ...next, terms: event.terms, lines: event.lines.map((line) => ({ ...bookLine(line), promised: before.get(line.lineId)?.promised ?? null })), approved: null });
+      return end({ ...next, terms: event.terms, lines: event.lines.map((line) => ({ ...bookLine(line), promised: before.get(line.lineId)?.promised ?? null })), approved: null, evidence: new Map() });
     }
     case 'approved':
       if (book.state !== 'draft') return notNow('approved');
       if (book.lines.length === 0) return { ok: false, why: 'an order without lines cannot be approved' };
-      return end({ ...next, approved: done });
+      return end({ ...next, approved: done, evidence: new Map(event.evidence?.map((each) => [each.serveId, each.evidence])) });
     case 'sent':
       if (book.state !== 'approved') return notNow('marked as sent: it is approved first');
       return end({ ...next, sent: { ...done, words: event.how ?? null } });

@@ -18,6 +18,8 @@ export interface OrderSums {
   readonly totalMinor: number;
   /** comes back with the old parts; beside the total */
   readonly coresMinor: number;
+  /** what is missing to the line from which freight is free; null where there is no such line, or it is reached */
+  readonly toFreeFreightMinor: number | null;
   /** what is missing to the supplier's least order; 0 where nothing is */
   readonly shortMinor: number;
 }
@@ -50,6 +52,7 @@ export function sumOrder(terms: OrderTerms, lines: readonly Pick<OrderedLine, 'u
     linesMinor, goodsMinor, freightMinor, taxes, taxMinor,
     totalMinor: goodsMinor + freightMinor + (pricesWithTax ? 0 : taxMinor),
     coresMinor: lines.reduce((sum, { coreCharge, qty }) => sum + (coreCharge === undefined ? 0 : lineInMinor(coreCharge, qty, currency)), 0),
+    toFreeFreightMinor: terms.freeFreightFrom === undefined || isFree ? null : lineInMinor(terms.freeFreightFrom, 1, currency) - goodsMinor,
     shortMinor: terms.minOrder === undefined ? 0 : Math.max(0, lineInMinor(terms.minOrder, 1, currency) - goodsMinor),
   };
 }

@@ -56,10 +56,20 @@ export const purchaseOrder = z.strictObject({
   arrives: day.nullable(), daysLate: wholeZeroOrMore,
   drafted: done, approved: done.nullable(), sent: done.nullable(), ended: done.nullable(),
   /** the receipts, oldest first: calendar days since the order was sent */
-  receipts: z.array(z.strictObject({ id: z.uuid(), at: z.iso.datetime(), by: text.nullable(), days: wholeZeroOrMore })),
+  receipts: z.array(z.strictObject({ id: z.uuid(), at: z.iso.datetime(), days: wholeZeroOrMore })),
   changedAt: z.iso.datetime(),
 });
 export type PurchaseOrder = z.infer<typeof purchaseOrder>;
 
-/** One event of an order as it is shown: what was done, by whom, when. */
-export const orderDeed = z.strictObject({ id: z.uuid(), kind: text, at: z.iso.datetime(), by: text.nullable() });
+/** An order in a list. */
+export const orderSummary = purchaseOrder.pick({
+  id: true, number: true, supplierId: true, supplierName: true, currency: true, state: true, arrives: true, daysLate: true, changedAt: true,
+}).extend({
+  lines: wholeZeroOrMore, total: money,
+  /** units that came of units ordered; jobs that wait for some of them */
+  good: wholeZeroOrMore, qty: wholeZeroOrMore, jobs: wholeZeroOrMore,
+  /** returns whose credit has not come */
+  creditsOpen: wholeZeroOrMore,
+  sentAt: z.iso.datetime().nullable(),
+});
+export type OrderSummary = z.infer<typeof orderSummary>;

@@ -1,5 +1,6 @@
 import { z } from 'zod';
 import { currencyCode, day, identifier, money, text, wholeAboveZero, wholeZeroOrMore } from '../scalar.ts';
+import { ORDER_STATES } from './order-log.ts';
 
 /** One bin of the shelf as a person reads it; `free` = onHand - reserved. */
 export const shelfRow = z.strictObject({
@@ -25,5 +26,7 @@ export const orderLineRequest = z.strictObject({
 export type OrderLineRequest = z.infer<typeof orderLineRequest>;
 export const orderLine = orderLineRequest.extend({
   supplierId: identifier, unitPrice: money, currency: currencyCode, arrives: day, qty: wholeAboveZero,
+  /** the order it lies in, and how far that is */
+  orderId: z.uuid().optional(), orderNumber: wholeAboveZero.optional(), state: z.enum(ORDER_STATES).optional(),
 });
 export type OrderLine = z.infer<typeof orderLine>;

@@ -58,9 +58,13 @@ export const offerEdit = z.strictObject({ id: z.uuid(), partId: identifier, offe
   }));
 export type OfferEdit = z.infer<typeof offerEdit>;
 
-/** All taxes written anew. */
-export const taxEdit = z.strictObject({ id: z.uuid(), taxes: taxCategories, ...written });
-export type TaxEdit = z.infer<typeof taxEdit>;
+/** What stands on the shop's own papers, and the taxes it pays. */
+export const shopCard = z.strictObject({ name: text.max(200).optional(), contact: text.optional(), taxes: taxCategories });
+export type ShopCard = z.infer<typeof shopCard>;
+
+/** The shop's card written anew. */
+export const shopCardEdit = z.strictObject({ id: z.uuid(), shop: shopCard, ...written });
+export type ShopCardEdit = z.infer<typeof shopCardEdit>;
 
 /** What a supplier's deliveries have taught: calendar days from sending an order to each receipt, oldest first. */
 export const leadLearned = z.strictObject({

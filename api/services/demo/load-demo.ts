@@ -9,6 +9,7 @@ import type { CatalogueService } from '../catalogue/catalogue-service.ts';
 import type { Clock } from '../clock.ts';
 import type { JobService } from '../jobs/job-service.ts';
 import { openShelf } from '../shelf/index.ts';
+import { storable, writeCard, writeOffer } from '../suppliers/index.ts';
 import { readShopFile, type ShopFile } from './shop-file.ts';
 
 export interface DemoLoading {
@@ -58,16 +59,10 @@ async function storeShop(tx: Tx, shop: ShopFile, clock: Clock): Promise<void> {
     waitCostPerDay: shop.waitCostPerDay ?? null,
     // An empty list is a shop that has not priced its small stuff: the product's own table is used.
     kitPrices: shop.kitPrices?.length ? JSON.stringify(shop.kitPrices) : null,
+    name: storable(shop.name), contact: storable(shop.contact), taxes: shop.taxes === undefined ? null : JSON.stringify(shop.taxes),
   });
-  await insertSuppliers(tx, shop.suppliers.map(({ id, freight, freeFreightFrom = null, minOrder = null }, position) => (
-    { id, position, freight, freeFreightFrom, minOrder }
-  )));
-  await insertOffers(tx, shop.offers.map((offer) => ({
-    supplierId: offer.supplierId, partId: offer.partId, price: offer.price,
-    breaks: offer.breaks ? JSON.stringify(offer.breaks) : null,
-    coreCharge: offer.coreCharge ?? null, validUntil: offer.validUntil ?? null, pack: offer.pack ?? null,
-    minQty: offer.minQty ?? null, leadDays: offer.leadDays, inStock: offer.inStock ?? null,
-  })));
+  await insertSuppliers(tx, shop.suppliers.map(writeCard));
+  await insertOffers(tx, shop.offers.map(writeOffer));
   await openShelf(tx, shop.shelf, clock.now().toISOString());
 }
 

@@ -1,5 +1,5 @@
 import { z } from 'zod';
-import { offer, pricesSchema, readInput, shelfEntry, supplier, type InputFault } from '../../../catalog-schema/index.ts';
+import { pricesSchema, readInput, shelfEntry, shopCard, shopOffer, supplierCard, type InputFault } from '../../../catalog-schema/index.ts';
 
 /** `shop.json` of a folder laid out as demo-catalog/. */
 export const shopFile = z.strictObject({
@@ -8,8 +8,11 @@ export const shopFile = z.strictObject({
   misfitCost: pricesSchema.shape.misfitCost,
   waitCostPerDay: pricesSchema.shape.waitCostPerDay,
   kitPrices: pricesSchema.shape.kitPrices,
-  suppliers: z.array(supplier),
-  offers: z.array(offer),
+  name: shopCard.shape.name,
+  contact: shopCard.shape.contact,
+  taxes: shopCard.shape.taxes.optional(),
+  suppliers: z.array(supplierCard),
+  offers: z.array(shopOffer),
   shelf: z.array(shelfEntry.extend({ bin: z.string().min(1).max(200) })),
 });
 export type ShopFile = z.infer<typeof shopFile>;
@@ -20,26 +23,35 @@ export function readShopFile(input: unknown, knownParts: ReadonlySet<string>): {
   if (!read.ok) return { faults: read.faults };
   const shop = read.value;
   // What prices have to hold to, a shop has to; only the day is the reader's.
-  const { shelf, ...rest } = shop;
-  const prices = readInput(pricesSchema, { ...rest, today: '2000-01-01', shelf: shelf.map(({ bin: _bin, ...entry }) => entry) });
-  if (!prices.ok) return { faults: prices.faults };
+  const { shelf, suppliers, offers, name: _name, contact: _contact, taxes = [], ...rest } = shop;
+  const prices = readInput(pricesSchema, {
+    ...rest, today: '2000-01-01', shelf: shelf.map(({ bin: _bin, ...entry }) => entry), offers: offers.map(({ tax: _tax, ...entry }) => entry),
+    suppliers: suppliers.map(({ id, freight, freeFreightFrom, minOrder, calendar }) => ({ id, freight, freeFreightFrom, minOrder, calendar })),
+  });
+  const faults: InputFault[] = prices.ok ? [] : [...prices.faults];
+  const known = new Set(taxes.map(({ id }) => id));
+  for (const [list, entries] of Object.entries({ suppliers, offers })) {
+    entries.forEach(({ tax }, index) => {
+      if (tax !== undefined && !known.has(tax)) faults.push({ path: `${list}[${index}].tax`, found: JSON.stringify(tax), want: 'the id of one of the taxes' });
+    });
+  }
+  if (faults.length > 0) return { faults };
 
-  const faults: InputFault[] = [];
   const want = 'the id of a part of the catalogue';
   const places = new Set<string>();
   const kept: ShopFile = {
     ...shop,
     offers: shop.offers.filter((entry, index) => {
-      const known = knownParts.has(entry.partId);
-      if (!known) faults.push({ path: `offers[${index}].partId`, found: JSON.stringify(entry.partId), want });
-      return known;
+      const isKnown = knownParts.has(entry.partId);
+      if (!isKnown) faults.push({ path: `offers[${index}].partId`, found: JSON.stringify(entry.partId), want });
+      return isKnown;
     }),
     shelf: shop.shelf.filter((entry, index) => {
       const place = JSON.stringify([entry.partId, entry.bin]);
-      const known = knownParts.has(entry.partId);
-      if (!known) faults.push({ path: `shelf[${index}].partId`, found: JSON.stringify(entry.partId), want });
+      const isKnown = knownParts.has(entry.partId);
+      if (!isKnown) faults.push({ path: `shelf[${index}].partId`, found: JSON.stringify(entry.partId), want });
       else if (places.has(place)) faults.push({ path: `shelf[${index}].bin`, found: JSON.stringify(entry.bin), want: 'one row for this part in this bin' });
-      const good = known && !places.has(place);
+      const good = isKnown && !places.has(place);
       places.add(place);
       return good;
     }),

@@ -2,13 +2,13 @@ import {
   carriedWithJob, LIMITS, printFault, readPhotograph, type CarriedWithJob, type InputFault, type JobImport, type LoggedEdit, type PartOutcome,
 } from '../../../catalog-schema/index.ts';
 import {
-  findCarried, findJob, findOrderLine, findOutcome, findPhotograph, insertOutcome, insertPhotograph, listJobEdits, listPhotographs,
+  findCarried, findJob, findOutcome, findPhotograph, insertOutcome, insertPhotograph, listJobEdits, listPhotographs,
   putCarried, sumPhotographBytes, type Store, type Tx,
 } from '../../store/index.ts';
 import type { CatalogueService } from '../catalogue/catalogue-service.ts';
 import type { Clock } from '../clock.ts';
 import type { JobService } from '../jobs/job-service.ts';
-import type { OrderService } from '../orders/order-service.ts';
+import { wasOrdered, type OrderService } from '../orders/index.ts';
 import { writeOutcomeRow, type OutcomeService } from '../outcomes/outcome-service.ts';
 import type { PhotographService } from '../photographs/photograph-service.ts';
 import { done, refuse, type Outcome, type Refusal } from '../outcome.ts';
@@ -74,7 +74,7 @@ export function createJobFileService({ store, catalogue, jobs, outcomes, orders,
       ...(part === undefined || isSame(catalogue.current().byId.get(part.id), part) ? {} : { part }),
       outcomes: addNew(before.outcomes, outcomesLeft),
       reservations: addNew(before.reservations, await filterAsync(file.reservations, async ({ id }) => !await wasReserved(tx, id))),
-      orderLines: addNew(before.orderLines, await filterAsync(file.orderLines, async ({ id }) => await findOrderLine(tx, id) === undefined)),
+      orderLines: addNew(before.orderLines, await filterAsync(file.orderLines, async ({ id }) => !await wasOrdered(tx, id))),
     };
     if (!isSame(before, after)) await putCarried(tx, jobId, JSON.stringify(after));
   };

@@ -22,6 +22,11 @@ export function findCheapestLine(offers: readonly Offer[], qty: number, today: s
     .toSorted((a, b) => a.goods - b.goods || a.leadDays - b.leadDays || a.qty - b.qty || (a.supplierId < b.supplierId ? -1 : 1))[0];
 }
 
+/** The line of one offer that stands on `today`, for at least so many units: more where a break makes that cheaper. Undefined where it cannot deliver. */
+export function findLine(offer: Offer, qty: number, today: string, currency: string): OfferedLine | undefined {
+  return findCheapestLine([offer], qty, today, currency);
+}
+
 /** The least quantity, and each break above it. */
 function listLines(offer: Offer, qty: number, currency: string): OfferedLine[] {
   const pack = offer.pack ?? 1;

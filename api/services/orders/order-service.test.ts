@@ -35,7 +35,9 @@ const ask = (n: number, more: Partial<OrderLineRequest> = {}): OrderLineRequest 
 
 test('a line says what is ordered where, for how much, and when it comes, over the year’s end too', async () => {
   const outcome = await services.orders.draft(ask(1));
-  expect(outcome).toEqual({ ok: true, value: { created: true, line: { ...ask(1), supplierId: 's1', unitPrice: 9.5, currency: 'CHF', arrives: '2027-01-02' } } });
+  expect(outcome).toEqual({ ok: true, value: { created: true, line: {
+    ...ask(1), supplierId: 's1', unitPrice: 9.5, currency: 'CHF', arrives: '2027-01-02', orderId: expect.any(String) as string, orderNumber: 1, state: 'draft',
+  } } });
   expect((await services.orders.lines()).map((line) => orderLine.parse(line))).toHaveLength(1);
 });
 

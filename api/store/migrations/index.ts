@@ -8,6 +8,7 @@ import { people } from './20261125-1710-people.ts';
 import { carried } from './20261125-1711-carried.ts';
 import { uploads } from './20261125-1720-uploads.ts';
 import { stockMoves } from './20261125-2015-stock-moves.ts';
+import { orders } from './20261125-2030-orders.ts';
 
 /** Every version of the tables, oldest first by name. A migration that has left this house is never changed: add another. */
 export const MIGRATIONS: Readonly<Record<string, Migration>> = {
@@ -20,4 +21,5 @@ export const MIGRATIONS: Readonly<Record<string, Migration>> = {
   '20261125-1711-carried': carried,
   '20261125-1720-uploads': uploads,
   '20261125-2015-stock-moves': stockMoves,
+  '20261125-2030-orders': orders,
 };

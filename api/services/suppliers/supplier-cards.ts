@@ -1,0 +1,107 @@
+import {
+  convertPrice, type Offer, type Prices, type ShopCard, type ShopOffer, type Supplier, type SupplierCalendar, type SupplierCard, type TaxCategory,
+} from '../../../catalog-schema/index.ts';
+import { findShop, listOffers, listSuppliers, type Db, type OfferTable, type SupplierTable } from '../../store/index.ts';
+
+/** ISO 4217's code for "no currency": a shop that has not said its own. */
+const NO_CURRENCY = 'XXX';
+
+/** The currency the shop buys and sells in. */
+export async function readCurrency(db: Db): Promise<string> {
+  return (await findShop(db))?.currency ?? NO_CURRENCY;
+}
+
+export async function readShopCard(db: Db): Promise<ShopCard> {
+  const shop = await findShop(db);
+  return { ...dropNulls({ name: shop?.name, contact: shop?.contact }), taxes: shop?.taxes == null ? [] : JSON.parse(shop.taxes) as TaxCategory[] };
+}
+
+/** Every supplier's card, in the shop's order. */
+export async function readSupplierCards(db: Db): Promise<SupplierCard[]> {
+  return (await listSuppliers(db)).map(readCard);
+}
+
+/** Every offer in its supplier's own currency; of one part, or of one supplier. */
+export async function readShopOffers(db: Db, of: { partId?: string; supplierId?: string } = {}): Promise<ShopOffer[]> {
+  return (await listOffers(db, of)).map(readOffer);
+}
+
+/** Whether a supplier's prices can be said in the shop's currency. */
+export function isCounted({ currency, rate }: Pick<SupplierCard, 'currency' | 'rate'>, shopCurrency: string): boolean {
+  return currency === undefined || currency === shopCurrency || rate !== undefined;
+}
+
+/**
+ * Suppliers and offers in the shop's currency, as plans and fits reckon with them. A supplier of another currency without a rate is left out,
+ * and so are its offers.
+ */
+export async function readTerms(db: Db, partId?: string): Promise<Pick<Prices, 'suppliers' | 'offers'>> {
+  const currency = await readCurrency(db);
+  const cards = (await readSupplierCards(db)).filter((card) => isCounted(card, currency));
+  const rates = new Map(cards.map((card) => [card.id, card.currency === undefined || card.currency === currency ? 1 : card.rate ?? 1]));
+  const offers = await readShopOffers(db, partId === undefined ? {} : { partId });
+  return {
+    suppliers: cards.map(({ id, freight, freeFreightFrom, minOrder, calendar }): Supplier => {
+      const into = (amount: number): number => convert(amount, rates.get(id)!);
+      return {
+        id, freight: into(freight), ...(freeFreightFrom === undefined ? {} : { freeFreightFrom: into(freeFreightFrom) }),
+        ...(minOrder === undefined ? {} : { minOrder: into(minOrder) }), ...(calendar === undefined ? {} : { calendar }),
+      };
+    }),
+    offers: offers.flatMap(({ tax: _tax, ...offer }): Offer[] => {
+      const rate = rates.get(offer.supplierId);
+      if (rate === undefined) return [];
+      return [rate === 1 ? offer : {
+        ...offer, price: convert(offer.price, rate), ...(offer.coreCharge === undefined ? {} : { coreCharge: convert(offer.coreCharge, rate) }),
+        ...(offer.breaks === undefined ? {} : { breaks: offer.breaks.map((step) => ({ ...step, price: convert(step.price, rate) })) }),
+      }];
+    }),
+  };
+}
+
+/** Terms of the same currency are left to the last digit as they were written. */
+function convert(amount: number, rate: number): number {
+  return rate === 1 ? amount : convertPrice(amount, rate);
+}
+
+function readCard({ position: _position, calendar, pricesWithTax, ...row }: SupplierTable): SupplierCard {
+  return {
+    ...dropNulls(row), ...(calendar === null ? {} : { calendar: JSON.parse(calendar) as SupplierCalendar }),
+    ...(pricesWithTax === null ? {} : { pricesWithTax: pricesWithTax === 1 }),
+  };
+}
+
+/** A card as it is stored, at its place in the shop's order. */
+export function writeCard({ calendar, pricesWithTax, id, freight, ...card }: SupplierCard, position: number): SupplierTable {
+  return {
+    id, position, freight, freeFreightFrom: card.freeFreightFrom ?? null, minOrder: card.minOrder ?? null, name: storable(card.name), contact: storable(card.contact),
+    account: storable(card.account), currency: card.currency ?? null, rate: card.rate ?? null, tax: storable(card.tax),
+    pricesWithTax: pricesWithTax === undefined ? null : Number(pricesWithTax), calendar: calendar === undefined ? null : JSON.stringify(calendar),
+  };
+}
+
+function readOffer({ breaks, ...row }: OfferTable): ShopOffer {
+  return { ...dropNulls(row), ...(breaks === null ? {} : { breaks: JSON.parse(breaks) as NonNullable<Offer['breaks']> }) };
+}
+
+/** An offer as it is stored. */
+export function writeOffer(offer: ShopOffer): OfferTable {
+  return {
+    supplierId: offer.supplierId, partId: offer.partId, price: offer.price, breaks: offer.breaks?.length ? JSON.stringify(offer.breaks) : null,
+    coreCharge: offer.coreCharge ?? null, validUntil: offer.validUntil ?? null, pack: offer.pack ?? null, minQty: offer.minQty ?? null,
+    leadDays: offer.leadDays, inStock: offer.inStock ?? null, tax: storable(offer.tax),
+  };
+}
+
+/** Half a surrogate pair cannot be stored as text. */
+export function storable(text: string | undefined): string | null {
+  return text?.replace(/\p{Surrogate}/gu, '\uFFFD') ?? null;
+}
+
+type WithoutNulls<T> = { [K in keyof T as null extends T[K] ? never : undefined extends T[K] ? never : K]: T[K] }
+  & { [K in keyof T as null extends T[K] ? K : undefined extends T[K] ? K : never]?: NonNullable<T[K]> };
+
+/** A row as the contract has it: what is null is absent. */
+export function dropNulls<T extends object>(row: T): WithoutNulls<T> {
+  return Object.fromEntries(Object.entries(row).filter(([, value]) => value !== null && value !== undefined)) as WithoutNulls<T>;
+}
