@@ -117,7 +117,8 @@ export const words = {
     numberHint: 'As it is stamped or read out; a misread letter is allowed for.',
     find: 'Find',
     noHits: (text: string): string => `Nothing in the catalogue is like “${text}”. Measure the part instead.`,
-    startFrom: 'Start from this part',
+    thisOne: 'This one',
+    startFrom: 'Start a bench record from this part',
     noNumber: 'It has no number',
     noNumberHint: 'Start from a blank bench record and measure.',
     blank: 'Blank record',
@@ -131,8 +132,8 @@ export const words = {
       same: 'this number', normalised: 'this number, written otherwise', replaces: 'claimed to replace it; a claim, not a check',
       'likely-misread': 'if a character was misread', similar: 'a number like it', words: 'by words in its title',
     },
-    superseded: (titles: string): string => `dead number; now ${titles}`,
     recordFrom: 'Terminals, volts and bolts are taken from the catalogue part: correct what differs on the part in your hand.',
+    superseded: (titles: string): string => `dead number; now ${titles}`,
   },
 
   steps: {

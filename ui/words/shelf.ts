@@ -140,6 +140,7 @@ export const shelfWords = {
     takes: (work: string): string => `takes ${work}`,
     none: 'Nothing that could go on in its place is on the shelf.',
     noneNext: 'Measure the part on a bench record, or look what suppliers offer.',
+    throughCase: 'Its coil returns through the case, that of the part in the hand does not: where interlocks act in the return, the machine would crank with them open.',
     put: 'On the slip',
     putName: (title: string, bin: string): string => `Put one of ${title} from bin ${bin} on the slip`,
     unmeasured: 'Found by its number alone. What the machine asks of it has not been looked at: compare studs, tabs, bolts and the coil’s ohms with the part in your hand before it is sold.',

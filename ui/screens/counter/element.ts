@@ -1,18 +1,24 @@
 import { html, nothing, type TemplateResult } from 'lit';
-import type { FindAnswer, Part } from '../../../catalog-schema/index.ts';
-import type { CounterSheet, Desk } from '../../client/index.ts';
-import { PlainElement } from '../../elements/plain-element.ts';
+import { readShelfCode, type BenchRecord, type FindAnswer, type Part } from '../../../catalog-schema/index.ts';
+import { ShelfBooks, type CounterSheet, type Desk } from '../../client/index.ts';
+import '../../elements/pick-slip/element.ts';
+import { putOnSlip, type SlipLine } from '../../elements/pick-slip/slip.ts';
+import { followChanges, PlainElement } from '../../elements/plain-element.ts';
+import '../../elements/shelf-fits/element.ts';
 import { sayFault } from '../../say-fault.ts';
 import { words } from '../../words.ts';
 import { blankRecord, counterTree, recordOfPart } from './record-of-part.ts';
 
+type Hit = FindAnswer['hits'][number];
+/** What is looked for on the shelf: by a number, or by what was measured. */
+interface Sought { readonly record: BenchRecord; readonly part?: Part; readonly known?: { readonly partId: string; readonly currentIds: readonly string[] } }
 const MOST_HITS = 12;
 
-/** The counter: by a number, or from a blank record. No job is needed. */
+/** The counter: a number or an open sheet in; what fits and lies on the shelf, and the slip to fetch it by, out. No job is needed. */
 export class CounterScreen extends PlainElement {
   static override properties = {
     desk: { attribute: false }, open: { attribute: false }, openSheet: { attribute: false }, throwAway: { attribute: false },
-    answer: { state: true }, asked: { state: true }, failed: { state: true }, busy: { state: true },
+    answer: { state: true }, asked: { state: true }, failed: { state: true }, busy: { state: true }, sought: { state: true }, lines: { state: true },
   };
   declare desk: Desk;
   /** the sheet that is open already, when there is one */
@@ -23,12 +29,24 @@ export class CounterScreen extends PlainElement {
   declare asked: string;
   declare failed: string;
   declare busy: boolean;
+  declare sought: Sought | undefined;
+  declare lines: readonly SlipLine[];
+  #books: ShelfBooks | undefined;
 
   constructor() {
     super();
     this.asked = '';
     this.failed = '';
     this.busy = false;
+    this.lines = [];
+    followChanges(this, () => [this.desk?.shop, this.#books]);
+  }
+
+  override connectedCallback(): void {
+    super.connectedCallback();
+    this.#books ??= new ShelfBooks(this.desk);
+    void this.#books.read();
+    if (this.open !== undefined) this.sought = { record: this.open.record };
   }
 
   protected override render(): TemplateResult {
@@ -48,8 +66,20 @@ export class CounterScreen extends PlainElement {
           <button type="button" @click=${() => this.openSheet(counterTree(words.counter.sheetTitle, blankRecord('start-relay', 12)))}>${words.counter.blank}</button></div>
       </section>
       ${this.failed === '' ? nothing : html`<p class="caution" role="alert">${this.failed}</p>`}
-      <div aria-live="polite">${this.answer === undefined ? nothing : this.#renderHits(this.answer)}</div>
+      <div aria-live="polite">${this.answer === undefined || this.sought !== undefined ? nothing : this.#renderHits(this.answer)}</div>
+      ${this.sought === undefined ? nothing : this.#renderShelf(this.sought)}
+      <pick-slip .desk=${this.desk} .books=${this.#books} .lines=${this.lines} @slip-changed=${(event: CustomEvent<{ lines: SlipLine[] }>) => { this.lines = event.detail.lines; }}
+        @slip-done=${() => this.#startAnew()}></pick-slip>
     </main>`;
+  }
+
+  #renderShelf({ record, part, known }: Sought): TemplateResult {
+    return html`<section aria-labelledby="counter-shelf"><h2 id="counter-shelf">${words.shelf.counter.onShelf}${part === undefined ? nothing : html` <small>${words.shelf.counter.forPart(part.title)}</small>`}</h2>
+      <shelf-fits .desk=${this.desk} .books=${this.#books} .record=${record} .known=${known}
+        @slip-put=${(event: CustomEvent<Omit<SlipLine, 'qty'>>) => this.#put(event.detail)}></shelf-fits>
+      ${part === undefined ? nothing : html`<p class="quiet">${words.counter.recordFrom}</p>`}
+      <p class="button-row">${part === undefined ? nothing : html`<button type="button" @click=${() => this.#startFrom(part)}>${words.counter.startFrom}</button>`}
+        ${this.answer === undefined || this.answer.hits.length < 2 ? nothing : html`<button type="button" class="plain" @click=${() => { this.sought = undefined; }}>${words.shelf.counter.which}</button>`}</p></section>`;
   }
 
   #renderHits(answer: FindAnswer): TemplateResult {
@@ -59,10 +89,10 @@ export class CounterScreen extends PlainElement {
       return part === undefined ? [] : [{ hit, part }];
     }).slice(0, MOST_HITS);
     if (hits.length === 0) return html`<p>${words.counter.noHits(this.asked)}</p>`;
-    return html`<p class="quiet">${words.counter.recordFrom}</p><ul class="rows">${hits.map(({ hit, part }) => html`<li class="row row-hit">
+    return html`<h2>${words.shelf.counter.which}</h2><ul class="rows">${hits.map(({ hit, part }) => html`<li class="row row-hit">
       <span class="row-main">${part.title}</span>
       <span class="row-what">${hit.issuer} <b class="number">${hit.number}</b>, ${words.counter.hows[hit.how]}${this.#renderSuccessors(part, hit.currentIds)}</span>
-      <button type="button" @click=${() => this.#startFrom(part)}>${words.counter.startFrom}</button></li>`)}</ul>`;
+      <button type="button" @click=${() => this.#choose(part, hit.currentIds)}>${words.counter.thisOne}</button></li>`)}</ul>`;
   }
 
   #renderSuccessors(part: Part, currentIds: readonly string[]): TemplateResult | typeof nothing {
@@ -70,8 +100,25 @@ export class CounterScreen extends PlainElement {
     return others.length === 0 ? nothing : html`<br><span class="mark-do">${words.counter.superseded(words.list(others))}</span>`;
   }
 
+  #choose(part: Part, currentIds: readonly string[]): void {
+    this.sought = { record: recordOfPart(part), part, known: { partId: part.id, currentIds } };
+  }
+
+  #put(line: Omit<SlipLine, 'qty'>): void {
+    this.lines = putOnSlip(this.lines, line);
+    void this.updateComplete.then(() => this.querySelector('pick-slip')?.scrollIntoView({ block: 'nearest' }));
+  }
+
   #startFrom(part: Part): void {
     this.openSheet(counterTree(words.counter.fromPart(part.title), recordOfPart(part)));
+  }
+
+  #startAnew(): void {
+    Object.assign(this, { lines: [], answer: undefined, sought: undefined });
+    const field = this.querySelector<HTMLInputElement>('#counter-number');
+    if (field === null) return;
+    field.value = '';
+    field.focus();
   }
 
   async #find(form: HTMLFormElement): Promise<void> {
@@ -79,10 +126,26 @@ export class CounterScreen extends PlainElement {
     if (text === '' || this.busy) return;
     this.busy = true;
     this.failed = '';
+    this.sought = undefined;
     try {
-      await this.desk.shop.open();
-      this.answer = await this.desk.engine.find(text);
+      const { shop, engine } = this.desk;
+      await shop.open();
+      const code = readShelfCode(text);
+      if (code?.kind === 'part') {
+        await shop.parts.fetch([code.partId]);
+        const named = shop.parts.get(code.partId);
+        if (named !== undefined) {
+          this.answer = undefined;
+          this.#choose(named, []);
+          return;
+        }
+      }
+      this.answer = await engine.find(text);
       this.asked = text;
+      await shop.parts.fetch(this.answer.hits.slice(0, MOST_HITS).flatMap(({ partId, currentIds }) => [partId, ...currentIds]));
+      const hit = nameOnly(this.answer.hits);
+      const part = hit === undefined ? undefined : shop.parts.get(hit.partId);
+      if (hit !== undefined && part !== undefined) this.#choose(part, hit.currentIds);
     } catch (error) {
       this.failed = sayFault(error);
     } finally {
@@ -91,3 +154,10 @@ export class CounterScreen extends PlainElement {
   }
 }
 customElements.define('counter-screen', CounterScreen);
+
+/** The part a number names, where it names one and nothing had to be guessed. */
+function nameOnly(hits: readonly Hit[]): Hit | undefined {
+  const exact = hits.filter(({ how }) => how === 'same' || how === 'normalised');
+  const ids = new Set(exact.map(({ partId }) => partId));
+  return ids.size === 1 ? exact[0] : undefined;
+}
