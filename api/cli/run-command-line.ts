@@ -11,6 +11,7 @@ import { addRecordCommand } from './record-command.ts';
 import { addRewireCommand } from './rewire-command.ts';
 import { addSnapshotCommand } from './snapshot-command.ts';
 import { addSourceCommand } from './source-command.ts';
+import { addStockCommand } from './stock-command.ts';
 import { EXIT, InputRefused } from './tell.ts';
 import { addTraceCommand } from './trace-command.ts';
 
@@ -32,6 +33,7 @@ export async function runCommandLine(args: readonly string[]): Promise<number> {
   addSignOffCommand(program);
   addRecordCommand(program);
   addSourceCommand(program);
+  addStockCommand(program);
   addJobCommand(program);
   addPersonCommand(program);
   for (const command of program.commands) command.exitOverride();
