@@ -1,5 +1,5 @@
 import { afterAll, beforeAll, beforeEach, describe, expect, test } from 'vitest';
-import { asLeftAnswer, type AsLeftAnswer, type AsLeftStepAnswer, type JobState, type RewireAnswer } from '../../catalog-schema/index.ts';
+import { asLeftAnswer, customerRecord, type AsLeftAnswer, type AsLeftStepAnswer, type JobState, type RewireAnswer } from '../../catalog-schema/index.ts';
 import { benchRecord, makeUuid, openTestApp, type TestApp } from './open-test-app.ts';
 
 // Over HTTP nobody reaches a sign-off with anything open, whatever edits are sent.
@@ -55,6 +55,16 @@ test('the checklist reads by its schema, in either unit, and is not there for a 
   expect(asLeftAnswer.safeParse(await readList('?unit=inch')).error).toBeUndefined();
   expect((await server.get(`${path()}/as-left?unit=furlong`)).status).toBe(422);
   expect((await server.get(`/api/jobs/${makeUuid(999)}/as-left`)).status).toBe(404);
+});
+
+test('the customer’s page reads by its schema, and says what would settle what nobody measured, then what was', async () => {
+  const readPage = async () => customerRecord.parse(await (await server.get(`${path()}/record`)).json());
+  expect((await readPage()).found).toMatchObject({ proven: false, settles: expect.stringContaining('heavy studs') as string });
+  await send([['prove', 'seen', 'volts battery+ battery- off'], { kind: 'volts', startSwitch: false, plus: 'battery+', minus: 'battery-', volts: 12.6 }]);
+  const page = await readPage();
+  expect(page.measured).toEqual([{ what: 'Volts, plus post to minus post, start switch off', showed: '12.6 V', carries: false }]);
+  expect(page.replaced.evidence).toMatchObject({ proven: null, orderable: false });
+  expect((await server.get(`/api/jobs/${makeUuid(999)}/record`)).status).toBe(404);
 });
 
 test('a job with every step closed is signed off, and says so', async () => {

@@ -3,6 +3,8 @@ import type { ProveAnswer } from '../answer.ts';
 import { FAULTS, type Observation } from '../prove-case.ts';
 import { evidenceOf, sayShare } from './evidence.ts';
 import { readJobDocument } from './job-document.ts';
+import type { LoggedEdit } from './job-edit.ts';
+import { foldJobLog } from './job-log.ts';
 import { keyOfObservation, proveCaseOf } from './job-proof.ts';
 
 const record = { system: { nominalV: 12 } };
@@ -36,6 +38,23 @@ describe('the proof as a job holds it', () => {
     const same = read({ ...volts, minus: volts.kind === 'volts' ? volts.plus : '' });
     expect(!same.ok && same.faults.map(({ path }) => path)).toEqual(['prove.seen.k.minus']);
     expect(read({ kind: 'sound', heard: 'a bang' }).ok).toBe(false);
+  });
+});
+
+describe('two devices on one proof', () => {
+  const at = '2026-11-25T10:00:00Z';
+  const id = (n: number): string => `00000000-0000-4000-8000-${String(n).padStart(12, '0')}`;
+  const begun: LoggedEdit[] = [{ id: id(1), field: ['title'], value: 'Pump', base: 0, at }, { id: id(2), field: ['record'], value: record, base: 1, at }];
+  const tell = (n: number, device: number, seen: Observation): LoggedEdit => ({ id: id(n), field: ['prove', 'seen', keyOfObservation(seen)], value: seen as never, base: 2, device: id(device), at });
+
+  it('lose nothing that either tells, and ask where they read the same points and saw different figures', () => {
+    const apart = foldJobLog([...begun, tell(3, 901, click), tell(4, 902, volts)]);
+    expect(apart.conflicts).toEqual([]);
+    expect(Object.keys((apart.tree['prove'] as { seen: object }).seen)).toEqual(['sound on', 'volts relay-battery-stud relay-starter-stud on']);
+    const same = foldJobLog([...begun, tell(3, 901, volts), tell(4, 902, { ...volts })]);
+    expect(same.conflicts).toEqual([]);
+    const other = foldJobLog([...begun, tell(3, 901, volts), tell(4, 902, { ...volts, volts: 0.1 } as Observation)]);
+    expect(other.conflicts.map(({ standing, held }) => [standing.value, held.value])).toEqual([[volts, { ...volts, volts: 0.1 }]]);
   });
 });
 

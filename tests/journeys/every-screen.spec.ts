@@ -1,6 +1,8 @@
 import AxeBuilder from '@axe-core/playwright';
 import { expect, test } from '@playwright/test';
 import type { JobState } from '../../catalog-schema/index.ts';
+import { BURNT, tellSeen } from './prove-machine.ts';
+import { beginJob } from './record-four-wires.ts';
 import { ServedProduct } from './served-product.ts';
 
 // Every screen, on a phone, in the light and the dark theme: nothing that axe finds against WCAG 2.2 AA, nothing wider than the screen,
@@ -22,9 +24,15 @@ for (const colorScheme of ['light', 'dark'] as const) {
     const jobs = await (await request.get(`${product.base}/api/jobs`)).json() as JobState[];
     const sweeper = jobs.find((job) => job.document.title.startsWith('Quay sweeper'))!;
     const paths = ['/', '/start', '/counter', '/settings', '/sign-in', '/gauge', '/waiting', ...STEPS.map((step) => `/jobs/${sweeper.id}/${step}`), `/jobs/${sweeper.id}/bench/photograph`];
+    // Begun, and proven: what the drawing and the page say then.
+    const [begun, proven] = [await beginJob(page, product.base), await beginJob(page, product.base)];
+    await tellSeen(request, product.base, begun, BURNT.slice(0, 2));
+    await tellSeen(request, product.base, proven, BURNT);
+    paths.push(`/jobs/${begun}/prove`, `/jobs/${proven}/prove`, `/jobs/${proven}/record`);
     for (const path of paths) {
       await page.goto(`${product.base}${path}`);
       await expect(page.locator('h1').first()).toBeVisible();
+      if (path === `/jobs/${proven}/prove`) await expect(page.locator('.crank-verdict[data-proven="true"]')).toBeVisible();
       if (path.endsWith('/fits')) await expect(page.locator('.fit-row').first()).toBeVisible();
       const found = await new AxeBuilder({ page }).withTags(['wcag2a', 'wcag2aa', 'wcag21a', 'wcag21aa', 'wcag22aa']).analyze();
       expect.soft(found.violations.map(({ id, nodes }) => `${path} ${id}: ${nodes.map((node) => node.target.join(' ')).join(', ')}`)).toEqual([]);

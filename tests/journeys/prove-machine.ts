@@ -1,5 +1,6 @@
-import { expect, type Page } from '@playwright/test';
-import type { CrankNode } from '../../catalog-schema/index.ts';
+import { randomUUID } from 'node:crypto';
+import { expect, type APIRequestContext, type Page } from '@playwright/test';
+import { keyOfObservation, type CrankNode, type JobState, type Observation } from '../../catalog-schema/index.ts';
 
 // Machines that do not crank, as a meter finds them, and a technician on a telephone who taps what is heard and seen and then does the test that the
 // page puts first until it says that something is proven.
@@ -95,4 +96,19 @@ async function readMeter(page: Page, title: string, { held, off, amps, loadV }: 
   });
   const volts = startSwitch ? held : off;
   return Math.round((volts[plus] - volts[minus]) * 100) / 100;
+}
+
+/** What proves burnt contacts, told in this order. */
+export const BURNT: readonly Observation[] = [
+  { kind: 'sound', startSwitch: true, heard: 'one-click' }, { kind: 'crank', startSwitch: true, seen: 'nothing' },
+  { kind: 'volts', startSwitch: true, plus: 'battery+', minus: 'battery-', volts: 12.5 }, { kind: 'volts', startSwitch: true, plus: 'coil-feed', minus: 'coil-return', volts: 12.1 },
+  { kind: 'volts', startSwitch: true, plus: 'relay-battery-stud', minus: 'relay-starter-stud', volts: 12.4 },
+];
+
+/** Tells a job what was seen, over HTTP. */
+export async function tellSeen(request: APIRequestContext, base: string, jobId: string, seen: readonly Observation[]): Promise<void> {
+  const { revision } = await (await request.get(`${base}/api/jobs/${jobId}`)).json() as JobState;
+  const edits = seen.map((value) => ({ id: randomUUID(), field: ['prove', 'seen', keyOfObservation(value)], value, base: revision, at: new Date().toISOString() }));
+  const response = await request.post(`${base}/api/jobs/${jobId}/edits`, { data: { edits } });
+  if (!response.ok()) throw new Error(await response.text());
 }

@@ -1,6 +1,6 @@
 import { html, nothing, type PropertyValues, type TemplateResult } from 'lit';
 import { keyOfObservation, type CrankAsk, type CrankInstrument, type Observation } from '../../../catalog-schema/index.ts';
-import type { ChangeResult, FieldChange } from '../../client/index.ts';
+import type { ChangeResult } from '../../client/index.ts';
 import '../../elements/crank-picture/index.ts';
 import '../../elements/field-choice/element.ts';
 import { PlainElement } from '../../elements/plain-element.ts';
@@ -130,13 +130,9 @@ export class ProveScreen extends PlainElement {
     this.view.sheet.change([{ field: ['prove', 'instruments'], value: [...list] }]);
   }
 
-  /** Writes what was seen; what this device has to measure with goes with the first of it, so that every door weighs the same case. */
+  /** Writes what was seen, one field for what was done: what another device tells of something else never meets it. */
   #tell(told: Observation, goOn = false): ChangeResult {
-    const { sheet, desk } = this.view;
-    const { instruments } = desk.settings.values;
-    const changes: FieldChange[] = [{ field: ['prove', 'seen', keyOfObservation(told)], value: told }];
-    if (instruments !== undefined && sheet.document.prove?.instruments === undefined) changes.push({ field: ['prove', 'instruments'], value: [...instruments] });
-    const result = sheet.change(changes);
+    const result = this.view.sheet.change([{ field: ['prove', 'seen', keyOfObservation(told)], value: told }]);
     if (!result.ok) return result;
     if (told.kind === 'sound' || told.kind === 'crank') this.unfolded = this.unfolded && told.startSwitch === false;
     this.chosen = undefined;
