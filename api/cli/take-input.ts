@@ -47,6 +47,11 @@ export function takeSnapshot(path: string | undefined): Snapshot {
   return unwrap(openSnapshot(whole as ArrayBuffer));
 }
 
+/** What a catalogue is searched from: a snapshot as it is, else the parts. */
+export function takeCatalogueOrSnapshot(path: string | undefined): Catalogue | Snapshot {
+  return path?.endsWith(SNAPSHOT_ENDING) ? takeSnapshot(path) : takeCatalogue(path);
+}
+
 /** The catalogue of a path (JSON, JSON Lines, a folder or a snapshot); without one, the demo's. */
 export function takeCatalogue(path: string | undefined): Catalogue {
   if (path?.endsWith(SNAPSHOT_ENDING)) {

@@ -1,8 +1,11 @@
 import { z } from 'zod';
 import {
-  asLeftAnswer, benchRecordSchema, carriedWithJob, check, circuitElement, customerRecord, findAnswer, fit, fitAnswer, fitHistoryRow, fitWishes, identifyAnswer, jobConflict, jobDocument, jobEdit, jobFile, jobImport, jobState,
-  newPerson, personState, pinChange, pinReset, sessionState, signIn, LIMITS, loggedEdit, machineSystem, needSchema, newJob, orderLine, orderLineRequest, outcomeReport, partOutcome, partSchema, placement, plan, pricesSchema, proveAnswer, proveCaseSchema, refusal, reservation,
-  reservationRequest, rewireAnswer, shelfRow, sourceAnswer, stockAnswer, stockMove, stockMoveBatch, stockMoveRequest, stockRow, storedPhotograph, terminal, traceAnswer, wire,
+  asLeftAnswer, benchRecordSchema, carriedWithJob, check, circuitElement, customerRecord, findAnswer, fit, fitAnswer, fitHistoryRow, fitWishes,
+  identifyAnswer, jobConflict, jobDocument, jobEdit, jobFile, jobImport, jobState, newPerson, personState, pinChange, pinReset, sessionState, signIn,
+  LIMITS, loggedEdit, machineSystem, needSchema, newJob, orderLine, orderLineRequest, outcomeReport, partOutcome, partSchema, placement, plan,
+  pricesSchema, proveAnswer, proveCaseSchema, replacementRow, refusal, reservation, reservationRequest, rewireAnswer, shelfRow, sourceAnswer,
+  stockAnswer, stockMove, stockMoveBatch, stockMoveRequest, stockRow, storedPhotograph, terminal, traceAnswer, wire, newOrder, orderActs,
+  orderSummary, purchaseOrder, supplierEdit, supplierState, offerEdit, offerState, shopCard, shopCardEdit,
 } from '../../catalog-schema/index.ts';
 import { editBatch } from '../services/index.ts';
 
@@ -35,14 +38,15 @@ export const NAMED_SCHEMAS: Readonly<Record<string, z.ZodType>> = {
   IdentifyAnswer: identifyAnswer, FitRequest: fitRequest, FitAnswer: fitAnswer, Fit: fit, Check: check, Placement: placement,
   RewireRequest: rewireRequest, RewireAnswer: rewireAnswer, Plan: plan, RefusedPlan: refusal, FindAnswer: findAnswer,
   TraceRequest: traceRequest, TraceAnswer: traceAnswer,
-  ProveCase: proveCaseSchema, ProveAnswer: proveAnswer, Need: needSchema, SourceAnswer: sourceAnswer,
+  ProveCase: proveCaseSchema, replacementRow, ProveAnswer: proveAnswer, Need: needSchema, SourceAnswer: sourceAnswer,
   AsLeftAnswer: asLeftAnswer,
   CustomerRecord: customerRecord,
   NewJob: newJob, EditBatch: editBatch, JobState: jobState, JobDocument: jobDocument, JobEdit: jobEdit, LoggedEdit: loggedEdit, JobConflict: jobConflict, JsonValue: jobEdit.shape.value,
   StockRow: stockRow, StockMove: stockMove, StockMoveRequest: stockMoveRequest, StockMoveBatch: stockMoveBatch, StockAnswer: stockAnswer,
   ShelfRow: shelfRow, ReservationRequest: reservationRequest, Reservation: reservation,
-  OrderLineRequest: orderLineRequest, OrderLine: orderLine,
-  OutcomeReport: outcomeReport, PartOutcome: partOutcome, FitHistoryRow: fitHistoryRow,
+  OrderLineRequest: orderLineRequest, OrderLine: orderLine, NewOrder: newOrder, OrderActs: orderActs, OrderSummary: orderSummary, PurchaseOrder: purchaseOrder,
+  SupplierEdit: supplierEdit, SupplierState: supplierState, OfferEdit: offerEdit, OfferState: offerState, ShopCard: shopCard, ShopCardEdit: shopCardEdit,
+  OutcomeReport: outcomeReport, PartOutcome: partOutcome, FitHistoryRow: fitHistoryRow, ReplacementRow: replacementRow,
   StoredPhotograph: storedPhotograph,
   CarriedWithJob: carriedWithJob, JobFile: jobFile, JobImport: jobImport,
   SignIn: signIn, SessionState: sessionState, PinChange: pinChange, PinReset: pinReset, NewPerson: newPerson, PersonState: personState,

@@ -1,5 +1,5 @@
 import { Hono } from 'hono';
-import { fitHistoryRow, outcomeReport, partOutcome } from '../../catalog-schema/index.ts';
+import { fitHistoryRow, outcomeReport, partOutcome, replacementRow } from '../../catalog-schema/index.ts';
 import { attributeOutcome, type Services } from '../services/index.ts';
 import { askerOf } from './access/asker.ts';
 import { ofJob } from './api-schemas.ts';
@@ -22,6 +22,10 @@ export function makeOutcomeRoutes({ outcomes }: Services, document: ApiDocument)
     method: 'get', path: '/api/outcomes/history', summary: 'What the outcomes add up to, by part and kind of machine: ready to be sent with a fit',
     answers: { 200: { schema: fitHistoryRow.array(), what: 'The sums' } },
   });
+  document.describe({
+    method: 'get', path: '/api/outcomes/replacements', summary: 'What the outcomes add up to, by part and by the number the removed part carried: what a look-up by number goes by',
+    answers: { 200: { schema: replacementRow.array(), what: 'The sums' } },
+  });
   return new Hono()
     .get('/', readQuery(ofJob), async (c) => c.json(await outcomes.list(c.req.valid('query').jobId), 200))
     .post('/', readBody(outcomeReport), async (c) => {
@@ -31,5 +35,6 @@ export function makeOutcomeRoutes({ outcomes }: Services, document: ApiDocument)
       const { created, outcome } = valueOf(c, await outcomes.report(signed));
       return created ? c.json(outcome, 201) : c.json(outcome, 200);
     })
+    .get('/replacements', async (c) => c.json(await outcomes.replacements(), 200))
     .get('/history', async (c) => c.json(await outcomes.history(), 200));
 }

@@ -6,6 +6,7 @@ import { EngineQueue } from './bench/engine-queue.ts';
 import { createCatalogueService, type CatalogueService } from './catalogue/catalogue-service.ts';
 import { systemClock, type Clock } from './clock.ts';
 import { loadDemo } from './demo/load-demo.ts';
+import { createDocumentService, type DocumentService } from './documents/index.ts';
 import { createEvidenceService, type EvidenceService } from './evidence/evidence-service.ts';
 import { createJobFileService, type JobFileService } from './job-files/job-file-service.ts';
 import { createJobService, type JobChecks, type JobService } from './jobs/job-service.ts';
@@ -23,6 +24,7 @@ export interface Services {
   readonly asLeft: AsLeftService;
   readonly bench: BenchService;
   readonly catalogue: CatalogueService;
+  readonly documents: DocumentService;
   readonly evidence: EvidenceService;
   readonly jobFiles: JobFileService;
   readonly jobs: JobService;
@@ -61,7 +63,7 @@ export async function openServices(options: ServicesOptions): Promise<Services> 
   const jobs = createJobService(store, checks ?? { findSignOffBlocks: createSignOffCheck(gather) });
   if (demoFolder !== undefined) await loadDemo(demoFolder, { store, catalogue, jobs, clock, report });
   const outcomes = createOutcomeService(store, catalogue);
-  const bench = createBenchService(catalogue, engine, planner, outcomes.history);
+  const bench = createBenchService(catalogue, engine, planner, outcomes.history, outcomes.replacements);
   const evidence = createEvidenceService(jobs, catalogue, bench);
   const photographs = createPhotographService(store, clock);
   const orders = createOrderService(store, catalogue, clock, evidence);
@@ -73,6 +75,7 @@ export async function openServices(options: ServicesOptions): Promise<Services> 
     people: createPeopleService(store, clock),
     prices: createPriceService(store, clock),
     record: createRecordService(jobs, gather, evidence, jobFiles.readCarried),
+    documents: createDocumentService(store, catalogue, orders, clock),
     suppliers: createSupplierService(store, catalogue),
     uploads: createUploadService(store, photographs, clock),
     close: async () => {

@@ -8,7 +8,7 @@ export {
   listOrderEvents, listOrders, listOrdersOfJob, listOvertakenOrders, updateOrderState, type OrderEventRow, type OrderFilter,
 } from './order.repository.ts';
 export type { ArrivalShareTable, SupplierOrderTable } from './order.table.ts';
-export { findOutcome, insertOutcome, listLastOutcomes, listOutcomes, type OutcomeRow } from './outcome.repository.ts';
+export { findOutcome, insertOutcome, listLastOutcomes, listLastOutcomesWithMarks, listOutcomes, type OutcomeRow } from './outcome.repository.ts';
 export { listParts, putParts } from './part.repository.ts';
 export {
   deleteGuess, deleteOldGuesses, deleteOldSessions, deletePerson, deleteSession, deleteSessionsOf, findGuess, findPerson, findPersonByName,

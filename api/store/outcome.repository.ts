@@ -1,4 +1,4 @@
-import type { Selectable } from 'kysely';
+import { sql, type Selectable } from 'kysely';
 import type { Db, Tx } from './database.ts';
 import type { OutcomeTable } from './outcome.table.ts';
 
@@ -16,6 +16,15 @@ export function listOutcomes(db: Db, jobId?: string): Promise<OutcomeRow[]> {
 /** The last outcome of each part on each job: earlier ones were overtaken by it. */
 export function listLastOutcomes(db: Db): Promise<OutcomeRow[]> {
   return db.selectFrom('outcome').select(COLUMNS)
+    .where('seq', 'in', (query) => query.selectFrom('outcome').select(({ fn }) => fn.max('seq').as('seq')).groupBy(['jobId', 'partId']))
+    .orderBy('seq').execute();
+}
+
+/** The last outcome of each part on each job, with the numbers that were marked on the part it took the place of: a list as JSON, null where none was. */
+export function listLastOutcomesWithMarks(db: Db): Promise<(OutcomeRow & { marked: string | null })[]> {
+  return db.selectFrom('outcome').innerJoin('job', 'job.id', 'outcome.jobId')
+    .select(COLUMNS.map((column) => `outcome.${column}` as const))
+    .select(sql<string | null>`json_extract(job.document, '$.record.marked.numbers')`.as('marked'))
     .where('seq', 'in', (query) => query.selectFrom('outcome').select(({ fn }) => fn.max('seq').as('seq')).groupBy(['jobId', 'partId']))
     .orderBy('seq').execute();
 }

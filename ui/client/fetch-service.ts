@@ -1,5 +1,5 @@
 import type {
-  FitHistory, JobState, OrderLine, Part, PartOutcome, Prices, Reservation, ShelfRow, StockAnswer, StockMove, StockRow,
+  FitHistory, JobState, OrderLine, Part, PartOutcome, Prices, Replacements, Reservation, ShelfRow, StockAnswer, StockMove, StockRow,
 } from '../../catalog-schema/index.ts';
 import { ask, readBlob, send, UPLOAD_PATIENCE_MS } from './ask-server.ts';
 import type { Service, UploadState } from './service.ts';
@@ -42,6 +42,7 @@ export function createFetchService(base = ''): Service {
     draftOrderLine: (request) => ask<OrderLine>('POST', at('/orders/lines'), request),
     listOutcomes: (jobId, signal) => ask<PartOutcome[]>('GET', at(`/outcomes${jobQuery(jobId)}`), undefined, signal),
     reportOutcome: (report) => ask<PartOutcome>('POST', at('/outcomes'), report),
+    readReplacements: (signal) => ask<Replacements>('GET', at('/outcomes/replacements'), undefined, signal),
     readHistory: (signal) => ask<FitHistory>('GET', at('/outcomes/history'), undefined, signal),
   };
 }

@@ -1,5 +1,5 @@
 import type {
-  BenchRecord, FitHistory, JobEdit, JobState, OrderLine, OrderLineRequest, OutcomeReport, Part, PartOutcome, Prices, Reservation, ReservationRequest, ShelfRow, StockAnswer, StockMove,
+  BenchRecord, FitHistory, JobEdit, JobState, OrderLine, OrderLineRequest, OutcomeReport, Part, PartOutcome, Prices, Replacements, Reservation, ReservationRequest, ShelfRow, StockAnswer, StockMove,
   StockMoveRequest, StockRow,
 } from '../../catalog-schema/index.ts';
 
@@ -54,6 +54,8 @@ export interface Service {
   listOutcomes(jobId?: string, signal?: AbortSignal): Promise<PartOutcome[]>;
   reportOutcome(report: OutcomeReport): Promise<PartOutcome>;
   readHistory(signal?: AbortSignal): Promise<FitHistory>;
+  /** What the shop found of parts in place of numbers, for look-ups by number. */
+  readReplacements(signal?: AbortSignal): Promise<Replacements>;
 }
 
 /** Why a call did not do its work: the server was not reached, wants a sign-in first, said no, or failed itself. */

@@ -20,7 +20,7 @@ function makeShop(given: { server: CatalogueFile | undefined; kept?: CatalogueFi
       return Promise.resolve(given.server.tag === tag ? 'unchanged' as const : given.server);
     },
     readCatalogue: () => (given.parts === undefined ? unreachable() : Promise.resolve(given.parts)),
-    readPrices: unreachable, readShelf: unreachable, readHistory: unreachable,
+    readPrices: unreachable, readShelf: unreachable, readHistory: unreachable, readReplacements: unreachable,
   } as unknown as Service;
   const engine = {
     load: (catalogue: ArrayBuffer | readonly Part[]) => {

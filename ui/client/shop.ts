@@ -1,4 +1,4 @@
-import type { FitHistory, Part, Prices, ShelfRow } from '../../catalog-schema/index.ts';
+import type { FitHistory, Part, Prices, Replacements, ShelfRow } from '../../catalog-schema/index.ts';
 import type { EngineClient } from '../worker/index.ts';
 import type { CatalogueFile, Service } from './service.ts';
 import { ShopParts } from './shop-parts.ts';
@@ -20,6 +20,8 @@ export class Shop extends EventTarget {
   shelf: readonly ShelfRow[] = [];
   /** what the shop has learned of fitted parts; a new list whenever it, or the catalogue, has been read anew */
   history: FitHistory = [];
+  /** what it found of parts in place of numbers */
+  replacements: Replacements = [];
   #service: Service;
   #engine: EngineClient;
   #keeper: CatalogueKeeper;
@@ -51,21 +53,23 @@ export class Shop extends EventTarget {
 
   /** Reads what the shop has learned again, after somebody told what became of a part. */
   async refreshHistory(): Promise<void> {
-    this.history = await this.#service.readHistory();
+    [this.history, this.replacements] = await Promise.all([this.#service.readHistory(), this.#service.readReplacements()]);
     this.dispatchEvent(new Event('change'));
   }
 
   async #load(): Promise<void> {
     const kept = await this.#keeper.read();
-    const [catalogue, prices, shelf, history] = await Promise.all([
+    const [catalogue, prices, shelf, history, replacements] = await Promise.all([
       kept?.bytes ?? this.#fetchCatalogue(),
       this.#service.readPrices().catch(() => undefined),
       this.#service.readShelf().catch(() => []),
       this.#service.readHistory().catch(() => []),
+      this.#service.readReplacements().catch(() => []),
     ]);
     this.prices = prices;
     this.shelf = shelf;
     this.history = history;
+    this.replacements = replacements;
     try {
       this.parts.reset(await this.#engine.load(catalogue, prices));
     } catch (error) {

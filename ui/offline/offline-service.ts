@@ -12,7 +12,7 @@ export interface ReadingWorld {
 /** How long a reading waits for the server where an older answer is at hand, ms. */
 const PATIENCE_MS = 3_000;
 
-type Reading = 'prices' | 'shelf' | 'stock' | 'history' | 'reservations' | 'order-lines' | 'outcomes';
+type Reading = 'prices' | 'shelf' | 'stock' | 'history' | 'replacements' | 'reservations' | 'order-lines' | 'outcomes';
 
 /**
  * The service with a memory: what is read is kept on this device, and answered from there when the server is not reached. What changes
@@ -91,6 +91,7 @@ export class OfflineService implements Service {
 
   readShelf(signal?: AbortSignal): Promise<ShelfRow[]> { return this.#read('shelf', () => this.#service.readShelf(signal), signal); }
   readStock(signal?: AbortSignal): Promise<StockRow[]> { return this.#read('stock', () => this.#service.readStock(signal), signal); }
+  readReplacements(signal?: AbortSignal): ReturnType<Service['readReplacements']> { return this.#read('replacements', () => this.#service.readReplacements(signal), signal); }
   readHistory(signal?: AbortSignal): ReturnType<Service['readHistory']> { return this.#read('history', () => this.#service.readHistory(signal), signal); }
 
   // Lists of all jobs are kept, so that those of a job never opened before are here too.

@@ -1,5 +1,5 @@
 import type {
-  BenchRecord, FindAnswer, FitAnswer, FitFilter, FitHistory, IdentifyAnswer, Part, Plan, Prices, ProveAnswer, ProveCase, RewireAnswer, TraceAnswer,
+  BenchRecord, FindAnswer, FitAnswer, FitFilter, FitHistory, IdentifyAnswer, Part, Plan, Prices, ProveAnswer, ProveCase, Replacements, RewireAnswer, TraceAnswer,
 } from '../../catalog-schema/index.ts';
 import type { AsLeftBasis } from '../../api/engine/index.ts';
 import { createAsker } from './ask-worker.ts';
@@ -30,7 +30,8 @@ export interface EngineClient {
   prove(crankCase: ProveCase): Promise<ProveAnswer>;
   identify(record: BenchRecord): Promise<IdentifyAnswer>;
   trace(record: BenchRecord, tags?: readonly string[]): Promise<TraceAnswer>;
-  find(text: string): Promise<FindAnswer>;
+  /** `shop` is what the shop found of parts. */
+  find(text: string, shop?: Replacements): Promise<FindAnswer>;
 }
 
 /** Starts the worker at the first question; one that has failed is started anew at the next, with its catalogue. */
@@ -60,6 +61,6 @@ export function createEngineClient(): EngineClient {
     prove: (crankCase) => ask('prove', crankCase),
     identify: (record) => ask('identify', record),
     trace: (record, tags) => ask('trace', record, tags),
-    find: (text) => ask('find', text),
+    find: (text, shop) => ask('find', text, shop),
   };
 }

@@ -1,21 +1,21 @@
-import { find, findAsLeftBasis, identify, openSnapshot, prove, rewire, SnapshotFitter, trace, writeSnapshot, type AsLeftBasis } from '../../api/engine/index.ts';
+import { findAsLeftBasis, Finder, identify, openSnapshot, prove, rewire, SnapshotFitter, trace, writeSnapshot, type AsLeftBasis } from '../../api/engine/index.ts';
 import type {
-  BenchRecord, FindAnswer, FitAnswer, IdentifyAnswer, Part, Plan, Prices, ProveAnswer, ProveCase, RewireAnswer, TraceAnswer,
+  BenchRecord, FindAnswer, FitAnswer, IdentifyAnswer, Part, Plan, Prices, ProveAnswer, ProveCase, Replacements, RewireAnswer, TraceAnswer,
 } from '../../catalog-schema/index.ts';
 import type { FitQuestion } from './engine-client.ts';
 
 /** The catalogue and prices the worker holds; sent to it once, so that a question carries only the record. */
 let fitter = createFitter([]);
 let prices: Prices | undefined;
-/** all parts, for those who read every one; put together when first asked for where only a snapshot came */
-let parts: readonly Part[] | undefined;
+/** the index of what parts are found by; made when something is first looked for */
+let finder: Finder | undefined;
 
 /** What the page may ask of the worker. Plain functions: an argument or answer is whatever can be cloned. */
 export const ENGINE_FUNCTIONS = {
   /** @throws in words where a snapshot is damaged or of another version */
   load(catalogue: ArrayBuffer | readonly Part[], priceList: Prices | undefined): number {
     fitter = createFitter(catalogue);
-    parts = catalogue instanceof ArrayBuffer ? undefined : catalogue;
+    finder = undefined;
     prices = priceList;
     fitter.prepare(prices);
     return fitter.snapshot.count;
@@ -44,9 +44,10 @@ export const ENGINE_FUNCTIONS = {
   prove(crankCase: ProveCase): ProveAnswer { return prove(crankCase); },
   identify(record: BenchRecord): IdentifyAnswer { return identify(record); },
   trace(record: BenchRecord, tags?: readonly string[]): TraceAnswer { return trace(record, tags); },
-  find(text: string): FindAnswer {
-    parts ??= Array.from(fitter.snapshot.rowsById, (row) => fitter.snapshot.partAt(row));
-    return find(text, parts);
+  /** `shop` is what the shop found of parts. */
+  find(text: string, shop?: Replacements): FindAnswer {
+    finder ??= new Finder(fitter.snapshot);
+    return finder.find(text, shop);
   },
 } as const;
 

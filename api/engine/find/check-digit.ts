@@ -3,6 +3,9 @@
 
 const LENGTHS: ReadonlySet<number> = new Set([8, 12, 13, 14]);
 
+/** What a GS1 code has between its fields. */
+const GROUP_SEPARATOR = String.fromCharCode(29);
+
 /** Of digits without their check digit. */
 export function checkDigitOf(digits: string): number {
   let sum = 0;
@@ -23,7 +26,7 @@ export interface TradeNumber {
  * behind the application identifier 01, as a GS1 code gives them. A scanner's prefix of the kind of code (`]C1`) is passed over.
  */
 export function readTradeNumber(text: string): TradeNumber | undefined {
-  const plain = text.normalize('NFKC').trim().replace(/^\][A-Za-z]\d/, '').replace(/^\u001d/, '');
+  const plain = text.normalize('NFKC').trim().replace(/^\][A-Za-z]\d/, '').replace(GROUP_SEPARATOR, '');
   const inCode = /^\(01\)\s*(\d{14})(?!\d)/.exec(plain)?.[1] ?? (/^01\d{14}/.test(plain) && plain.length > 16 ? plain.slice(2, 16) : /^01(\d{14})$/.exec(plain)?.[1]);
   const digits = inCode ?? (/^\d[\d -]*$/.test(plain) ? plain.replace(/[ -]/g, '') : '');
   if (!LENGTHS.has(digits.length)) return undefined;

@@ -143,5 +143,5 @@ export function listChanges(read: Uint8Array, readText: readonly string[], codes
       j--;
     }
   }
-  return changes.reverse();
+  return changes.toReversed();
 }

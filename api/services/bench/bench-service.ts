@@ -1,5 +1,5 @@
 import type {
-  BenchRecord, Catalogue, FindAnswer, FitAnswer, FitHistory, IdentifyAnswer, Need, Part, ProveAnswer, ProveCase, RewireAnswer, SourceAnswer, TraceAnswer,
+  BenchRecord, Catalogue, FindAnswer, FitAnswer, FitHistory, IdentifyAnswer, Need, Part, ProveAnswer, ProveCase, Replacements, RewireAnswer, SourceAnswer, TraceAnswer,
 } from '../../../catalog-schema/index.ts';
 import type { CatalogueService } from '../catalogue/catalogue-service.ts';
 import { done, refuseFault, type Outcome } from '../outcome.ts';
@@ -28,7 +28,7 @@ const NO_PARTS: Catalogue = [];
 const ORDER_SECONDS = 15;
 
 /** `planner`: a thread apart, since planning orders may take a minute */
-export function createBenchService(catalogue: CatalogueService, engine: EngineQueue, planner: EngineQueue, readHistory: () => Promise<FitHistory>): BenchService {
+export function createBenchService(catalogue: CatalogueService, engine: EngineQueue, planner: EngineQueue, readHistory: () => Promise<FitHistory>, readReplacements: () => Promise<Replacements>): BenchService {
   let made: { readonly parts: Catalogue; readonly file: CatalogueFile } | undefined;
   return {
     identify: (record) => engine.run({ kind: 'identify', record }, catalogue.current().parts),
@@ -36,7 +36,7 @@ export function createBenchService(catalogue: CatalogueService, engine: EngineQu
       const history = wishes.history ?? await readHistory();
       return engine.run({ kind: 'fit', record, wishes: { ...wishes, history } }, catalogue.current().parts);
     },
-    find: (text) => engine.run({ kind: 'find', text }, catalogue.current().parts),
+    find: async (text) => engine.run({ kind: 'find', text, shop: await readReplacements() }, catalogue.current().parts),
     trace: async (record, tags) => {
       const known = new Set((record.wires ?? []).map(({ tag }) => tag));
       const strange = tags?.findIndex((tag) => !known.has(tag)) ?? -1;

@@ -28,7 +28,7 @@ type Answer = { text: string; parts: string[]; threadId: number };
 function open(limits: Partial<EngineLimits> = {}) {
   queue = new EngineQueue({ waiting: 4, taskMs: 5_000, ...limits }, THREAD);
   return async (text: string, parts = [makePart('a')]): Promise<Answer | string> => {
-    const outcome = await queue.run({ kind: 'find', text }, parts);
+    const outcome = await queue.run({ kind: 'find', text, shop: [] }, parts);
     return outcome.ok ? outcome.value as unknown as Answer : outcome.refusal.kind;
   };
 }
@@ -94,7 +94,7 @@ test('a large catalogue is written on a thread of its own, and answers as a smal
     return outcome.ok ? outcome.value.fits.map(({ partId }) => partId) : outcome.refusal.kind;
   };
   expect(await ask()).toEqual(['a', 'b', 'c']);
-  expect(await queue.run({ kind: 'find', text: 'b' }, large)).toMatchObject({ ok: true });
+  expect(await queue.run({ kind: 'find', text: 'b', shop: [] }, large)).toMatchObject({ ok: true });
   expect(await ask()).toEqual(['a', 'b', 'c']);
   expect(await ask([makePart('d')])).toEqual(['d']);
   expect(await ask(large.slice(0))).toEqual(['a', 'b', 'c']);

@@ -48,8 +48,7 @@ export class EngineQueue {
     if (this.#closed) throw new Error('the engine was closed');
     switch (task.kind) {
       case 'identify': case 'rewire': case 'trace': case 'prove': case 'source': return this.#enqueue(task, {});
-      case 'find': return this.#enqueue(task, { parts: catalogue });
-      case 'fit': case 'as-left': case 'snapshot': {
+      case 'fit': case 'as-left': case 'find': case 'snapshot': {
         const file = this.#files.fileOf(catalogue);
         if (!file) return this.#enqueue(task, { parts: catalogue });
         const ready = await settleWithin(file, this.#limits.taskMs);
@@ -115,7 +114,7 @@ export class EngineQueue {
       this.#post(thread, { kind: 'catalogue', parts });
       this.#sentParts = parts;
     }
-    if (this.#sentFile !== file && (file || next.task.kind !== 'find')) {
+    if (this.#sentFile !== file && (file || parts)) {
       this.#post(thread, { kind: 'file', bytes: file?.bytes });
       this.#sentFile = file;
     }

@@ -1,5 +1,5 @@
 import type {
-  BenchRecord, Catalogue, FindAnswer, FitAnswer, FitFilter, FitHistory, IdentifyAnswer, Need, Part, Plan, Prices, ProveAnswer, ProveCase, RewireAnswer, SourceAnswer, TraceAnswer,
+  BenchRecord, Catalogue, FindAnswer, FitAnswer, FitFilter, FitHistory, IdentifyAnswer, Need, Part, Plan, Prices, ProveAnswer, ProveCase, Replacements, RewireAnswer, SourceAnswer, TraceAnswer,
 } from '../../../catalog-schema/index.ts';
 import type { AsLeftBasis } from '../../engine/index.ts';
 
@@ -35,7 +35,7 @@ export type EngineTask =
   | { readonly kind: 'rewire'; readonly record: BenchRecord; readonly part: Part }
   /** what a checklist stands on; `plan` is the chosen one */
   | { readonly kind: 'as-left'; readonly record: BenchRecord; readonly part: Part; readonly plan: Plan | null }
-  | { readonly kind: 'find'; readonly text: string }
+  | { readonly kind: 'find'; readonly text: string; readonly shop: Replacements }
   | { readonly kind: 'trace'; readonly record: BenchRecord; readonly tags?: readonly string[] }
   | { readonly kind: 'prove'; readonly crankCase: ProveCase }
   /** how long the whole answer may take, s */

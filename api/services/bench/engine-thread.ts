@@ -1,6 +1,6 @@
 import { parentPort } from 'node:worker_threads';
 import type { Catalogue } from '../../../catalog-schema/index.ts';
-import { find, findAsLeftBasis, fit, identify, openSnapshot, prove, rewire, SnapshotFitter, planOrders, trace, warmUpIdentify, writeSnapshot } from '../../engine/index.ts';
+import { findAsLeftBasis, Finder, fit, identify, openSnapshot, prove, rewire, SnapshotFitter, planOrders, trace, warmUpIdentify, writeSnapshot } from '../../engine/index.ts';
 import { openSolver } from '../solver/open-solver.ts';
 import type { EngineAnswers, EngineTask, FromThread, ToThread } from './engine-task.ts';
 
@@ -10,6 +10,7 @@ let catalogue: Catalogue = [];
 /** the parts as a file, and the file of a catalogue that was written elsewhere */
 let written: OpenFile | undefined;
 let given: OpenFile | undefined;
+let finder: { readonly of: unknown; readonly finder: Finder } | undefined;
 /** loaded when orders are first planned */
 let solver: ReturnType<typeof openSolver> | undefined;
 interface OpenFile { readonly bytes: ArrayBuffer; readonly fitter: SnapshotFitter }
@@ -19,6 +20,7 @@ parentPort!.on('message', (message: ToThread) => {
     case 'catalogue':
       catalogue = message.parts;
       written = undefined;
+      finder = undefined;
       return;
     case 'file':
       given = message.bytes && openFile(message.bytes);
@@ -46,6 +48,13 @@ function openCatalogue(): OpenFile {
   return given ?? (written ??= openFile(writeSnapshot(catalogue)));
 }
 
+/** The index of what parts are found by; made when something is first looked for in a catalogue. */
+function openFinder(): Finder {
+  const of = given?.fitter.snapshot ?? catalogue;
+  if (finder?.of !== of) finder = { of, finder: new Finder(of) };
+  return finder.finder;
+}
+
 function openFile(bytes: ArrayBuffer): OpenFile {
   const opened = openSnapshot(bytes);
   if (!opened.ok) throw new Error(`the snapshot just written does not open: ${opened.faults.map(({ found }) => found).join('; ')}`);
@@ -63,7 +72,7 @@ function compute(task: EngineTask): EngineAnswers[keyof EngineAnswers] | Promise
       // A part that came with its job and is not in this catalogue is fitted by itself.
       return findAsLeftBasis(task.record, task.part, own ?? fit(task.record, [task.part], { all: true }).fits[0]!, task.plan);
     }
-    case 'find': return find(task.text, catalogue);
+    case 'find': return openFinder().find(task.text, task.shop);
     case 'trace': return trace(task.record, task.tags);
     case 'prove': return prove(task.crankCase);
     case 'source': return (solver ??= openSolver()).then((solve) => {

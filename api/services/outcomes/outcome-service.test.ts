@@ -61,3 +61,14 @@ test.each([[{ partId: 'none' }, 'partId'], [{ jobId: makeId(99) }, 'jobId']])('a
   expect(outcome).toMatchObject({ ok: false, refusal: { kind: 'faults', faults: [{ path }] } });
   expect(await services.outcomes.list()).toEqual([]);
 });
+
+test('what held and what came back is told by the numbers marked on the parts they replaced', async () => {
+  const marked = (n: number, numbers: string[]) => makeJob(n, { record: { ...makeJob(n).record, marked: { numbers } } });
+  for (const job of [marked(11, ['OLD 77', 'B/2']), marked(12, ['OLD 77'])]) await services.jobs.create(job);
+  for (const each of [report(1, 11), backReport(2, 12), report(3, 1), backReport(4, 2, { reason: 'fault-elsewhere' })]) await services.outcomes.report(each);
+  expect(await services.outcomes.replacements()).toEqual([
+    { partId: 'p1', number: 'B/2', held: 1, cameBack: 0 }, { partId: 'p1', number: 'OLD 77', held: 1, cameBack: 1 }, { partId: 'p1', held: 2, cameBack: 1 },
+  ]);
+  const found = await services.bench.find('old77');
+  expect(found).toMatchObject({ ok: true, value: { hits: [{ partId: 'p1', how: 'replaces', number: 'OLD 77', shop: { held: 1, cameBack: 1, forNumber: true } }] } });
+});

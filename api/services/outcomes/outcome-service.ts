@@ -1,7 +1,7 @@
 import {
-  machineKindOf, type CameBackReason, type FitHistory, type JobDocument, type OutcomeReport, type PartOutcome,
+  LIMITS, machineKindOf, type CameBackReason, type FitHistory, type JobDocument, type OutcomeReport, type PartOutcome, type ReplacementRow, type Replacements,
 } from '../../../catalog-schema/index.ts';
-import { findJob, findOutcome, insertOutcome, listLastOutcomes, listOutcomes, type OutcomeRow, type Store } from '../../store/index.ts';
+import { findJob, findOutcome, insertOutcome, listLastOutcomes, listLastOutcomesWithMarks, listOutcomes, type OutcomeRow, type Store } from '../../store/index.ts';
 import type { CatalogueService } from '../catalogue/catalogue-service.ts';
 import { done, refuseFault, type Outcome } from '../outcome.ts';
 
@@ -13,6 +13,8 @@ export interface OutcomeService {
   report(report: OutcomeReport): Promise<Outcome<{ created: boolean; outcome: PartOutcome }>>;
   /** What has been learned, by part and kind of machine: the last report on each part of each job counts. */
   history(): Promise<FitHistory>;
+  /** What has been found of parts, and of each in place of the numbers that were marked on the parts it replaced. */
+  replacements(): Promise<Replacements>;
 }
 
 export function createOutcomeService(store: Store, catalogue: CatalogueService): OutcomeService {
@@ -28,6 +30,7 @@ export function createOutcomeService(store: Store, catalogue: CatalogueService):
       await insertOutcome(tx, row);
       return done({ created: true, outcome: readRow(row) });
     }),
+    replacements: async () => sumReplacements((await listLastOutcomesWithMarks(store.db)).map(({ marked, ...row }) => ({ ...readRow(row), marked: readMarked(marked) }))),
     history: async () => sumOutcomes((await listLastOutcomes(store.db)).map(readRow)),
   };
 }
@@ -45,6 +48,25 @@ export function sumOutcomes(outcomes: readonly PartOutcome[]): FitHistory {
     sums.set(key, result === 'held' ? { ...sum, held: sum.held + 1 } : { ...sum, cameBack: sum.cameBack + 1 });
   }
   return [...sums].toSorted(([a], [b]) => (a < b ? -1 : 1)).map(([, sum]) => sum);
+}
+
+/** Counts as `sumOutcomes`, of each part all in all and by number, in order of both; numbers as they were written on the job. */
+export function sumReplacements(outcomes: readonly (PartOutcome & { readonly marked: readonly string[] })[]): Replacements {
+  const sums = new Map<string, ReplacementRow>();
+  for (const { partId, marked, result, reason } of outcomes) {
+    if (reason === 'fault-elsewhere') continue;
+    for (const number of [undefined, ...new Set(marked)]) {
+      const key = JSON.stringify([partId, number]);
+      const sum = sums.get(key) ?? { partId, ...(number === undefined ? {} : { number }), held: 0, cameBack: 0 };
+      sums.set(key, result === 'held' ? { ...sum, held: sum.held + 1 } : { ...sum, cameBack: sum.cameBack + 1 });
+    }
+  }
+  return [...sums].toSorted(([a], [b]) => (a < b ? -1 : 1)).map(([, sum]) => sum).slice(0, LIMITS.historyRows);
+}
+
+function readMarked(marked: string | null): string[] {
+  const numbers: unknown = marked === null ? [] : JSON.parse(marked);
+  return Array.isArray(numbers) ? numbers.filter((number) => typeof number === 'string') : [];
 }
 
 function readRow({ machineKind, reason, words, by, ...row }: OutcomeRow): PartOutcome {
