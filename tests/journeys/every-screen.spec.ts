@@ -23,7 +23,7 @@ for (const colorScheme of ['light', 'dark'] as const) {
     page.on('console', (message) => { if (message.type() === 'error') complaints.push(message.text()); });
     const jobs = await (await request.get(`${product.base}/api/jobs`)).json() as JobState[];
     const sweeper = jobs.find((job) => job.document.title.startsWith('Quay sweeper'))!;
-    const paths = ['/', '/start', '/counter', '/settings', '/sign-in', '/gauge', '/waiting', ...STEPS.map((step) => `/jobs/${sweeper.id}/${step}`), `/jobs/${sweeper.id}/bench/photograph`];
+    const paths = ['/', '/start', '/counter', '/settings', '/sign-in', '/gauge', '/waiting', '/shelf', '/shelf/part/ov-3120-12', '/shelf/count', '/shelf/labels/A4', ...STEPS.map((step) => `/jobs/${sweeper.id}/${step}`), `/jobs/${sweeper.id}/bench/photograph`];
     // Begun, and proven: what the drawing and the page say then.
     const [begun, proven] = [await beginJob(page, product.base), await beginJob(page, product.base)];
     await tellSeen(request, product.base, begun, BURNT.slice(0, 2));

@@ -1,12 +1,14 @@
-// npm run count:taps: how many touches it takes on a telephone to prove what failed on the commonest dead machines, and to record four wires, from the terminal
+// npm run count:taps: how many touches it takes to sell a part by its number at the counter, on a telephone to prove what failed on the commonest dead machines, and to record four wires, from the terminal
 // picture and from an empty record.
 import { existsSync, readFileSync } from 'node:fs';
 import { chromium } from '@playwright/test';
 import { DEAD_MACHINES, proveOn } from '../../journeys/prove-machine.ts';
 import { beginJob, countTouches, drawTerminals, readWires, recordWires, TELEPHONE, WANTED } from '../../journeys/record-four-wires.ts';
+import { sellByNumber } from '../../journeys/sell-by-number.ts';
 import { ServedProduct } from '../../journeys/served-product.ts';
 
 const MOST = 32;
+const MOST_AT_COUNTER = 12;
 const MOST_TAPS = 3;
 const MOST_READINGS = 2;
 const note = new URL('../../../.local/browser', import.meta.url);
@@ -17,6 +19,12 @@ const browser = await chromium.launch({
   ...(found === 'bundled' ? {} : { executablePath: found }), args: ['--no-sandbox', '--disable-gpu', '--disable-quic', '--no-first-run', '--disable-background-networking', '--disable-component-update', '--disable-sync'],
 });
 try {
+  const counter = await browser.newPage(TELEPHONE);
+  const sale = await sellByNumber(counter, product.base, { number: 'OV 3150-24', partId: 'ov-3150-24', count: await countTouches(counter) });
+  const isSold = sale.free[0] - sale.free[1] === 1 && sale.printed === 1 && sale.slip.includes(sale.move?.bin ?? 'no bin');
+  console.log(`a sale at the counter: ${sale.inputs} touches and keys after the number (at most ${MOST_AT_COUNTER}); ${isSold ? `booked out of bin ${sale.move!.bin}, the slip printed` : `NOT as it should be: ${JSON.stringify(sale)}`}`);
+  if (!isSold || sale.inputs > MOST_AT_COUNTER) process.exitCode = 1;
+  await counter.close();
   for (const [rank, machine] of DEAD_MACHINES.entries()) {
     const page = await browser.newPage(TELEPHONE);
     await page.goto(`${product.base}/jobs/${await beginJob(page, product.base)}/prove`);

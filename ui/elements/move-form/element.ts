@@ -88,10 +88,12 @@ export class MoveForm extends PlainElement {
     }
     if (this.busy) return;
     this.busy = true;
+    const { filled } = this;
     try {
       const move: Move = { ...made.move, partId: this.partId };
       const went = await this.books.book([move]);
-      Object.assign(this, { filled: {}, shown: false });
+      // Who typed on meanwhile keeps what they typed.
+      if (this.filled === filled) Object.assign(this, { filled: {}, shown: false });
       this.dispatchEvent(new CustomEvent('moves-booked', { detail: { waiting: went === 'waiting' }, bubbles: true }));
     } catch (error) {
       this.failed = sayFault(error);
