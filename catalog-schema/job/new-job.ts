@@ -9,6 +9,8 @@ export const newJob = z.strictObject({
   id: z.uuid(),
   title: jobDocument.shape.title, machine: jobDocument.shape.machine, customer: jobDocument.shape.customer,
   record: benchRecordSchema,
+  /** what was seen of the fault so far, each under its key (`keyOfObservation`) */
+  prove: jobDocument.shape.prove,
   at: z.iso.datetime(),
 });
 export type NewJob = z.infer<typeof newJob>;
@@ -17,6 +19,7 @@ export type NewJob = z.infer<typeof newJob>;
 export function fieldsOfNewJob(job: NewJob): [field: string, value: JsonValue][] {
   const fields: [string, JsonValue | undefined][] = [
     ['title', job.title], ['machine', job.machine], ['customer', job.customer], ['record', documentRecordOf(job.record)],
+    ['prove', job.prove as JsonValue | undefined],
   ];
   return fields.filter((entry): entry is [string, JsonValue] => entry[1] !== undefined);
 }
