@@ -11,7 +11,8 @@ export const number = z.number();
 export const aboveZero = z.number().gt(0);
 export const zeroOrMore = z.number().min(0);
 // z.int() would stop every later check of the input at the first number that is not whole.
-const whole = z.number().multipleOf(1).max(Number.MAX_SAFE_INTEGER);
+// The smallest numbers there are pass for a multiple of 1.
+const whole = z.number().multipleOf(1).max(Number.MAX_SAFE_INTEGER).refine(Number.isInteger, { error: 'want:a whole number' });
 export const wholeAboveZero = whole.gt(0).meta({ type: 'integer' });
 export const wholeZeroOrMore = whole.min(0).meta({ type: 'integer' });
 /** Degrees Celsius; nothing is colder than absolute zero. */

@@ -2,7 +2,8 @@ import { describe, expect, it } from 'vitest';
 import type { AsLeftAnswer } from '../../catalog-schema/index.ts';
 import { documentRecordOf, type BenchRecord, type Part, type Plan } from '../../catalog-schema/index.ts';
 import { answerAsLeft, type AsLeftBasis } from '../engine/index.ts';
-import { drawAsLeftPdf, spell } from './as-left-pdf.ts';
+import { spell } from '../services/index.ts';
+import { drawAsLeftPdf } from './as-left-pdf.ts';
 
 /** A job of so many wires, all to be moved, with three interlocks: more than a sheet usually has to take. */
 function makeAnswer(wires: number): AsLeftAnswer {

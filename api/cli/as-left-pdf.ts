@@ -1,13 +1,12 @@
-import { fileURLToPath } from 'node:url';
 import PDFDocument from 'pdfkit';
 import { PAPERS, type PaperName } from '../../catalog-schema/gauge-sheet/index.ts';
 import type { AsLeftAnswer, AsLeftStepAnswer, WiringLine } from '../../catalog-schema/index.ts';
 import { STEP_WORDS } from '../engine/as-left/index.ts';
+import { registerFaces, spell, type Face } from '../services/index.ts';
 import { saySignOff, sayTick } from './print-as-left.ts';
 
 /** A PDF point is 1/72 in (ISO 32000-1, 8.3.2.3). */
 const POINTS_A_MM = 72 / 25.4;
-const FACES = { plain: '@fontsource/b612/files/b612-latin-400-normal.woff', strong: '@fontsource/b612/files/b612-latin-700-normal.woff' } as const;
 const MARGIN = 12 * POINTS_A_MM;
 const GUTTER = 6 * POINTS_A_MM;
 const BOX = 3.2 * POINTS_A_MM;
@@ -38,7 +37,7 @@ function openPdf(paper: PaperName, size: number, compress: boolean): Sheet {
   const { widthMm, heightMm } = PAPERS[paper];
   const [width, height] = [widthMm * POINTS_A_MM, heightMm * POINTS_A_MM];
   const pdf = new PDFDocument({ size: [width, height], margin: 0, pdfVersion: '1.7', compress, info: { Title: STEP_WORDS.sheet.title } });
-  for (const [name, file] of Object.entries(FACES)) pdf.registerFont(name, fileURLToPath(import.meta.resolve(file)));
+  registerFaces(pdf);
   return { pdf, size, left: MARGIN, right: width - MARGIN, bottom: height - MARGIN };
 }
 
@@ -54,7 +53,7 @@ function drawSheet(sheet: Sheet, answer: AsLeftAnswer): number {
     pages += 1;
     y = MARGIN;
   };
-  const write = (text: string, face: keyof typeof FACES, pt: number, gap = 1): void => {
+  const write = (text: string, face: Face, pt: number, gap = 1): void => {
     const height = heightOf(pdf, text, face, pt, width);
     needRoom(height);
     put(pdf, text, face, pt, left, y, width);
@@ -71,7 +70,7 @@ function drawSheet(sheet: Sheet, answer: AsLeftAnswer): number {
     rows.forEach((cells, index) => {
       const strong = index === 0;
       const work = index > 0 && answer.wiring[index - 1]!.work;
-      const faces = cells.map((_, column): keyof typeof FACES => (strong || (work && column === 3) ? 'strong' : 'plain'));
+      const faces = cells.map((_, column): Face => (strong || (work && column === 3) ? 'strong' : 'plain'));
       const height = Math.max(...cells.map((text, column) => heightOf(pdf, text, faces[column]!, size, width * COLUMNS[column]! - 4))) + 3;
       needRoom(height);
       let x = left;
@@ -143,7 +142,7 @@ function findHalf(heights: readonly number[], room: number): { first: number; se
   return { first, second: fill(first, room) };
 }
 
-interface Line { readonly text: string; readonly face: keyof typeof FACES; readonly pt: number }
+interface Line { readonly text: string; readonly face: Face; readonly pt: number }
 
 /** A step's words: what to do, its limit with room for the reading, and who ticked it when. */
 function stepLines(step: AsLeftStepAnswer): Line[] {
@@ -167,15 +166,10 @@ function drawBox(pdf: Pdf, x: number, y: number, mark: AsLeftStepAnswer['mark'])
   if (mark === 'bad') pdf.moveTo(x + BOX * 0.2, y + BOX * 0.2).lineTo(x + BOX * 0.8, y + BOX * 0.8).moveTo(x + BOX * 0.8, y + BOX * 0.2).lineTo(x + BOX * 0.2, y + BOX * 0.8).stroke();
 }
 
-function put(pdf: Pdf, text: string, face: keyof typeof FACES, pt: number, x: number, y: number, width: number): void {
+function put(pdf: Pdf, text: string, face: Face, pt: number, x: number, y: number, width: number): void {
   if (text !== '') pdf.font(face).fontSize(pt).text(spell(text), x, y, { width, lineGap: 0 });
 }
 
-function heightOf(pdf: Pdf, text: string, face: keyof typeof FACES, pt: number, width: number): number {
+function heightOf(pdf: Pdf, text: string, face: Face, pt: number, width: number): number {
   return text === '' ? 0 : pdf.font(face).fontSize(pt).heightOfString(spell(text), { width, lineGap: 0 });
-}
-
-/** Words in the letters that the typeface has: it knows no sign for ohms, and a letter it does not know would vanish without a word. */
-export function spell(text: string): string {
-  return text.replace(/[\u2126\u03a9]/g, 'ohm').replace(/[^\u0020-\u007e\u00a0-\u00ff\u0131\u0152\u0153\u2010-\u2027\u2030-\u203a\u20ac\u2122\u2212]/gu, '?');
 }

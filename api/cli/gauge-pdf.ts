@@ -1,10 +1,9 @@
-import { fileURLToPath } from 'node:url';
 import PDFDocument from 'pdfkit';
 import { LINE_MM, layOutGaugeSheet, type Mark, type PaperName } from '../../catalog-schema/gauge-sheet/index.ts';
+import { registerFaces } from '../services/index.ts';
 
 /** A PDF point is 1/72 in (ISO 32000-1, 8.3.2.3). */
 const POINTS_A_MM = 72 / 25.4;
-const FACES = { plain: '@fontsource/b612/files/b612-latin-400-normal.woff', strong: '@fontsource/b612/files/b612-latin-700-normal.woff' } as const;
 
 /** The gauge sheet as a PDF stream. `compress: false` leaves the drawing readable, for tests. */
 export function drawGaugePdf(paper: PaperName, options: { compress?: boolean } = {}): PDFKit.PDFDocument {
@@ -13,7 +12,7 @@ export function drawGaugePdf(paper: PaperName, options: { compress?: boolean } =
   // Asks the printing program not to fit the page to the paper (ISO 32000-1, table 150); some do not listen, hence the bars.
   const { _root: root } = pdf as unknown as { readonly _root: { readonly data: Record<string, unknown> } };
   root.data['ViewerPreferences'] = pdf.ref({ PrintScaling: 'None', DisplayDocTitle: true });
-  for (const [name, file] of Object.entries(FACES)) pdf.registerFont(name, fileURLToPath(import.meta.resolve(file)));
+  registerFaces(pdf);
   for (const page of sheet.pages) {
     pdf.addPage({ size: [page.widthMm * POINTS_A_MM, page.heightMm * POINTS_A_MM], margin: 0 });
     for (const mark of page.marks) drawMark(pdf, mark);

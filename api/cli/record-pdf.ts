@@ -1,14 +1,12 @@
-import { fileURLToPath } from 'node:url';
 import PDFDocument from 'pdfkit';
 import { PAPERS, type PaperName } from '../../catalog-schema/gauge-sheet/index.ts';
 import type { CustomerRecord } from '../../catalog-schema/index.ts';
 import { listSections, RECORD_WORDS, type RecordSection } from '../engine/record/index.ts';
-import { spell } from './as-left-pdf.ts';
+import { registerFaces, spell, type Face } from '../services/index.ts';
 import { sayMoment } from './print-as-left.ts';
 
 /** A PDF point is 1/72 in (ISO 32000-1, 8.3.2.3). */
 const POINTS_A_MM = 72 / 25.4;
-const FACES = { plain: '@fontsource/b612/files/b612-latin-400-normal.woff', strong: '@fontsource/b612/files/b612-latin-700-normal.woff' } as const;
 const MARGIN = 14 * POINTS_A_MM;
 const GUTTER = 8 * POINTS_A_MM;
 /** Sizes of type tried from the largest until the page is one sheet, pt; a job with very many readings goes on over the page. */
@@ -40,7 +38,7 @@ function openPdf(paper: PaperName, size: number, compress: boolean): Sheet {
   const { widthMm, heightMm } = PAPERS[paper];
   const [width, height] = [widthMm * POINTS_A_MM, heightMm * POINTS_A_MM];
   const pdf = new PDFDocument({ size: [width, height], margin: 0, pdfVersion: '1.7', compress, info: { Title: RECORD_WORDS.title } });
-  for (const [name, file] of Object.entries(FACES)) pdf.registerFont(name, fileURLToPath(import.meta.resolve(file)));
+  registerFaces(pdf);
   return { pdf, size, width, height };
 }
 
@@ -109,7 +107,7 @@ function makeSection(pdf: Pdf, { name, title, lines, table }: RecordSection, siz
   ];
 }
 
-function makeText(pdf: Pdf, text: string, face: keyof typeof FACES, pt: number, width: number, { before = 0, after = 0, keepWithNext = false } = {}): Block {
+function makeText(pdf: Pdf, text: string, face: Face, pt: number, width: number, { before = 0, after = 0, keepWithNext = false } = {}): Block {
   const said = spell(text);
   const height = said === '' ? 0 : pdf.font(face).fontSize(pt).heightOfString(said, { width }) + before + after;
   return { height, keepWithNext, draw: (x, y) => { if (said !== '') pdf.font(face).fontSize(pt).text(said, x, y + before, { width }); } };

@@ -5,6 +5,7 @@ import { addFitCommand } from './fit-command.ts';
 import { addGaugeCommand } from './gauge-command.ts';
 import { addIdentifyCommand } from './identify-command.ts';
 import { addJobCommand } from './job-command.ts';
+import { addOrderCommand } from './order-command.ts';
 import { addPersonCommand } from './person-command.ts';
 import { addProveCommand } from './prove-command.ts';
 import { addRecordCommand } from './record-command.ts';
@@ -35,6 +36,7 @@ export async function runCommandLine(args: readonly string[]): Promise<number> {
   addSourceCommand(program);
   addStockCommand(program);
   addJobCommand(program);
+  addOrderCommand(program);
   addPersonCommand(program);
   for (const command of program.commands) command.exitOverride();
   try {

@@ -12,6 +12,7 @@ import type { makeOutcomeRoutes } from './outcome-routes.ts';
 import type { makePhotographRoutes } from './photograph-routes.ts';
 import type { makePriceRoutes } from './price-routes.ts';
 import type { makeShelfRoutes } from './shelf-routes.ts';
+import type { makeShopRoutes, makeSupplierRoutes } from './supplier-routes.ts';
 import type { makeStockRoutes } from './stock-routes.ts';
 
 type Mounted<Make extends (...all: never[]) => Hono<BlankEnv, never>, Path extends string> =
@@ -33,6 +34,8 @@ export type AppType = Hono<BlankEnv,
   & Mounted<typeof makeStockRoutes, '/api/stock'>
   & Mounted<typeof makePriceRoutes, '/api/prices'>
   & Mounted<typeof makeOrderRoutes, '/api/orders'>
+  & Mounted<typeof makeSupplierRoutes, '/api/suppliers'>
+  & Mounted<typeof makeShopRoutes, '/api/shop'>
   & Mounted<typeof makeOutcomeRoutes, '/api/outcomes'>
   & Mounted<typeof makeSessionRoutes, '/api/session'>
   & Mounted<typeof makePeopleRoutes, '/api/people'>,

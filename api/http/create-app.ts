@@ -28,6 +28,7 @@ import { refuseOtherOrigins } from './same-origin.ts';
 import { makeShelfRoutes } from './shelf-routes.ts';
 import { serveScreens } from './static-files.ts';
 import { makeStockRoutes } from './stock-routes.ts';
+import { makeShopRoutes, makeSupplierRoutes } from './supplier-routes.ts';
 import { makeUploadRoutes, takesPiece } from './upload-routes.ts';
 
 export interface AppOptions {
@@ -102,6 +103,8 @@ function makeApi(services: Services, access: AccessRule, document: ApiDocument):
     .route('/stock', makeStockRoutes(services, document))
     .route('/prices', makePriceRoutes(services, document))
     .route('/orders', makeOrderRoutes(services, document))
+    .route('/suppliers', makeSupplierRoutes(services, document))
+    .route('/shop', makeShopRoutes(services, document))
     .route('/outcomes', makeOutcomeRoutes(services, document));
   const docs = new Hono()
     .get('/openapi.json', (c) => c.json(document.write()))

@@ -7,13 +7,16 @@ import { cameBackReason } from './outcome.ts';
 import { binName } from './stock.ts';
 import { taxCategory } from './supplier.ts';
 
+const units = wholeAboveZero.max(LIMITS.orderUnits);
+const noneOrMore = wholeZeroOrMore.max(LIMITS.orderUnits);
+
 /** Units of a line that one job waits for; without a job, for the shelf. `id` names the wish: two jobs' wishes lie in one line. */
-export const serve = z.strictObject({ id: z.uuid(), jobId: z.uuid().optional(), qty: wholeAboveZero, needId: identifier.optional(), at: z.iso.datetime() });
+export const serve = z.strictObject({ id: z.uuid(), jobId: z.uuid().optional(), qty: units, needId: identifier.optional(), at: z.iso.datetime() });
 export type Serve = z.infer<typeof serve>;
 
 /** A line as it is ordered: its price, tax and lead days are those of the offer on the day it was written. */
 export const orderedLine = z.strictObject({
-  lineId: z.uuid(), partId: identifier, qty: wholeAboveZero,
+  lineId: z.uuid(), partId: identifier, qty: units,
   /** with up to four decimals, for one unit at this quantity */
   unitPrice: money,
   tax: taxCategory.optional(),
@@ -42,9 +45,9 @@ const act = { id: z.uuid(), by: text.optional(), at: z.iso.datetime() } as const
 const receivedLine = z.strictObject({
   lineId: z.uuid(),
   /** good units, put into a bin */
-  good: wholeZeroOrMore,
+  good: noneOrMore,
   /** units of another part than was ordered, and damaged ones: put aside, for neither shelf nor job */
-  wrong: wholeZeroOrMore.optional(), damaged: wholeZeroOrMore.optional(),
+  wrong: noneOrMore.optional(), damaged: noneOrMore.optional(),
   /** where the good ones were put; else the part's own bin, else the bin for arrivals */
   bin: binName.optional(),
 });
@@ -55,7 +58,7 @@ const uniqueLines = checkSound<{ lines: { lineId: string }[] }>(['lines.*.lineId
 });
 
 /** An order's quantity of a line set anew; 0 takes the line away. The price follows from the offer. */
-const quantityChange = z.strictObject({ lineId: z.uuid(), qty: wholeZeroOrMore.max(LIMITS.orderUnits) });
+const quantityChange = z.strictObject({ lineId: z.uuid(), qty: noneOrMore });
 
 const ways = {
   approved: z.strictObject({ kind: z.literal('approved'), ...act }),
@@ -72,7 +75,7 @@ const ways = {
    * machine.
    */
   returned: z.strictObject({
-    kind: z.literal('returned'), ...act, lineId: z.uuid(), qty: wholeAboveZero.max(LIMITS.orderUnits), reason: returnReason,
+    kind: z.literal('returned'), ...act, lineId: z.uuid(), qty: units, reason: returnReason,
     jobId: z.uuid().optional(), why: cameBackReason.optional(), words: text.optional(),
   }),
   /** the supplier's credit for a return has come; the amount in the order's currency */
@@ -94,8 +97,8 @@ export type OrderActs = z.infer<typeof orderActs>;
 export const newOrder = z.strictObject({
   id: z.uuid(), supplierId: identifier,
   lines: z.array(z.strictObject({
-    lineId: z.uuid(), partId: identifier, qty: wholeAboveZero.max(LIMITS.orderUnits),
-    serves: z.array(z.strictObject({ id: z.uuid().optional(), jobId: z.uuid().optional(), qty: wholeAboveZero.max(LIMITS.orderUnits), needId: identifier.optional() })).max(LIMITS.orderServes).optional(),
+    lineId: z.uuid(), partId: identifier, qty: units,
+    serves: z.array(z.strictObject({ id: z.uuid().optional(), jobId: z.uuid().optional(), qty: units, needId: identifier.optional() })).max(LIMITS.orderServes).optional(),
   })).min(1).max(LIMITS.orderLines),
   by: text.optional(), at: z.iso.datetime(),
 }).check(uniqueLines as never);

@@ -59,7 +59,7 @@ async function signIn(name: string, more: Asking = {}): Promise<string> {
 describe('a server that is open to the network', () => {
   it.each([
     '/api/jobs', `/api/jobs/${makeUuid(1)}`, `/api/jobs/${makeUuid(1)}/edits`, `/api/jobs/${makeUuid(1)}/photographs/${'0'.repeat(64)}`, '/api/catalogue', '/api/catalogue/snapshot',
-    '/api/prices', '/api/shelf', '/api/stock', '/api/stock/moves', '/api/orders/lines', '/api/outcomes', '/api/people', '/api/openapi.json', '/api/docs', '/api/health', '/api/nothing',
+    '/api/prices', '/api/shelf', '/api/stock', '/api/stock/moves', '/api/orders/lines', '/api/orders', '/api/orders/1/document?as=csv', '/api/suppliers', '/api/suppliers/s1/offers', '/api/shop', '/api/outcomes', '/api/people', '/api/openapi.json', '/api/docs', '/api/health', '/api/nothing',
   ])('answers nothing of %s before somebody has signed in', async (path) => {
     const response = await ask(path);
     expect([response.status, response.headers.get('cache-control')]).toEqual([401, 'no-store']);

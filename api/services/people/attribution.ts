@@ -41,6 +41,12 @@ export function attributeOutcome(report: OutcomeReport, name: string): Outcome<O
   return done({ ...report, by: name });
 }
 
+/** Something said once, as the person signed in says it; `path` is where it stands in what was sent. */
+export function attributeEntry<T extends { readonly by?: string | undefined }>(entry: T, name: string, path = ''): Outcome<T> {
+  if (entry.by !== undefined && writeNameKey(entry.by) !== writeNameKey(name)) return refuseClaim(`${path}by`, entry.by, name);
+  return done({ ...entry, by: name });
+}
+
 /** Whether moves of the shelf are in no other name than of the person signed in. */
 export function attributeMoves(moves: readonly StockMoveRequest[], name: string): Outcome<null> {
   for (const [index, { by }] of moves.entries()) {

@@ -13,7 +13,7 @@ export async function readCurrency(db: Db): Promise<string> {
 
 export async function readShopCard(db: Db): Promise<ShopCard> {
   const shop = await findShop(db);
-  return { ...dropNulls({ name: shop?.name, contact: shop?.contact }), taxes: shop?.taxes == null ? [] : JSON.parse(shop.taxes) as TaxCategory[] };
+  return { ...dropNulls({ name: shop?.name, contact: shop?.contact }), taxes: typeof shop?.taxes === 'string' ? JSON.parse(shop.taxes) as TaxCategory[] : [] };
 }
 
 /** Every supplier's card, in the shop's order. */
