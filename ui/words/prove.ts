@@ -7,7 +7,7 @@ export const proveWords = {
   heard: 'At the relay you hear',
   cranked: 'The engine',
   change: 'Change',
-  told: (heard: string | undefined, cranked: string | undefined): string => [heard === undefined ? '' : `heard: ${heard}`, cranked === undefined ? '' : `engine: ${cranked}`].filter((part) => part !== '').join(' · '),
+  told: (heard: string, cranked: string): string => `At START: ${heard}; engine: ${cranked}`,
   startCaution: 'Before START is held: neutral, brake set, blades or pump disengaged, nobody near, spark lead off and grounded or fuel cut. Ten seconds at a time at most.',
   picture: 'The circuit',
   pictureHint: 'Tap the two points that the meter touches, and START to hold or let go. Heavier line and closer hatching: more likely at fault.',

@@ -72,7 +72,7 @@ export class ProveScreen extends PlainElement {
         <div class="prove-told">
           <field-choice .sheet=${sheet} .at=${[['prove']]} .unit=${desk.settings.values.unit}></field-choice>
           ${renderSymptoms({
-            heard, cranked, folded: heard !== undefined && cranked !== undefined && !this.unfolded, unfold: () => { this.unfolded = true; },
+            heard, cranked, folded: !this.unfolded, unfold: () => { this.unfolded = true; },
             tell: (told) => { this.#tell(told); }, takeBack: (told) => { this.#takeAway(keyOfObservation(told)); },
           })}
           ${answer === undefined || (answer.proven !== null && this.chosen === undefined && proposed === undefined) ? nothing : renderTest({
@@ -80,11 +80,12 @@ export class ProveScreen extends PlainElement {
             setLoad: (load) => { this.load = load; }, tell: (told) => this.#tell(told, true),
           })}
         </div>
-        <div class="prove-drawn"><h2 class="visually-hidden">${words.prove.picture}</h2><p class="quiet">${words.prove.pictureHint}</p>
+        <div class="prove-drawn"><h2 class="visually-hidden">${words.prove.picture}</h2>
           <crank-picture .answer=${answer} .interlocks=${findInterlocks(sheet.record)} .startSwitch=${drawn.held} .plus=${drawn.plus} .minus=${drawn.minus}
             .reading=${drawnSeen?.kind === 'volts' ? formatMeasured(drawnSeen.volts, 'V') : '? V'}
             @point-tap=${(event: CustomEvent<{ node: NonNullable<Probes['plus']> }>) => { this.#put(tapPoint(this.probes, event.detail.node)); }}
             @start-tap=${() => { this.#put({ ...(own ? this.probes : NO_PROBES), held: !drawn.held }); }}></crank-picture>
+          <p class="quiet crank-hint">${words.prove.pictureHint}</p>
           ${renderOwnReading({ probes: this.probes, showed: ownSeen, put: (probes) => { this.#put(probes); }, tell: (told) => this.#tell(told) })}
           <section><h2>${words.prove.other}</h2><p class="button-row">${OTHER_TESTS.map((other) => html`<button type="button" aria-pressed=${this.chosen?.kind === other.kind ? 'true' : 'false'}
             @click=${() => { this.#choose(other); }}>${sayOtherTest(other)}</button>`)}</p></section>

@@ -9,7 +9,7 @@ type Cranked = Extract<Observation, { kind: 'crank' }>['seen'];
 export interface SymptomView {
   readonly heard: Heard | undefined;
   readonly cranked: Cranked | undefined;
-  /** both were told, and nobody asked to change them: one line stands for them */
+  /** nobody asked to change them: one line stands for both once both are told */
   readonly folded: boolean;
   readonly tell: (seen: Observation) => void;
   readonly takeBack: (seen: Observation) => void;
@@ -22,8 +22,8 @@ const CRANKED = Object.keys(CRANK_WORDS) as Cranked[];
 /** What is heard and seen at START, a picture and a word each; touched again it is taken back. */
 export function renderSymptoms({ heard, cranked, folded, tell, takeBack, unfold }: SymptomView): TemplateResult {
   const say = words.prove;
-  if (folded) {
-    return html`<p class="crank-told"><span>${words.prove.symptoms}: ${say.told(heard && HEARD_WORDS[heard], cranked && CRANK_WORDS[cranked])}</span>
+  if (folded && heard !== undefined && cranked !== undefined) {
+    return html`<p class="crank-told"><span>${say.told(HEARD_WORDS[heard], CRANK_WORDS[cranked])}</span>
       <button type="button" class="plain" @click=${unfold}>${say.change}</button></p>`;
   }
   const button = (chosen: boolean, seen: Observation, picture: TemplateResult, word: string): TemplateResult => html`<button type="button" class="symptom-choice" aria-pressed=${chosen ? 'true' : 'false'}
