@@ -137,12 +137,21 @@ export type FitReading = z.infer<typeof fitReading>;
 export const fitAnswer = z.strictObject({ considered: z.number(), fits: z.array(fit), ...measureNext, measureNext: z.array(fitReading), ...spoken });
 export type FitAnswer = z.infer<typeof fitAnswer>;
 
+/** `outcomes`: what each result would mean; `leaves`: the faults that it leaves most probable. `practice`: a customary check says so; null otherwise. */
+const nextTest = z.strictObject({
+  test: z.string(), why: z.string(), worth: z.number(), risk: z.enum(['none', 'low', 'high']), ask: crankAsk,
+  how: z.array(z.string()), cautions: z.array(z.string()), practice: z.string().nullable(),
+  outcomes: z.array(z.strictObject({ reads: z.string(), chance: z.number(), leaves: z.array(z.strictObject({ fault: crankFault, probability: z.number() })) })),
+});
+
 export const proveAnswer = z.strictObject({
   faults: z.array(z.strictObject({ fault: crankFault, probability: z.number() })),
   proven: crankFault.nullable(), cleared: z.array(crankFault),
   orderable: z.enum(['start-relay', 'starter', 'battery', 'cable']).nullable(),
   conflicts: z.array(z.strictObject({ paths: z.array(z.string()), why: z.string() })),
-  nextTest: z.array(z.strictObject({ test: z.string(), why: z.string(), worth: z.number(), risk: z.enum(['none', 'low', 'high']), ask: crankAsk })),
+  nextTest: z.array(nextTest),
+  /** what a proof hangs on, most first: without it the fault would be less probable, and by how much; empty without a proof */
+  carriedBy: z.array(z.strictObject({ path: z.string(), why: z.string() })),
   worthUnit: z.string(), ...spoken,
 });
 export type ProveAnswer = z.infer<typeof proveAnswer>;

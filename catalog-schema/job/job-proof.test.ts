@@ -12,8 +12,8 @@ const volts: Observation = { kind: 'volts', startSwitch: true, plus: 'relay-batt
 const click: Observation = { kind: 'sound', heard: 'one-click' };
 const answer = (over: Partial<ProveAnswer>): ProveAnswer => ({
   faults: [{ fault: 'relay-contacts', probability: 0.6 }, ...FAULTS.filter((fault) => fault !== 'relay-contacts').map((fault) => ({ fault, probability: 0.4 / 14 }))],
-  proven: null, cleared: [], orderable: null, conflicts: [], nextTest: [{ test: 'Volts across the battery posts, START held', why: '', worth: 1, risk: 'low', ask: { kind: 'amps', startSwitch: true } }],
-  worthUnit: 'bit', cautions: [], assumptions: [], ...over,
+  proven: null, cleared: [], orderable: null, conflicts: [], nextTest: [{ test: 'Volts across the battery posts, START held', why: '', worth: 1, risk: 'low', ask: { kind: 'amps', startSwitch: true }, how: [], cautions: [], practice: null, outcomes: [] }],
+  carriedBy: [], worthUnit: 'bit', cautions: [], assumptions: [], ...over,
 });
 
 describe('the proof as a job holds it', () => {

@@ -106,6 +106,15 @@ export class BenchMachine {
   /** Whether it does not crank as it should, or cranks by itself. */
   get isComplaint(): boolean { return this.#stuck || this.#see(true, false).turning !== 'normal'; }
 
+  /** Whether its battery does what the table asks of one. */
+  get passesLoad(): boolean {
+    const fahrenheit = this.celsius * 9 / 5 + 32;
+    const row = LEAST_UNDER_LOAD.findLast(([least]) => fahrenheit >= least) ?? LEAST_UNDER_LOAD[0]!;
+    const next = LEAST_UNDER_LOAD[LEAST_UNDER_LOAD.indexOf(row) + 1];
+    const limit = next === undefined ? row[1] : row[1] + (next[1] - row[1]) * (fahrenheit - row[0]) / (next[0] - row[0]);
+    return this.#batteryV - 0.5 * this.ccaA * this.#batteryOhm * 1.25 >= limit * this.nominalV / 12;
+  }
+
   cranks(startSwitch: boolean): Turning {
     const { turning } = this.#see(startSwitch, false);
     if (this.#draws.chance(0.02)) return turning === 'slow' ? 'nothing' : turning === 'nothing' ? 'slow' : turning;
@@ -190,9 +199,16 @@ export class BenchMachine {
   }
 }
 
-/** The machine of a seed, where it has one fault and no other: somebody would bring it in, and without its fault it cranks. */
+/** Least volts after 15 s at half the CCA, by temperature in Fahrenheit: customary table of the battery industry. */
+const LEAST_UNDER_LOAD: readonly (readonly [fahrenheit: number, volts: number])[] = [[30, 9.1], [40, 9.3], [50, 9.4], [60, 9.5], [70, 9.6]];
+
+/**
+ * The machine of a seed, where it has one fault and no other: somebody would bring it in, without its fault it cranks, and its battery passes
+ * the customary load test unless it is the battery that is weak, which then fails it.
+ */
 export function drawMachine(seed: number): BenchMachine | undefined {
   const machine = new BenchMachine(seed);
+  if (machine.passesLoad === (machine.fault === 'battery-weak')) return undefined;
   return machine.isComplaint && new BenchMachine(seed, true).cranks(true) === 'normal' ? machine : undefined;
 }
 

@@ -26,8 +26,8 @@ export interface CrankState {
 /** How relay and starter are at START. */
 export interface Manner { readonly relay: RelayState; readonly motion: Motion }
 
-/** Borders of a manner: pull-in, drop-out, moving current, slow back-EMF, a current that is heard; and of a sound machine: moves, and not slowly. */
-export const BOUNDS = 7;
+/** Borders of a manner: pull-in, drop-out, moving current, slow back-EMF, a current that is heard; of a sound machine: moves, and not slowly; and of its battery under load. */
+export const BOUNDS = 8;
 
 export const SITUATIONS = ['off', 'on', 'bridged'] as const;
 export type Situation = (typeof SITUATIONS)[number];
@@ -127,6 +127,7 @@ export class CrankingCircuit {
     over.fill(Number.NEGATIVE_INFINITY);
     over[5] = m.soundMoves;
     over[6] = m.soundTurns;
+    over[7] = m.loadsWrong;
     this.#set('on');
     if (this.#isClosed('on')) {
       this.#solve(0);

@@ -1,4 +1,4 @@
-import { intervalOf, type Observation, type ProveCase } from '../../../catalog-schema/index.ts';
+import { intervalOf, type Observation } from '../../../catalog-schema/index.ts';
 import { createState, indexOfNode, type CrankState, type CrankingCircuit, type Manner, type Motion, type Situation } from './cranking-circuit.ts';
 import { CIRCUIT_FIGURES } from './fault-table.ts';
 import type { Hypothesis } from './hypotheses.ts';
@@ -35,7 +35,7 @@ export interface Evidence {
   readonly situations: readonly Situation[];
 }
 
-export function collectEvidence({ seen }: ProveCase, nominalV: number): Evidence {
+export function collectEvidence(seen: readonly Observation[], nominalV: number): Evidence {
   const readings: Reading[] = [];
   const signs: Sign[] = [];
   const situations = new Set<Situation>(['on']);

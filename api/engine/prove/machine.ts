@@ -1,5 +1,5 @@
 import type { ProveCase } from '../../../catalog-schema/index.ts';
-import { batteryOhmFactor, CIRCUIT_FIGURES, CIRCUIT_SPREADS, type Spread } from './fault-table.ts';
+import { batteryOhmFactor, CIRCUIT_FIGURES, CIRCUIT_SPREADS, loadTestLimitV, type Spread } from './fault-table.ts';
 import type { Hypothesis } from './hypotheses.ts';
 
 /** A machine's cranking circuit as one draw has it. Ohms above 0; an open place is off altogether. */
@@ -37,6 +37,8 @@ export interface Machine {
   /** how far the sound machine is from not moving the engine, and from turning it slowly, as a share; above 0: it would not */
   soundMoves: number;
   soundTurns: number;
+  /** how far its battery is from where the customary load test has it, as a share of the limit: weak below, any other above; above 0: it is not there */
+  loadsWrong: number;
 }
 
 /** So many independent standard normal numbers make a machine: one for each quantity, the last for the fault's severity. */
@@ -52,6 +54,8 @@ export class MachineMaker {
   readonly #square: number;
   readonly #ccaA: number | undefined;
   readonly #batteryFactor: number;
+  /** volts at the end of the customary load test below which a battery is weak */
+  readonly #limitV: number;
   readonly #machine = {} as Machine;
 
   constructor({ nominalV, batteryCcaA, ambientC }: ProveCase['system']) {
@@ -61,6 +65,7 @@ export class MachineMaker {
     this.#square = this.#scale ** 2;
     this.#ccaA = batteryCcaA;
     this.#batteryFactor = batteryOhmFactor(this.celsius);
+    this.#limitV = loadTestLimitV(this.celsius, CUSTOMARY_LOAD, nominalV);
   }
 
   /** One object is used over and over: read it before the next call. */
@@ -102,9 +107,14 @@ export class MachineMaker {
       case 'starter-drive': turn(m, draw(s.spinningA, severity) / this.#scale / m.turningA); break;
       default: if (place !== undefined && !open) worsen(m, place, severity, square);
     }
+    const loadedV = m.batteryV - CUSTOMARY_LOAD * m.ccaA * m.batteryOhm * f.loadSag.value;
+    m.loadsWrong = (fault === 'battery-weak' ? loadedV - this.#limitV : this.#limitV - loadedV) / this.#limitV;
     return m;
   }
 }
+
+/** A load test takes half of the CCA for 15 s (customary practice of the battery industry). */
+export const CUSTOMARY_LOAD = 0.5;
 
 /** A starter that has to give so many times the torque. */
 function turn(m: Machine, factor: number): void {

@@ -5,7 +5,7 @@ import { CIRCUIT_FIGURES } from './fault-table.ts';
 import type { Hypothesis } from './hypotheses.ts';
 import type { Machine } from './machine.ts';
 import { NumberScale } from './number-scale.ts';
-import { CRANK_TESTS, type CrankTest } from './tests-to-do.ts';
+import { answers, CRANK_TESTS, type CrankTest } from './tests-to-do.ts';
 import type { NormalDraws } from './normal-draws.ts';
 import type { Draw, Weighed, Weigher } from './weigh.ts';
 
@@ -131,10 +131,11 @@ function askNumber(machines: number, scale: NumberScale, show: (states: States, 
       sigmas[index] = shown.sigma;
     },
     tell(possible, faults) {
-      const cells = scale.cells;
+      const { first, last } = scale.reach(values, sigmas);
+      const cells = last - first + 1;
       const joint = new Float64Array(faults.length * cells);
-      possible.forEach(({ fault, weight }, index) => scale.spread(values[index]!, sigmas[index]!, weight, joint.subarray(fault * cells, (fault + 1) * cells)));
-      return { bits: informationOf(joint, faults.length, cells), outcomes: listRanges(joint, faults, scale) };
+      possible.forEach(({ fault, weight }, index) => scale.spread(values[index]!, sigmas[index]!, weight, joint, fault * cells - first));
+      return { bits: informationOf(joint, faults.length, cells), outcomes: listRanges(joint, faults, cells, (from, to) => scale.sayRange(from && first + from, to && first + to)) };
     },
   };
 }
@@ -180,8 +181,7 @@ function informationOf(joint: Float64Array, faults: number, cells: number): numb
 }
 
 /** The ranges of a number that speak for different faults, from low to high. */
-function listRanges(joint: Float64Array, faults: readonly CrankFault[], scale: NumberScale): Outcome[] {
-  const { cells } = scale;
+function listRanges(joint: Float64Array, faults: readonly CrankFault[], cells: number, sayRange: (from: number | undefined, to: number | undefined) => string): Outcome[] {
   const runs: { from: number; to: number; chance: number; fault: number }[] = [];
   for (let cell = 0; cell < cells; cell++) {
     let chance = 0;
@@ -208,7 +208,7 @@ function listRanges(joint: Float64Array, faults: readonly CrankFault[], scale: N
       runs.splice(k, 1);
     }
   }
-  return runs.map(({ from, to }, index) => sumUp(scale.sayRange(index === 0 ? undefined : from, index === runs.length - 1 ? undefined : to), joint, faults, cells, from, to));
+  return runs.map(({ from, to }, index) => sumUp(sayRange(index === 0 ? undefined : from, index === runs.length - 1 ? undefined : to), joint, faults, cells, from, to));
 }
 
 function sumUp(reads: string, joint: Float64Array, faults: readonly CrankFault[], cells: number, from: number, to: number): Outcome {
@@ -220,6 +220,10 @@ function sumUp(reads: string, joint: Float64Array, faults: readonly CrankFault[]
 }
 
 /** Tests for whoever has these instruments; what was seen already is not proposed again. */
-export function listTests(instruments: readonly string[] | undefined, seen: readonly Observation[], isAnswered: (test: CrankTest, seen: Observation) => boolean): CrankTest[] {
-  return CRANK_TESTS.filter((test) => (test.instrument === undefined || instruments === undefined || instruments.includes(test.instrument)) && !seen.some((observation) => isAnswered(test, observation)));
+export function listTests(instruments: readonly string[] | undefined, seen: readonly Observation[]): CrankTest[] {
+  return CRANK_TESTS.filter((test) => hasInstrument(test, instruments) && !seen.some((observation) => answers(test.ask, observation)));
+}
+
+export function hasInstrument({ instrument }: CrankTest, instruments: readonly string[] | undefined): boolean {
+  return instrument === undefined || instruments === undefined || instruments.includes(instrument);
 }

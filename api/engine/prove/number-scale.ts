@@ -17,14 +17,32 @@ export class NumberScale {
     this.cells = 2 * Math.ceil(this.#most / CELL);
   }
 
-  /** Adds a weight about a value: normal, with the axis' own sigma and `sigma` of the machine's. */
-  spread(value: number, sigma: number, weight: number, into: Float64Array): void {
+  /** The cells that all these values can fall into. */
+  reach(values: Float64Array, sigmas: Float64Array): { first: number; last: number } {
+    let first = this.cells - 1;
+    let last = 0;
+    for (let i = 0; i < values.length; i++) {
+      const middle = this.#along(values[i]!);
+      const wide = this.#wideOf(values[i]!, sigmas[i]!);
+      first = Math.min(first, this.#cellOf(middle - 3 * wide));
+      last = Math.max(last, this.#cellOf(middle + 3 * wide));
+    }
+    return { first, last: Math.max(first, last) };
+  }
+
+  #wideOf(value: number, sigma: number): number { return Math.max(1, sigma / Math.sqrt(this.#floor ** 2 + (this.#share * value) ** 2)); }
+
+  /**
+   * Adds a weight about a value: normal, with the axis' own sigma and `sigma` of the machine's.
+   * @param at where cell 0 would be in `into`
+   */
+  spread(value: number, sigma: number, weight: number, into: Float64Array, at: number): void {
     const middle = this.#along(value);
-    const wide = Math.max(1, sigma / Math.sqrt(this.#floor ** 2 + (this.#share * value) ** 2));
+    const wide = this.#wideOf(value, sigma);
     const first = this.#cellOf(middle - 3 * wide);
     const last = this.#cellOf(middle + 3 * wide);
     if (first === last) {
-      into[first]! += weight;
+      into[at + first]! += weight;
       return;
     }
     let total = 0;
@@ -33,12 +51,12 @@ export class NumberScale {
       total += Math.exp(-off * off / 2);
     }
     if (total < 1e-6) {
-      into[this.#cellOf(middle)]! += weight;
+      into[at + this.#cellOf(middle)]! += weight;
       return;
     }
     for (let cell = first; cell <= last; cell++) {
       const off = (this.#middleOf(cell) - middle) / wide;
-      into[cell]! += weight * Math.exp(-off * off / 2) / total;
+      into[at + cell]! += weight * Math.exp(-off * off / 2) / total;
     }
   }
 

@@ -4,16 +4,18 @@ import { describeInstrument } from '../settings.ts';
 import { CrankingCircuit } from './cranking-circuit.ts';
 import { collectEvidence } from './evidence.ts';
 import { FAULT_SHARES, loadTestLimitV } from './fault-table.ts';
-import { listHypotheses } from './hypotheses.ts';
+import { listHypotheses, type Hypothesis } from './hypotheses.ts';
 import { DRAWS, MachineMaker } from './machine.ts';
-import { listTests, rankTests, weighTests } from './next-test.ts';
+import { hasInstrument, listTests, rankTests, weighTests } from './next-test.ts';
 import { NormalDraws } from './normal-draws.ts';
-import { answers, CRANK_TESTS } from './tests-to-do.ts';
+import { CAUTION_OF_BRIDGING, CAUTION_OF_START, cautionsOf, CRANK_TESTS, CUSTOMARY, sayHow, testOf, type CrankTest } from './tests-to-do.ts';
 import { Weigher, type Weighed } from './weigh.ts';
 
 export interface ProveOptions {
   /** how often each fault is found, before anything was seen; absent ones keep the table's share */
   readonly shares?: Readonly<Partial<Record<CrankFault, number>>>;
+  /** false: `carriedBy` stays empty, which spares weighing the case once for each thing seen */
+  readonly carriers?: boolean;
 }
 
 /** A proof asks for this much, where the case does not say. */
@@ -28,21 +30,15 @@ const CLEARED_OF_PRIOR = 0.1;
  * Which part of a cranking circuit failed, by physics: each fault is a change in the circuit with a distribution of its size; the circuit is
  * solved for many machines of each, and what they would show is compared with what was seen.
  */
-export function prove(crankCase: ProveCase, { shares }: ProveOptions = {}): ProveAnswer {
+export function prove(crankCase: ProveCase, { shares, carriers = true }: ProveOptions = {}): ProveAnswer {
   const { system, seen, threshold = THRESHOLD } = crankCase;
   const maker = new MachineMaker(system);
-  const evidence = collectEvidence(crankCase, system.nominalV);
   const normals = new NormalDraws(DRAWS, 20_261_125);
-  const weigher = new Weigher(new CrankingCircuit(), maker, evidence, normals);
-  const weighed = weigher.weighAll(listHypotheses(shares));
-  const chances = normalize(weighed.map(({ hypothesis, logEvidence }) => Math.log(hypothesis.share) + logEvidence));
-
-  const probability = new Map<CrankFault, number>(FAULTS.map((fault) => [fault, 0]));
+  const hypotheses = listHypotheses(shares);
+  const weigh = (some: readonly Observation[]) => weighCase(some, hypotheses, maker, normals);
+  const { evidence, weigher, weighed, chances, probability } = weigh(seen);
   const prior = new Map<CrankFault, number>(FAULTS.map((fault) => [fault, 0]));
-  weighed.forEach(({ hypothesis: { fault, share } }, index) => {
-    probability.set(fault, probability.get(fault)! + chances[index]!);
-    prior.set(fault, prior.get(fault)! + share);
-  });
+  for (const { fault, share } of hypotheses) prior.set(fault, prior.get(fault)! + share);
   const order = FAULTS.toSorted((a, b) => probability.get(b)! - probability.get(a)! || FAULTS.indexOf(a) - FAULTS.indexOf(b));
   const top = order[0]!;
   // The way of the fault that explains the evidence best stands for it.
@@ -55,10 +51,35 @@ export function prove(crankCase: ProveCase, { shares }: ProveOptions = {}): Prov
     faults: roundShares(order.map((fault) => ({ fault, probability: probability.get(fault)! }))),
     proven, cleared, orderable: orderableOf(proven, failedLoad),
     conflicts: quarrels.length === 0 ? [] : [{ paths: quarrels.map((index) => `seen[${index}]`), why: sayQuarrel(quarrels, seen, top) }],
-    nextTest: proposeTests(crankCase, proven, failedLoad, weighed.map((one, index) => ({ weighed: one, probability: chances[index]! })), weigher, normals),
+    nextTest: proposeTests(crankCase, proven, failedLoad, quarrels, weighed.map((one, index) => ({ weighed: one, probability: chances[index]! })), weigher, normals),
+    carriedBy: proven === null || !carriers ? [] : findCarriers(seen, proven, probability.get(proven)!, (some) => weigh(some).probability.get(proven)!),
     worthUnit: 'bit',
     cautions: listCautions(crankCase), assumptions: listAssumptions(crankCase, shares),
   };
+}
+
+/** All hypotheses against some observations: the probability of each of them, and of each fault. */
+function weighCase(seen: readonly Observation[], hypotheses: readonly Hypothesis[], maker: MachineMaker, normals: NormalDraws) {
+  const evidence = collectEvidence(seen, maker.nominalV);
+  const weigher = new Weigher(new CrankingCircuit(), maker, evidence, normals);
+  const weighed = weigher.weighAll(hypotheses);
+  const chances = normalize(weighed.map(({ hypothesis, logEvidence }) => Math.log(hypothesis.share) + logEvidence));
+  const probability = new Map<CrankFault, number>(FAULTS.map((fault) => [fault, 0]));
+  weighed.forEach(({ hypothesis: { fault } }, index) => probability.set(fault, probability.get(fault)! + chances[index]!));
+  return { evidence, weigher, weighed, chances, probability };
+}
+
+/** So many observations are left out in turn to see what a proof hangs on: the last ones, which brought it. */
+const MOST_CARRIERS = 6;
+/** Without something that carries it a proof has lost at least this. */
+const LEAST_CARRIED = 0.01;
+
+function findCarriers(seen: readonly Observation[], proven: CrankFault, probability: number, without: (some: readonly Observation[]) => number): ProveAnswer['carriedBy'] {
+  return seen.map((_, index) => index).slice(-MOST_CARRIERS)
+    .map((index) => ({ index, left: without(seen.filter((_, other) => other !== index)) }))
+    .filter(({ left }) => probability - left >= LEAST_CARRIED)
+    .toSorted((a, b) => a.left - b.left || a.index - b.index)
+    .map(({ index, left }) => ({ path: `seen[${index}]`, why: `${sayObservation(seen[index]!)}: without it ${proven} would be ${Math.round(100 * left)} % probable, with it ${Math.floor(1000 * probability) / 10} %` }));
 }
 
 /** Sounds, and that it does not crank or cranks slowly, never prove anything by themselves. */
@@ -95,18 +116,29 @@ function hasFailedLoad(observation: Observation, { nominalV, ambientC = 20 }: Pr
   return intervalOf(observation.volts, 'voltmeter').high < loadTestLimitV(ambientC, observation.ratioOfCca, nominalV);
 }
 
-function proposeTests(crankCase: ProveCase, proven: CrankFault | null, failedLoad: boolean, weighed: readonly { weighed: Weighed; probability: number }[], weigher: Weigher, normals: NormalDraws): ProveAnswer['nextTest'] {
-  const { seen, instruments } = crankCase;
+function proposeTests(
+  { seen, instruments, system }: ProveCase, proven: CrankFault | null, failedLoad: boolean, quarrels: readonly number[],
+  weighed: readonly { weighed: Weighed; probability: number }[], weigher: Weigher, normals: NormalDraws,
+): ProveAnswer['nextTest'] {
   if (proven !== null) {
     // The only open question after a proof: whether the battery is to be bought or charged.
     const load = CRANK_TESTS.find(({ ask }) => ask.kind === 'battery-load')!;
-    const mayLoad = instruments === undefined || instruments.includes('load-tester');
-    return proven === 'battery-weak' && !failedLoad && mayLoad ? [{ test: load.test, why: load.why, worth: 0, risk: load.risk, ask: load.ask }] : [];
+    return proven === 'battery-weak' && !failedLoad && hasInstrument(load, instruments) ? [sayTest(load)] : [];
   }
-  const tests = listTests(instruments, seen, answers);
-  return rankTests(weighTests(weighed, weigher, crankCase.system.nominalV, normals, tests)).map(({ test, bits }) => ({
-    test: test.test, why: `${test.why} (${round(bits, 2)} bit in about ${test.minutes} min)`, worth: round(bits, 4), risk: test.risk, ask: test.ask,
-  }));
+  const ranked = rankTests(weighTests(weighed, weigher, system.nominalV, normals, listTests(instruments, seen)));
+  // What quarrels is taken again before anything else, unless that is risky: a slip shows at once.
+  const again = quarrels.map((index) => testOf(seen[index]!)).filter((test, at, all) => test.risk !== 'high' && hasInstrument(test, instruments) && all.indexOf(test) === at);
+  return [
+    ...again.map((test) => ({ ...sayTest(test), test: `Once more: ${test.test}`, why: 'it does not agree with the rest: a slip of probe, pen or ear shows at once' })),
+    ...ranked.map(({ test, bits, outcomes }) => ({
+      ...sayTest(test), why: `${test.why} (${round(bits, 2)} bit in about ${test.minutes} min)`, worth: round(bits, 4),
+      outcomes: outcomes.map(({ reads, chance, leaves }) => ({ reads, chance: round(chance, 4), leaves: leaves.map(({ fault, probability }) => ({ fault, probability: round(probability, 4) })) })),
+    })),
+  ];
+}
+
+function sayTest({ test, why, risk, ask, customary }: CrankTest): ProveAnswer['nextTest'][number] {
+  return { test, why, worth: 0, risk, ask, how: sayHow(ask), cautions: cautionsOf(ask), practice: customary === true ? CUSTOMARY : null, outcomes: [] };
 }
 
 function sayQuarrel(indices: readonly number[], seen: readonly Observation[], fault: CrankFault): string {
@@ -131,8 +163,7 @@ function sayObservation(observation: Observation): string {
 function listCautions({ system: { nominalV }, instruments }: ProveCase): string[] {
   const capacitors = cautionOfCapacitors(nominalV);
   return [
-    'Before START is held: transmission in neutral, brake set, blades or pump disengaged, nobody near, spark lead off and grounded or fuel cut.',
-    'Bridging the heavy studs bypasses every interlock and sparks: only where no meter reading tells the same, start switch off, away from the battery\'s gas. A voltage drop test finds the same fault without it.',
+    CAUTION_OF_START, CAUTION_OF_BRIDGING,
     ...(instruments === undefined || instruments.includes('meter') ? ['Not longer than some ten seconds of START at a time, and let the starter cool between.'] : []),
     cautionOfBattery(),
     ...(capacitors === undefined ? [] : [capacitors]),

@@ -24,11 +24,13 @@ interface Start { readonly z: Float64Array; readonly promise: number; readonly m
 interface Fit { readonly near: Near; readonly manner: Manner; readonly logEvidence: number; readonly draws: readonly Float64Array[]; readonly signs: readonly number[] }
 
 const PRIOR_DRAWS = 140;
+/** Draws that are looked at for places to start fitting from. */
+const START_DRAWS = 24;
 /** Draws about a fit: they weigh what was seen with the switch off or the studs bridged, and stand for what is possible. */
 const NEAR_DRAWS = 24;
 const STEPS = 7;
 /** A fit whose misfit (squared sigmas) is by so much above the best one's leaves a share of less than a millionth. */
-const HOPELESS = 60;
+const HOPELESS = 40;
 const NUDGE = 0.02;
 const RANGE_V = 15;
 const SEVERITIES = [-2, -1, 0, 1, 2] as const;
@@ -67,8 +69,9 @@ export class Weigher {
 
   /** Weighs all of them, the most promising first: those that the readings leave far behind are not looked at closely. */
   weighAll(hypotheses: readonly Hypothesis[]): Weighed[] {
-    const tried = hypotheses.map((hypothesis) => ({ hypothesis, draws: this.#tryDraws(hypothesis) }));
-    if (this.#evidence.readings.length === 0) return tried.map(({ hypothesis, draws }) => weighDraws(hypothesis, draws));
+    const hasReadings = this.#evidence.readings.length > 0;
+    const tried = hypotheses.map((hypothesis) => ({ hypothesis, draws: this.#tryDraws(hypothesis, hasReadings ? START_DRAWS : PRIOR_DRAWS) }));
+    if (!hasReadings) return tried.map(({ hypothesis, draws }) => weighDraws(hypothesis, draws));
     const starts = tried.map(({ hypothesis, draws }) => findStarts([...draws, ...this.#tryPlain(hypothesis)]));
     const promiseOf = (index: number): number => starts[index]![0]?.promise ?? Number.NEGATIVE_INFINITY;
     const order = tried.map((_, index) => index).toSorted((a, b) => promiseOf(b) - promiseOf(a));
@@ -101,8 +104,8 @@ export class Weigher {
     return machine;
   }
 
-  #tryDraws(hypothesis: Hypothesis): Tried[] {
-    return Array.from({ length: PRIOR_DRAWS }, (_, index) => this.#judge(this.#normals.row(index), hypothesis));
+  #tryDraws(hypothesis: Hypothesis, count: number): Tried[] {
+    return Array.from({ length: count }, (_, index) => this.#judge(this.#normals.row(index), hypothesis));
   }
 
   /** Machines like any other but for the fault, from slight to grave, fed either way: places to start fitting from. */
@@ -120,7 +123,7 @@ export class Weigher {
     const machine = this.#lay(z, hypothesis);
     const states = settleAll(this.#circuit, situations, this.#states);
     const chances = signs.map((sign) => sign.probability(states, hypothesis));
-    let logLikelihood = Math.log(chanceOfComplaint(states.on, hypothesis) * (machine.cranksWhenSound ? 1 : CIRCUIT_FIGURES.neverCranked.value));
+    let logLikelihood = Math.log(chanceOfComplaint(states.on, hypothesis) * (machine.cranksWhenSound ? 1 : CIRCUIT_FIGURES.neverCranked.value) * (machine.loadsWrong <= 0 ? 1 : CIRCUIT_FIGURES.otherwiseUnderLoad.value));
     for (const chance of chances) logLikelihood += Math.log(chance);
     const shown = this.#shown;
     const residuals = new Float64Array(readings.length);
@@ -221,8 +224,8 @@ export class Weigher {
   }
 }
 
-/** A machine that would not have cranked even without its fault is unlikely, not impossible. */
-const LEAST_KEPT = [0, 0, 0, 0, 0, CIRCUIT_FIGURES.neverCranked.value, CIRCUIT_FIGURES.neverCranked.value];
+/** A machine that would not have cranked even without its fault is unlikely, not impossible; likewise a battery that a load test misjudges. */
+const LEAST_KEPT = [0, 0, 0, 0, 0, CIRCUIT_FIGURES.neverCranked.value, CIRCUIT_FIGURES.neverCranked.value, CIRCUIT_FIGURES.otherwiseUnderLoad.value];
 
 /** Squared sigmas of all readings, and of the borders as far as they are overstepped. */
 function misfitOf(found: Float64Array, count: number): number {
