@@ -17,6 +17,8 @@ const STEPS = ['prove', 'as-found', 'bench', 'fits', 'get', 'as-left', 'record']
 
 for (const colorScheme of ['light', 'dark'] as const) {
   test(`every screen holds on a phone, ${colorScheme}`, async ({ page, request }) => {
+    // There are many screens, and each is looked through by axe.
+    test.setTimeout(240_000);
     await page.emulateMedia({ colorScheme });
     const complaints: string[] = [];
     page.on('pageerror', (error) => complaints.push(error.message));
