@@ -23,11 +23,11 @@ export class PlacementFinder {
     return answer;
   }
 
-  /** New holes that any placement needs at least; undefined where there is none. A few microseconds; asked where the record gives a mounting. */
-  leastNewHoles(mounting: Mounting): number | undefined {
+  /** New holes that any placement needs at least, or any that is not in doubt; undefined where there is none. A few microseconds; asked where the record gives a mounting. */
+  leastNewHoles(mounting: Mounting, surely: boolean): number | undefined {
     if (!this.#machine) return 0;
     this.#needs ??= new HoleNeeds(this.#machine);
-    return this.#needs.leastNewHoles(mounting);
+    return this.#needs.leastNewHoles(mounting, surely);
   }
 }
 

@@ -24,6 +24,11 @@ interface Extra {
   readonly extraMinor: number;
 }
 
+/** The work that new holes ask for at least: of any placement, and of one that is not in doubt; null where each is. */
+interface LeastHoles { readonly ever: LeastWork; readonly surely: LeastWork | null }
+
+const NO_HOLES: LeastHoles = { ever: NO_WORK, surely: NO_WORK };
+
 /** More than there are masks, and profiles in any catalogue that holds together: they make one number of three. */
 const MASKS = 2 ** 16;
 const PROFILES = 2 ** 14;
@@ -57,7 +62,7 @@ export class Prospects {
   /** by profile, and whether its parts are in doubt */
   readonly #bounds = new Map<number, SlotBounds>();
   /** by pattern; null where no placement can be */
-  readonly #leastHoles = new Map<number, LeastWork | null>();
+  readonly #leastHoles = new Map<number, LeastHoles | null>();
   readonly #mounted = new Map<number, Judged | null>();
   /** by pattern, profile and mask, for each kind of wiring */
   readonly #extras = new Map<Wired | undefined, Map<number, Extra | null>>();
@@ -92,7 +97,9 @@ export class Prospects {
     const holes = this.#findLeastHoles(row);
     if (holes === null) return undefined;
     const wired = byForm ? this.#wiring.leastOf(row) : this.#wiring.leastOnTerminals(row);
-    return wired === null ? undefined : this.#keyOf(slot, doubt, this.boundsOf(profile, doubt).chanceAt(slot), wired, holes);
+    if (wired === null) return undefined;
+    const chance = this.boundsOf(profile, doubt).chanceAt(slot);
+    return doubt || holes.surely === null ? this.#keyOf(slot, true, chance, wired, holes.ever) : this.#keyOf(slot, false, chance, wired, holes.surely);
   }
 
   /** With its own wiring, and, where `isPlaced`, its own placement; undefined where one of them fails. */
@@ -120,8 +127,8 @@ export class Prospects {
   /** All that is counted of a part besides its own price; null where its placement fails. */
   #findExtra(row: number, profile: ProfileGate, mask: number, doubtful: number, wired: Wired, isPlaced: boolean): Extra | null {
     const mounted = isPlaced ? this.#mount(row) : undefined;
-    const holes = isPlaced ? NO_WORK : this.#findLeastHoles(row);
-    if (mounted === null || holes === null) return null;
+    const needed = isPlaced ? NO_HOLES : this.#findLeastHoles(row);
+    if (mounted === null || needed === null) return null;
     const findings = [
       ...this.#gates.findingsOf(profile, mask), ...(doubtful > 0 ? this.#gates.findingsAt(profile, row, doubtful) : []),
     ].filter(({ criterion }) => !wired.findings.some((each) => each.criterion === criterion) && criterion !== mounted?.criterion);
@@ -129,12 +136,14 @@ export class Prospects {
     findings.push(...wired.findings);
     const has = (outcome: Finding['outcome']): boolean => findings.some((each) => each.outcome === outcome);
     const { chance, misfitMinor } = this.#chance(multiplyIndependent(findings), this.#unasked[this.#likenessOf(row)]);
+    const isInDoubt = has('unknown') || needed.surely === null;
+    const holes = isInDoubt ? needed.ever : needed.surely;
     const minutes = findings.reduce((sum, each) => sum + (each.minutes ?? 0), holes.minutes);
     const { cost } = this.#machine;
     const labourAndKit = cost ? labourInMinor(cost, minutes - holes.minutes)
       + kitInMinor(cost, findings.reduce((sum, { kit = [] }) => kit.reduce((all, { item, qty }) => all + qty * kitPriceOf(cost, item), sum), 0) / ROUNDING) : 0;
     return {
-      verdict: has('unknown') ? 'unproven' : has('work') || holes.minutes > 0 ? 'adapt' : 'direct', fitProbability: chance, minutes,
+      verdict: isInDoubt ? 'unproven' : has('work') || holes.minutes > 0 ? 'adapt' : 'direct', fitProbability: chance, minutes,
       extraMinor: labourAndKit + this.#leastMinor(holes.price) + misfitMinor,
     };
   }
@@ -190,17 +199,21 @@ export class Prospects {
   }
 
   /** The new holes that a row's pattern asks for at least; null where it cannot go on the machine's bolts. */
-  #findLeastHoles(row: number): LeastWork | null {
+  #findLeastHoles(row: number): LeastHoles | null {
     const { snapshot } = this.#index;
     const pattern = snapshot.patterns[row]!;
-    if (pattern === NO_CODE || this.#machine.record.mounting === undefined) return NO_WORK;
+    if (pattern === NO_CODE || this.#machine.record.mounting === undefined) return NO_HOLES;
     let known = this.#leastHoles.get(pattern);
     if (known === undefined) {
-      const count = this.#machine.placements.leastNewHoles(snapshot.mountingAt(row)!);
-      known = count === undefined ? null : count === 0 ? NO_WORK : { minutes: count * this.#newHole.minutes, price: count * this.#newHole.price };
-      this.#leastHoles.set(pattern, known);
+      const [ever, surely] = [false, true].map((isSure) => this.#workOfHoles(this.#machine.placements.leastNewHoles(snapshot.mountingAt(row)!, isSure)));
+      this.#leastHoles.set(pattern, known = ever ? { ever, surely: surely! } : null);
     }
     return known;
+  }
+
+  #workOfHoles(count: number | undefined): LeastWork | null {
+    if (count === undefined) return null;
+    return count === 0 ? NO_WORK : { minutes: count * this.#newHole.minutes, price: count * this.#newHole.price };
   }
 
   /** The mounting of a row, once for each pattern of holes; undefined where the part gives none: that is one of the gates' findings. */

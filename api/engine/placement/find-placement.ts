@@ -44,11 +44,14 @@ export function findPlacement(machine: MachineMounting, part: Mounting): Placeme
   if (bolts.length === 0) return answer('pass', noTurn(), 'the machine has no bolts to line up', null);
 
   const may = { bracket: part.drillable === true, panel: machine.drillable === true };
-  const least = new HoleNeeds(machine).leastNewHoles(part);
+  const needs = new HoleNeeds(machine);
+  const least = needs.leastNewHoles(part);
   if (least === undefined) return answer('fail', null, explainFailure(bolts, part, may), null);
   // Each bolt surely in a hole; then, with the bolts' uncertainty in our favour.
-  const rooms = spread > 0 ? [-spread, spread] : [0];
-  for (const extraRoom of least === 0 ? rooms : []) {
+  const surely = spread > 0 ? needs.leastNewHoles(part, true) : least;
+  const rooms = [...(surely === undefined ? [] : [{ extraRoom: -spread, needed: surely }]), ...(spread > 0 ? [{ extraRoom: spread, needed: least }] : [])];
+  for (const { extraRoom, needed } of rooms) {
+    if (needed > 0) continue;
     for (const { flipped, holes } of sides) {
       const match = matchHoles(bolts, holes, extraRoom);
       if (!match) continue;
@@ -63,8 +66,8 @@ export function findPlacement(machine: MachineMounting, part: Mounting): Placeme
     }
   }
 
-  for (const extraRoom of rooms) {
-    const drilled = drillHoles(bolts, sides, may, extraRoom, Math.max(1, least));
+  for (const { extraRoom, needed } of rooms) {
+    const drilled = drillHoles(bolts, sides, may, extraRoom, Math.max(1, needed));
     if (!drilled) continue;
     const placement: Placement = { ...placementOf(drilled.pose, drilled.flipped), newHoles: drilled.newHoles };
     const marginMm = drilled.passing > 0 ? -drilled.pose.excess - (drilled.passing > 1 ? extraRoom : 0) : null;

@@ -18,6 +18,12 @@ describe('what any placement needs', () => {
     expect(new HoleNeeds({ ...machine, plusMinusMm: 0.1 }).leastNewHoles(part([0, 0, 6.5], [50.6, 0, 6.5]))).toBe(0);
   });
 
+  it('pass surely only where the uncertainty of the bolts may be against them', () => {
+    const needs = new HoleNeeds({ ...machine, plusMinusMm: 0.1 });
+    expect([needs.leastNewHoles(part([0, 0, 6.5], [50.4, 0, 6.5])), needs.leastNewHoles(part([0, 0, 6.5], [50.4, 0, 6.5]), true)]).toEqual([0, 1]);
+    expect([needs.leastNewHoles(part([0, 0, 6.5], [50.25, 0, 6.5])), needs.leastNewHoles(part([0, 0, 6.5], [50.25, 0, 6.5]), true)]).toEqual([0, 0]);
+  });
+
   it('is a hole a bolt that is too thick for every hole', () => {
     expect(new HoleNeeds(machine).leastNewHoles(part([0, 0, 5.9], [50, 0, 5.9]))).toBe(2);
     expect(new HoleNeeds(machine).leastNewHoles(part([0, 0, 5.9], [50, 0, 6.5]))).toBe(1);

@@ -20,9 +20,13 @@ export class HoleNeeds {
     this.#isPanelDrillable = machine.drillable === true;
   }
 
-  /** undefined where no placement can be: what is missing may not be drilled. Some microseconds. */
-  leastNewHoles({ holes, drillable }: Mounting): number | undefined {
-    const missing = this.#bolts.length - this.#countPassing(holes);
+  /**
+   * Some microseconds.
+   * @param surely with the bolts' uncertainty not in favour but against: what is needed where the outcome shall not be `unknown`
+   * @returns undefined where no placement can be: what is missing may not be drilled
+   */
+  leastNewHoles({ holes, drillable }: Mounting, surely = false): number | undefined {
+    const missing = this.#bolts.length - this.#countPassing(holes, surely ? -this.#spreadMm : this.#spreadMm);
     if (missing === 0) return 0;
     if (drillable === true) return missing;
     // Every bolt then gets a hole of the part, some of them a new one in the panel under it.
@@ -30,7 +34,7 @@ export class HoleNeeds {
   }
 
   /** The most bolts that may pass together. */
-  #countPassing(holes: readonly MountingHole[]): number {
+  #countPassing(holes: readonly MountingHole[], extraMm: number): number {
     const bolts = this.#bolts;
     const taken: number[] = [];
     let most = 0;
@@ -38,7 +42,7 @@ export class HoleNeeds {
       if (passing > most) most = passing;
       if (index === bolts.length || passing + bolts.length - index <= most) return;
       for (let hole = 0; hole < holes.length; hole++) {
-        if (taken.includes(hole) || !this.#mayPass(index, hole, holes, taken)) continue;
+        if (taken.includes(hole) || !this.#mayPass(index, hole, holes, taken, extraMm)) continue;
         taken[index] = hole;
         place(index + 1, passing + 1);
         if (most === bolts.length) return;
@@ -48,14 +52,15 @@ export class HoleNeeds {
       taken.length = index;
     };
     place(0, 0);
-    // A lone bolt is where it is: its uncertainty gives it no room.
-    return most === 1 && !bolts.some(({ diameterMm }) => holes.some((hole) => hole.diameterMm - diameterMm >= -2 * ON_THE_LIMIT_MM)) ? 0 : most;
+    if (most > 1) return most;
+    // A lone bolt is where it is: its uncertainty gives it no room, and takes none.
+    return bolts.some(({ diameterMm }) => holes.some((hole) => hole.diameterMm - diameterMm >= -2 * ON_THE_LIMIT_MM)) ? 1 : 0;
   }
 
-  #mayPass(index: number, hole: number, holes: readonly MountingHole[], taken: readonly number[]): boolean {
+  #mayPass(index: number, hole: number, holes: readonly MountingHole[], taken: readonly number[], extraMm: number): boolean {
     const bolt = this.#bolts[index]!;
     const at = holes[hole]!;
-    const room = (at.diameterMm - bolt.diameterMm) / 2 + this.#spreadMm;
+    const room = (at.diameterMm - bolt.diameterMm) / 2 + extraMm;
     if (room < -ON_THE_LIMIT_MM) return false;
     for (let before = 0; before < index; before++) {
       const other = taken[before]!;
@@ -63,7 +68,7 @@ export class HoleNeeds {
       const there = holes[other]!;
       const first = this.#bolts[before]!;
       const apartMm = Math.abs(Math.hypot(bolt.xMm - first.xMm, bolt.yMm - first.yMm) - Math.hypot(at.xMm - there.xMm, at.yMm - there.yMm));
-      const otherRoom = Math.max(0, (there.diameterMm - first.diameterMm) / 2 + this.#spreadMm);
+      const otherRoom = Math.max(0, (there.diameterMm - first.diameterMm) / 2 + extraMm);
       const travelMm = bolt.halfSlotMm + first.halfSlotMm + halfSlotOf(at) + halfSlotOf(there);
       if (apartMm > Math.max(0, room) + otherRoom + travelMm + 2 * ON_THE_LIMIT_MM) return false;
     }
