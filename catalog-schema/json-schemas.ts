@@ -13,6 +13,7 @@ import { carriedWithJob, jobFile, jobImport } from './job/job-file.ts';
 import { storedPhotograph } from './job/job-photograph.ts';
 import { needSchema, pricesSchema } from './need.ts';
 import { partSchema } from './part.ts';
+import { reorderAnswer, reorderSchema } from './reorder.ts';
 import { proveCaseSchema } from './prove-case.ts';
 import { orderSummary, purchaseOrder } from './shop/order.ts';
 import { newOrder, orderActs } from './shop/order-act.ts';
@@ -28,6 +29,8 @@ const DOCUMENTS: Readonly<Record<string, { schema: z.ZodType; title: string }>> 
   'prove-case': { schema: proveCaseSchema, title: 'What was seen on a machine that does not crank' },
   need: { schema: needSchema, title: 'What is needed, on the shelf and on offer' },
   prices: { schema: pricesSchema, title: 'Prices a fit is ranked by' },
+  reorder: { schema: reorderSchema, title: 'What the shelf keeps, what was wanted of it, and how it is to be kept' },
+  'reorder-answer': { schema: reorderAnswer, title: 'Answer of reorder' },
   'identify-answer': { schema: answer.identifyAnswer, title: 'Answer of identify' },
   'fit-answer': { schema: answer.fitAnswer, title: 'Answer of fit' },
   'rewire-answer': { schema: answer.rewireAnswer, title: 'Answer of rewire' },

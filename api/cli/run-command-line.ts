@@ -9,6 +9,7 @@ import { addOrderCommand } from './order-command.ts';
 import { addPersonCommand } from './person-command.ts';
 import { addProveCommand } from './prove-command.ts';
 import { addRecordCommand } from './record-command.ts';
+import { addReorderCommand } from './reorder-command.ts';
 import { addRewireCommand } from './rewire-command.ts';
 import { addSnapshotCommand } from './snapshot-command.ts';
 import { addSourceCommand } from './source-command.ts';
@@ -34,6 +35,7 @@ export async function runCommandLine(args: readonly string[]): Promise<number> {
   addSignOffCommand(program);
   addRecordCommand(program);
   addSourceCommand(program);
+  addReorderCommand(program);
   addStockCommand(program);
   addJobCommand(program);
   addOrderCommand(program);

@@ -13,7 +13,7 @@ export {
 } from './photograph/index.ts';
 export { rewire, type RewireOptions } from './rewire/index.ts';
 export { createSnapshotWriter, openSnapshot, writeSnapshot, type Snapshot, type SnapshotWriter } from './snapshot/index.ts';
-export { learnLeadTime, type LeadTime, type LeadTimePrior } from './reorder/index.ts';
+export { learnLeadTime, listStandIns, planReorder, type LeadTime, type LeadTimePrior } from './reorder/index.ts';
 export {
   arrivalDate, planOrders, type Column, type MixedIntegerAnswer, type MixedIntegerModel, type OrderLimits, type Row, type SentAt, type SolveMixedInteger,
 } from './source/index.ts';

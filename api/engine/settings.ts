@@ -56,6 +56,17 @@ export const SETTINGS = {
 
   leadSpread: { value: 0.3, unit: 'of the stated lead days', source: practice, reason: 'standard deviation of a supplier\'s lead time before any receipt was seen' },
   leadSpreadLeastDays: { value: 0.7, unit: 'days', source: practice, reason: 'least standard deviation of a lead time before any receipt was seen' },
+  serviceLevel: { value: 0.95, unit: 'of wanted units', source: practice, reason: 'share that the shelf is to have at once, when the shop does not say' },
+  withoutCostPerDay: { value: 30, unit: 'of the currency', source: practice, reason: 'a machine that waits for a part a day, when the shop does not say' },
+  reviewDays: { value: 7, unit: 'days', source: practice, reason: 'from one look at what to reorder to the next' },
+  holdingPerYear: { value: 0.25, unit: 'of the unit cost', source: practice, reason: 'cost of keeping a unit for a year: money, room, age' },
+  orderCost: { value: 2, unit: 'of the currency', source: practice, reason: 'work of an order line, from writing it to putting the part away' },
+  demandPeriodDays: { value: 28, unit: 'days', source: practice, reason: 'demand is counted by whole periods of four weeks' },
+  dispersionLevel: { value: 0.05, unit: 'probability', source: practice, reason: 'Poisson demand is given up where the index of dispersion test calls it less likely' },
+  dispersionUnits: { value: 12, unit: 'units', source: practice, reason: 'a part of which fewer were wanted takes the dispersion that all such parts show together' },
+  demandPriorShape: { value: 0.3, unit: 'shape of a gamma distribution', source: practice, reason: 'least that the rates of the parts of a shop are alike' },
+  demandPriorParts: { value: 8, unit: 'parts', source: practice, reason: 'least number of parts from which it is learned how rates differ' },
+  demandPriorPerYear: { value: 2, unit: 'units a year', source: practice, reason: 'demand of a part of the shelf before anything is known of it' },
   leadPriorReceipts: { value: 3, unit: 'receipts', source: practice, reason: 'what the stated lead days weigh against receipts that were seen' },
 
   photographFocal: { value: 0.8, unit: "of the picture's longer side", source: practice, reason: 'focal length of the camera, where the picture does not tell it (a hand-held camera of 29 mm equivalent)' },

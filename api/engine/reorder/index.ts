@@ -1,1 +1,3 @@
 export { learnLeadTime, type LeadTime, type LeadTimePrior } from './lead-time.ts';
+export { planReorder } from './plan-reorder.ts';
+export { listStandIns } from './stand-ins.ts';
