@@ -41,6 +41,7 @@ function makeShop() {
   };
   const service = {
     startJob: () => take('start'), reserve: ({ id }: { id: string }) => take(`reserve ${id.slice(-1)}`),
+    recordMoves: (moves: readonly { id: string }[]) => take(`moves ${moves.map(({ id }) => id.slice(-1)).join('')}`),
     releaseReservation: (id: string) => (shop.done.includes(`reserve ${id.slice(-1)}`) ? take(`release ${id.slice(-1)}`) : Promise.reject(new ServiceFault('not-found', ''))),
   } as unknown as Service;
   return { shop, openPage: (patience = false) => openPage(service, patience) };
@@ -151,5 +152,16 @@ describe('errands of this device', () => {
     expect([await errands.submit(startJob), shop.done]).toEqual(['sent', ['start']]);
     shop.says = 'unreachable';
     await expect(errands.submit(startJob)).rejects.toMatchObject({ name: 'StoreFault', kind: 'unusable' });
+  });
+
+  it('are moves of the shelf too, sent once and together however often the answer is lost', async () => {
+    const { shop, openPage } = makeShop();
+    const { errands, sender, kept } = openPage();
+    shop.losesAnswers = true;
+    const moves = [1, 2].map((n) => ({ id: idOf(n), kind: 'out' as const, partId: 'p', bin: 'A1', qty: 1, at }));
+    expect(await errands.submit({ kind: 'moves', body: { moves } })).toBe('waiting');
+    shop.losesAnswers = false;
+    await sender.wake();
+    expect([shop.done, await kept()]).toEqual([['moves 12'], []]);
   });
 });
