@@ -27,8 +27,8 @@ describe('the states of the steps', () => {
 
   it('show Prove begun by what was seen, done by a proof, and ask for a look where readings quarrel or the proof pays for another part', () => {
     const proof = (more: Partial<ProveAnswer>): ProveAnswer => ({
-      faults: [{ fault: 'relay-contacts', probability: 0.5 }], proven: null, cleared: [], orderable: null, conflicts: [], nextTest: [], worthUnit: 'bit', cautions: [], assumptions: [], ...more,
-    } as ProveAnswer);
+      faults: [{ fault: 'relay-contacts', probability: 0.5 }], proven: null, cleared: [], orderable: null, conflicts: [], nextTest: [], worthUnit: 'bit', cautions: [], assumptions: [], carriedBy: [], ...more,
+    });
     const document = { title: 't', record: {}, prove: { seen: { 'sound on': { kind: 'sound', heard: 'one-click' } as const } } };
     const prove = (more: Partial<StepFacts>) => reportSteps(facts(wired, { document, ...more })).prove;
     expect(prove({}).state).toBe('begun');

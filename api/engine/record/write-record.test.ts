@@ -11,7 +11,7 @@ const proveSeen = Object.fromEntries(seen.map((entry) => [keyOfObservation(entry
 const answer = (more: Partial<ProveAnswer>): ProveAnswer => ({
   faults: [{ fault: 'relay-contacts', probability: 0.99 }], proven: 'relay-contacts', cleared: [], orderable: 'start-relay', conflicts: [], nextTest: [], worthUnit: 'bit', cautions: [], assumptions: [],
   carriedBy: [{ path: 'seen[1]', why: '' }], ...more,
-} as ProveAnswer);
+});
 function facts(document: Partial<JobDocument>, proof?: ProveAnswer): RecordFacts {
   const whole: JobDocument = { title: 'Pump', record: {}, ...document };
   const { keys } = proveCaseOf({ document: whole, record });

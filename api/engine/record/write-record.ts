@@ -57,7 +57,7 @@ function writeFound({ document, proof }: RecordFacts): CustomerRecord['found'] {
 }
 
 function listSeen(seen: Readonly<Record<string, Observation>>, proof: RecordFacts['proof']): CustomerRecord['measured'] {
-  const carrying = new Set((proof?.answer.proven ?? null) === null ? [] : ((proof!.answer as { carriedBy?: { path: string }[] }).carriedBy ?? []).map(({ path }) => proof!.keys[Number(/\d+/.exec(path)?.[0])]));
+  const carrying = new Set((proof?.answer.proven ?? null) === null ? [] : proof!.answer.carriedBy.map(({ path }) => proof!.keys[Number(/\d+/.exec(path)?.[0])]));
   return Object.entries(seen).map(([key, entry]) => ({ ...sayObservation(entry), carries: carrying.has(key) }));
 }
 

@@ -1,10 +1,11 @@
 import { html, nothing, type TemplateResult } from 'lit';
-import { BRIDGED_WORDS, BY_HAND_WORDS, CRANK_WORDS, FAULT_NAMES, sayShare, type CrankAsk, type Measured, type Observation } from '../../../catalog-schema/index.ts';
+import { BRIDGED_WORDS, BY_HAND_WORDS, CRANK_WORDS, FAULT_NAMES, sayShare, type CrankAsk, type Measured, type Observation, type ProveAnswer } from '../../../catalog-schema/index.ts';
 import type { ChangeResult } from '../../client/index.ts';
 import '../../elements/quantity-field/element.ts';
 import { words } from '../../words.ts';
-import type { NextTest } from './next-test.ts';
 import { sayOtherTest } from './say-seen.ts';
+
+type NextTest = ProveAnswer['nextTest'][number];
 
 export interface TestView {
   /** what is to be done; undefined where no test is left */
