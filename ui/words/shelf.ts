@@ -81,7 +81,7 @@ export const shelfWords = {
     whole: 'The whole shelf', one: 'One bin',
     bin: 'Bin', begin: 'Begin',
     scan: 'Scan a bin or a part',
-    scanHint: 'A part’s label adds one to its count in the bin you are at.',
+    scanHint: 'A part’s label adds one to its count in the bin you are at; a number typed after it sets the count.',
     take: 'Count it',
     at: (bin: string): string => `You are at bin ${bin}`,
     nowhere: 'Scan or choose the bin you stand at first.',

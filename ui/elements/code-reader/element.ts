@@ -17,14 +17,15 @@ type CameraFault = 'insecure' | 'none' | 'barred' | 'busy';
  * `<code-reader>`: a code by camera, from a picture, or typed by a scanner with a keyboard's plug.
  *
  * Properties: `codes` the reader of the desk · `understands` (text) => boolean: others are passed over and said to be strange
- * · `answer` what the page makes of the last text, in words. Event (bubbling): `code-read` {text}.
+ * · `answer` what the page makes of the last text, in words · `goesOn` the camera looks on after a code; the same one counts again once it was out of view. Event (bubbling): `code-read` {text}.
  */
 export class CodeReader extends PlainElement {
   static override properties = {
-    codes: { attribute: false }, understands: { attribute: false }, answer: {}, camera: { state: true }, fault: { state: true }, said: { state: true }, typed: { state: true },
+    codes: { attribute: false }, goesOn: { attribute: false }, understands: { attribute: false }, answer: {}, camera: { state: true }, fault: { state: true }, said: { state: true }, typed: { state: true },
   };
   declare codes: CodeClient;
   declare understands: ((text: string) => boolean) | undefined;
+  declare goesOn: boolean;
   declare answer: string;
   declare camera: CameraState;
   declare fault: CameraFault | undefined;
@@ -39,6 +40,7 @@ export class CodeReader extends PlainElement {
   constructor() {
     super();
     this.answer = '';
+    this.goesOn = false;
     this.camera = 'off';
     this.said = '';
     this.typed = '';
@@ -111,12 +113,16 @@ export class CodeReader extends PlainElement {
   }
 
   /** One frame after the other, each when the one before has been answered. */
-  async #look(video: HTMLVideoElement): Promise<void> {
+  async #look(video: HTMLVideoElement, before: readonly string[] = []): Promise<void> {
     const stream = this.#stream;
     try {
       const texts = video.videoWidth === 0 ? [] : await this.codes.read(await createImageBitmap(video));
       if (this.#stream !== stream || stream === undefined) return;
-      if (texts.length > 0 && this.#take(texts)) {
+      if (this.goesOn) {
+        const fresh = texts.filter((text) => !before.includes(text));
+        if (fresh.length > 0) this.#take(fresh);
+        before = texts;
+      } else if (texts.length > 0 && this.#take(texts)) {
         this.#stop();
         return;
       }
@@ -125,7 +131,7 @@ export class CodeReader extends PlainElement {
       this.#stop();
       return;
     }
-    this.#timer = setTimeout(() => { void this.#look(video); }, LOOK_MS);
+    this.#timer = setTimeout(() => { void this.#look(video, before); }, LOOK_MS);
   }
 
   async #readFile(field: HTMLInputElement): Promise<void> {

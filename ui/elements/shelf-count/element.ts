@@ -39,6 +39,8 @@ export class ShelfCount extends PlainElement {
   declare strange: boolean;
   declare failed: string;
   declare busy: boolean;
+  /** the part that was scanned last */
+  #last: { readonly partId: string; readonly bin: string } | undefined;
 
   constructor() {
     super();
@@ -91,7 +93,7 @@ export class ShelfCount extends PlainElement {
         <span class="field-row"><input id="count-scan" .value=${this.typed} autocomplete="off" autocapitalize="off" spellcheck="false" maxlength="2000" aria-describedby="count-scan-hint"
           @input=${(event: Event) => { this.typed = (event.target as HTMLInputElement).value; }}><button>${say.take}</button></span>
         <small id="count-scan-hint">${say.scanHint}</small></form>
-      <details class="shelf-camera"><summary>${words.shelf.readLabel}</summary><code-reader .codes=${this.desk.codes} @code-read=${(event: CustomEvent<{ text: string }>) => this.#take(event.detail.text)}></code-reader></details>
+      <details class="shelf-camera"><summary>${words.shelf.readLabel}</summary><code-reader .codes=${this.desk.codes} .goesOn=${true} .answer=${this.said} @code-read=${(event: CustomEvent<{ text: string }>) => this.#take(event.detail.text)}></code-reader></details>
       <p class="count-here">${sheet.here === undefined ? say.nowhere : html`<b>${say.at(sheet.here)}</b>`}</p>
       <ul class="rows">${shown.map(({ partId, bin }) => this.#renderRow(sheet, rows, partId, bin))}</ul>
       <div class="count-foot"><p>${say.progress(done, shown.length)}<br><small>${say.kept}</small></p>
@@ -159,6 +161,7 @@ export class ShelfCount extends PlainElement {
     switch (scan.kind) {
       case 'bin':
         sheet.goTo(scan.bin);
+        this.#last = undefined;
         this.said = say.nowAt(scan.bin);
         break;
       case 'part': {
@@ -168,11 +171,20 @@ export class ShelfCount extends PlainElement {
         }
         const { here } = sheet;
         const count = sheet.addOne(scan.partId, here, rows.find((row) => row.partId === scan.partId && row.bin === here), desk.now().toISOString());
+        this.#last = { partId: scan.partId, bin: here };
         this.said = say.counted(this.#titleOf(scan.partId), count, here);
         break;
       }
       case 'several': Object.assign(this, { said: say.several(text, scan.count), strange: true }); break;
-      case 'strange': Object.assign(this, { said: say.strange(text), strange: true });
+      case 'strange':
+        // A number after a part is how many of it lie there.
+        if (this.#last !== undefined && /^\d{1,4}$/.test(text.trim())) {
+          const { partId, bin } = this.#last;
+          sheet.set(partId, bin, Number(text), rows.find((row) => row.partId === partId && row.bin === bin), desk.now().toISOString());
+          this.said = say.counted(this.#titleOf(partId), Number(text), bin);
+          break;
+        }
+        Object.assign(this, { said: say.strange(text), strange: true });
     }
     this.requestUpdate();
   }
