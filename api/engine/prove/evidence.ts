@@ -147,7 +147,7 @@ type Turned = Extract<Observation, { kind: 'turn-by-hand' }>['seen'];
 const HEARD: Readonly<Record<'silent' | 'chatters' | 'click' | Exclude<Motion, 'dead'>, Readonly<Record<Heard, number>>>> = {
   silent: { nothing: 0.96, 'one-click': 0.02, 'rapid-clicks': 0.004, hum: 0.012, grinding: 0.004 },
   chatters: { nothing: 0.005, 'one-click': 0.045, 'rapid-clicks': 0.925, hum: 0.02, grinding: 0.005 },
-  click: { nothing: 0.05, 'one-click': 0.925, 'rapid-clicks': 0.01, hum: 0.01, grinding: 0.005 },
+  click: { nothing: 0.035, 'one-click': 0.94, 'rapid-clicks': 0.01, hum: 0.01, grinding: 0.005 },
   stalled: { nothing: 0.03, 'one-click': 0.72, 'rapid-clicks': 0.01, hum: 0.23, grinding: 0.01 },
   slow: { nothing: 0.15, 'one-click': 0.36, 'rapid-clicks': 0.02, hum: 0.4, grinding: 0.07 },
   normal: { nothing: 0.35, 'one-click': 0.4, 'rapid-clicks': 0.02, hum: 0.16, grinding: 0.07 },
@@ -160,6 +160,8 @@ const CRANKED: Readonly<Record<Motion, Readonly<Record<Cranked, number>>>> = {
   normal: { nothing: 0.004, slow: 0.05, normal: 0.936, 'spins-without-engaging': 0.01 },
   spinning: { nothing: 0.04, slow: 0.02, normal: 0.002, 'spins-without-engaging': 0.938 },
 };
+/** With the switch off nobody listens for the starter: a standing engine is seen to stand. */
+const STANDS_OFF: Readonly<Record<Cranked, number>> = { nothing: 0.9955, slow: 0.003, normal: 0.0002, 'spins-without-engaging': 0.0013 };
 const BRIDGED: Readonly<Record<Motion, Readonly<Record<Bridged, number>>>> = {
   dead: { nothing: 0.93, slow: 0.008, normal: 0.002, 'spark-only': 0.06 },
   stalled: { nothing: 0.1, slow: 0.03, normal: 0.002, 'spark-only': 0.868 },
@@ -184,7 +186,8 @@ export function probabilityOf(observation: Observation, states: States, hypothes
     }
     case 'crank': {
       const off = observation.startSwitch === false;
-      const chance = CRANKED[(off ? states.off : states.on).motion][observation.seen];
+      const { motion } = off ? states.off : states.on;
+      const chance = (off && motion === 'dead' ? STANDS_OFF : CRANKED[motion])[observation.seen];
       return !off && observation.seen === 'normal' && hypothesis.fault === 'relay-stuck-closed' ? chance * STUCK_NOT_SAID : chance;
     }
     case 'bridge-studs': return BRIDGED[states.bridged.motion][observation.seen];

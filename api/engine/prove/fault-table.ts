@@ -65,6 +65,8 @@ export const CIRCUIT_FIGURES = {
   goodBatterySpreadV: figure(0.16, 'V, sigma', 'state of charge of batteries that crank'),
   weakBatteryV: figure(12.0, 'V at rest', 'a weak battery: from full and sulphated to flat or one dead cell', 'open-circuit volts by state of charge: 12.06 V at 25 % (from memory); spread common practice, no source'),
   weakBatterySpreadV: figure(0.55, 'V, sigma', 'state of charge of batteries that do not crank'),
+  deepBatteryV: figure(9, 'V at rest', 'a battery far below flat'),
+  deepBatterySpreadV: figure(3, 'V, sigma', 'from one dead cell to next to nothing'),
   pullInLow: figure(0.4, 'of nominal', 'least true pull-in of a coil'),
   pullInHigh: figure(0.7, 'of nominal', 'greatest true pull-in'),
   dropOutLow: figure(0.15, 'of nominal', 'least true drop-out'),

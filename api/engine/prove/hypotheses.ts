@@ -10,15 +10,19 @@ export interface Hypothesis {
   /** the resistance that is wrong, and whether nothing passes at all */
   readonly place?: Place;
   readonly open?: boolean;
+  /** a battery far below what a flat one has: it stood over winter, or something drew on it for weeks */
+  readonly deep?: boolean;
   readonly share: number;
 }
 
 /** Of faults that pass some current or none: how many pass none (common practice, no source). */
 const OPEN_OF_JOINTS = 0.3;
 const OPEN_OF_CONTROLS = 0.7;
+/** Of weak batteries: how many are far below flat (common practice, no source). */
+const DEEP_OF_WEAK = 0.15;
 
 const WAYS: Readonly<Record<CrankFault, readonly Omit<Hypothesis, 'fault'>[]>> = {
-  'battery-weak': [{ share: 1 }],
+  'battery-weak': [{ share: 1 - DEEP_OF_WEAK }, { deep: true, share: DEEP_OF_WEAK }],
   'battery-connection': [...joint('plus-post', 0.5), ...joint('minus-post', 0.5)],
   'ground-connection': [...joint('frame-ground', 0.55), ...joint('engine-ground', 0.45)],
   'battery-cable': joint('battery-cable', 1),

@@ -46,6 +46,9 @@ export const DRAWS = 22;
 export const FEED = 18;
 export const SEVERITY = 21;
 
+/** A battery has some volts, however dead it is. */
+const LEAST_BATTERY_V = 0.01;
+
 /** Turns standard normal numbers into machines of one case: what is wrong with them is said by a hypothesis. */
 export class MachineMaker {
   readonly nominalV: number;
@@ -69,7 +72,7 @@ export class MachineMaker {
   }
 
   /** One object is used over and over: read it before the next call. */
-  make(z: Float64Array, { fault, place, open }: Hypothesis): Machine {
+  make(z: Float64Array, { fault, place, open, deep }: Hypothesis): Machine {
     const m = this.#machine;
     const s = CIRCUIT_SPREADS;
     const f = CIRCUIT_FIGURES;
@@ -99,7 +102,7 @@ export class MachineMaker {
     const severity = z[SEVERITY]!;
     switch (fault) {
       case 'battery-weak':
-        m.batteryV = (f.weakBatteryV.value + f.weakBatterySpreadV.value * z[1]!) * this.#scale;
+        m.batteryV = Math.max(LEAST_BATTERY_V, deep === true ? f.deepBatteryV.value + f.deepBatterySpreadV.value * z[1]! : f.weakBatteryV.value + f.weakBatterySpreadV.value * z[1]!) * this.#scale;
         m.batteryOhm *= Math.max(1, draw(s.weakBatteryFactor, severity));
         break;
       case 'starter-dragging': turn(m, Math.max(1, draw(s.draggingFactor, severity))); break;

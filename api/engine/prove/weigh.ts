@@ -21,7 +21,10 @@ export interface Weighed {
 
 interface Tried { readonly z: Float64Array; readonly logLikelihood: number; readonly residuals: Float64Array; readonly signs: readonly number[]; readonly manner: Manner }
 interface Start { readonly z: Float64Array; readonly promise: number; readonly manner: Manner }
-interface Fit { readonly near: Near; readonly manner: Manner; readonly logEvidence: number; readonly draws: readonly Float64Array[]; readonly signs: readonly number[] }
+interface FitWishes { readonly giveUpAbove?: number; readonly robust?: boolean; readonly slips?: Float64Array }
+/** A best fit: `residuals` of all readings, `slips` 1 for those that it leaves out. */
+interface Fitted { readonly near: Near; readonly residuals: Float64Array; readonly slips?: Float64Array }
+interface Fit { readonly residuals: Float64Array; readonly manner: Manner; readonly logEvidence: number; readonly draws: readonly Float64Array[]; readonly signs: readonly number[] }
 
 const PRIOR_DRAWS = 140;
 /** Draws that are looked at for places to start fitting from. */
@@ -33,6 +36,10 @@ const STEPS = 7;
 const HOPELESS = 40;
 const NUDGE = 0.02;
 const RANGE_V = 15;
+/** A reading that is further off than so many sigmas may be a slip. */
+const SLIP = 4;
+const ROOT_2_PI = Math.sqrt(2 * Math.PI);
+const LOG_OF_SLIP = Math.log(CIRCUIT_FIGURES.strayReadingShare.value / RANGE_V);
 const SEVERITIES = [-2, -1, 0, 1, 2] as const;
 /** Manners of relay and starter that are fitted for one hypothesis. */
 const STARTS = 4;
@@ -75,20 +82,26 @@ export class Weigher {
     const starts = tried.map(({ hypothesis, draws }) => findStarts([...draws, ...this.#tryPlain(hypothesis)]));
     const promiseOf = (index: number): number => starts[index]![0]?.promise ?? Number.NEGATIVE_INFINITY;
     const order = tried.map((_, index) => index).toSorted((a, b) => promiseOf(b) - promiseOf(a));
-    const weighed: Weighed[] = [];
-    let least = Number.POSITIVE_INFINITY;
-    for (const index of order) {
-      const { hypothesis, draws } = tried[index]!;
-      const fits: Fit[] = [];
-      for (const start of starts[index]!) {
-        const near = this.#fit(start, hypothesis, least + HOPELESS);
-        if (!near) continue;
-        least = Math.min(least, squares(near.residuals) + squares(near.z));
-        fits.push(this.#weighFit(near, start.manner, hypothesis));
+    const fitAll = (robust: boolean): Weighed[] => {
+      const weighed: Weighed[] = [];
+      let least = Number.POSITIVE_INFINITY;
+      for (const index of order) {
+        const { hypothesis, draws } = tried[index]!;
+        const fits: Fit[] = [];
+        for (const start of starts[index]!) {
+          const fitted = robust ? this.#fitRobustly(start, hypothesis) : this.#fit(start, hypothesis, { giveUpAbove: least + HOPELESS });
+          if (!fitted) continue;
+          least = Math.min(least, squares(fitted.residuals) + squares(fitted.near.z));
+          fits.push(this.#weighFit(fitted, start.manner, hypothesis));
+        }
+        weighed[index] = fits.length > 0 ? weighFits(hypothesis, fits) : weighDraws(hypothesis, draws);
       }
-      weighed[index] = fits.length > 0 ? weighFits(hypothesis, fits) : weighDraws(hypothesis, draws);
-    }
-    return weighed;
+      return weighed;
+    };
+    const weighed = fitAll(false);
+    // Where not even the best explains every reading, some may be slips: each hypothesis then may leave out what it cannot explain.
+    const best = weighed.reduce((a, b) => (b.logEvidence > a.logEvidence ? b : a));
+    return best.residuals.some((residual) => Math.abs(residual) > SLIP) ? fitAll(true) : weighed;
   }
 
   /** The states of a draw in given situations; at START in its manner. The machine is to be read before the next call. */
@@ -136,27 +149,54 @@ export class Weigher {
     return { z, logLikelihood, residuals, signs: chances, manner: { relay: states.on.relay, motion: states.on.motion } };
   }
 
+  /** The best fit without the readings that it cannot explain: found with far readings pulling no harder than near ones, then without them. */
+  #fitRobustly(start: Start, hypothesis: Hypothesis): Fitted | undefined {
+    const pulled = this.#fit(start, hypothesis, { robust: true });
+    if (!pulled) return undefined;
+    const slips = pulled.residuals.map((residual) => Number(Math.abs(residual) > SLIP));
+    return this.#fit({ ...start, z: pulled.near.z }, hypothesis, { slips });
+  }
+
   /**
    * The best fit within one manner. Its borders count as readings that are met as long as nothing is beyond them.
    * @returns undefined where the misfit stays above `giveUpAbove`
    */
-  #fit({ z: start, manner }: Start, hypothesis: Hypothesis, giveUpAbove: number): Near | undefined {
+  #fit({ z: start, manner }: Start, hypothesis: Hypothesis, { giveUpAbove = Number.POSITIVE_INFINITY, robust = false, slips }: FitWishes): Fitted | undefined {
     const count = this.#evidence.readings.length;
+    const isSlip = (k: number): boolean => slips?.[k] === 1;
+    // How hard each row pulls: a slip not at all, a far reading like a near one, a border only from beyond.
+    const pullOf = (k: number, off: number): number => {
+      if (k >= count) return off > 0 ? 1 / BORDER : 0;
+      return isSlip(k) ? 0 : robust && Math.abs(off) > SLIP ? Math.sqrt(SLIP / Math.abs(off)) : 1;
+    };
+    const misfitOf = (found: Float64Array): number => {
+      let sum = 0;
+      for (let k = 0; k < found.length; k++) {
+        const off = found[k]!;
+        if (k >= count) sum += (Math.max(0, off) / BORDER) ** 2;
+        else if (!isSlip(k)) sum += robust && Math.abs(off) > SLIP ? 2 * SLIP * Math.abs(off) - SLIP ** 2 : off * off;
+      }
+      return sum;
+    };
     let z: Float64Array = Float64Array.from(start);
     let found = this.#measure(z, hypothesis, manner);
-    let misfit = misfitOf(found, count) + squares(z);
+    let misfit = misfitOf(found) + squares(z);
     let slopes = this.#slopes(z, found, hypothesis, manner);
     for (let step = 0; step < STEPS; step++) {
-      const pressing = slopes.map((_, k) => k).filter((k) => k < count || found[k]! > 0);
-      const towards = stepTowards(
-        pressing.map((k) => (k < count ? slopes[k]! : slopes[k]!.map((slope) => slope / BORDER))),
-        Float64Array.from(pressing, (k) => (k < count ? found[k]! : found[k]! / BORDER)), z,
-      );
+      const pulling: Float64Array[] = [];
+      const offs: number[] = [];
+      for (let k = 0; k < found.length; k++) {
+        const pull = pullOf(k, found[k]!);
+        if (pull === 0) continue;
+        pulling.push(pull === 1 ? slopes[k]! : slopes[k]!.map((slope) => slope * pull));
+        offs.push(found[k]! * pull);
+      }
+      const towards = stepTowards(pulling, Float64Array.from(offs), z);
       let moved = false;
       for (let share = 1; share > 0.1 && !moved; share /= 2) {
         const next = Float64Array.from(z, (value, i) => (i === FEED ? value : clamp(value + clamp(share * towards[i]!, FARTHEST_STEP), FARTHEST)));
         const nextFound = this.#measure(next, hypothesis, manner);
-        const nextMisfit = misfitOf(nextFound, count) + squares(next);
+        const nextMisfit = misfitOf(nextFound) + squares(next);
         if (!(misfit - nextMisfit > LEAST_GAIN)) continue;
         moved = true;
         z = next;
@@ -167,10 +207,12 @@ export class Weigher {
       if (!moved) break;
       slopes = this.#slopes(z, found, hypothesis, manner);
     }
-    return new Near(z, found.slice(0, count), slopes.slice(0, count), found.slice(count), slopes.slice(count), LEAST_KEPT);
+    const residuals = found.slice(0, count);
+    const near = new Near(z, residuals.filter((_, k) => !isSlip(k)), slopes.slice(0, count).filter((_, k) => !isSlip(k)), found.slice(count), slopes.slice(count), LEAST_KEPT);
+    return { near, residuals, ...(slips && { slips }) };
   }
 
-  #weighFit(near: Near, manner: Manner, hypothesis: Hypothesis): Fit {
+  #weighFit({ near, residuals, slips }: Fitted, manner: Manner, hypothesis: Hypothesis): Fit {
     const { readings, signs, situations } = this.#evidence;
     const machine = this.#lay(near.z, hypothesis);
     const states = settleAllAs(this.#circuit, situations, manner, this.#over, this.#states);
@@ -178,9 +220,7 @@ export class Weigher {
     let logEvidence = near.logVolume + Math.log(chanceOfComplaint(manner, hypothesis));
     readings.forEach((reading, k) => {
       reading.predict(states, machine, shown);
-      const sigma = rootOfSquares(reading.sigma, shown.sigma);
-      // The volume has the reading as a normal one: what a slip of the pen adds comes on top.
-      logEvidence += logOfReading(near.residuals[k]!, sigma) + near.residuals[k]! ** 2 / 2;
+      logEvidence += slips?.[k] === 1 ? LOG_OF_SLIP : -Math.log(rootOfSquares(reading.sigma, shown.sigma) * ROOT_2_PI);
     });
     const draws = Array.from({ length: NEAR_DRAWS }, (_, index) => near.place(this.#normals.row(PRIOR_DRAWS + index), this.#noise.row(index))).filter((z) => z !== undefined);
     if (draws.length === 0) draws.push(near.z);
@@ -190,7 +230,7 @@ export class Weigher {
       return signs.map((sign) => sign.probability(each, hypothesis));
     });
     logEvidence += Math.log(mean(chances.map((each) => each.reduce((product, chance) => product * chance, 1))));
-    return { near, manner, logEvidence, draws, signs: signs.map((_, k) => mean(chances.map((each) => each[k]!))) };
+    return { residuals, manner, logEvidence, draws, signs: signs.map((_, k) => mean(chances.map((each) => each[k]!))) };
   }
 
   /** How far each reading is from a machine in a manner, in sigmas, and how far the machine is beyond each border, as a share of it. */
@@ -227,16 +267,6 @@ export class Weigher {
 /** A machine that would not have cranked even without its fault is unlikely, not impossible; likewise a battery that a load test misjudges. */
 const LEAST_KEPT = [0, 0, 0, 0, 0, CIRCUIT_FIGURES.neverCranked.value, CIRCUIT_FIGURES.neverCranked.value, CIRCUIT_FIGURES.otherwiseUnderLoad.value];
 
-/** Squared sigmas of all readings, and of the borders as far as they are overstepped. */
-function misfitOf(found: Float64Array, count: number): number {
-  let sum = 0;
-  for (let k = 0; k < found.length; k++) {
-    const off = k < count ? found[k]! : Math.max(0, found[k]!) / BORDER;
-    sum += off * off;
-  }
-  return sum;
-}
-
 function weighDraws(hypothesis: Hypothesis, tried: readonly Tried[]): Weighed {
   const most = Math.max(...tried.map(({ logLikelihood }) => logLikelihood));
   const best = tried.reduce((a, b) => (b.logLikelihood - squares(b.z) / 2 > a.logLikelihood - squares(a.z) / 2 ? b : a));
@@ -250,7 +280,7 @@ function weighFits(hypothesis: Hypothesis, fits: readonly Fit[]): Weighed {
   return {
     hypothesis, logEvidence: best.logEvidence + Math.log(shares.reduce((sum, share) => sum + share, 0)),
     draws: fits.flatMap(({ draws, manner }, index) => draws.map((z): Draw => ({ z, manner, weight: shares[index]! / draws.length }))),
-    residuals: best.near.residuals, signs: best.signs,
+    residuals: best.residuals, signs: best.signs,
   };
 }
 
@@ -272,7 +302,7 @@ function findStarts(tried: readonly Tried[]): Start[] {
 /** ln of a reading's probability density: nearly always the meter's error, once in a long while a slip that may show anything. */
 function logOfReading(residual: number, sigma: number): number {
   const stray = CIRCUIT_FIGURES.strayReadingShare.value;
-  return Math.log((1 - stray) * Math.exp(-residual * residual / 2) / (sigma * Math.sqrt(2 * Math.PI)) + stray / RANGE_V);
+  return Math.log((1 - stray) * Math.exp(-residual * residual / 2) / (sigma * ROOT_2_PI) + stray / RANGE_V);
 }
 
 function mean(values: readonly number[]): number { return values.reduce((sum, value) => sum + value, 0) / values.length; }
