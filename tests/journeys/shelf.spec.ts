@@ -138,6 +138,16 @@ test('a part that never lay on the shelf is found, received, moved and looked up
   await page.getByRole('button', { name: 'Move 1 from bin Z9' }).click();
   await expect(page.locator('.moves tbody tr')).toHaveCount(2);
   expect((await readStock(page)).filter(({ partId }) => partId === part.id).map(({ bin, onHand, unitCost }) => [bin, onHand, unitCost])).toEqual([['Y1', 1, 12.5], ['Z9', 2, 12.5]]);
+  // A unit put aside for a job goes out with it.
+  const jobId = crypto.randomUUID();
+  await page.request.post(`${product.base}/api/jobs`, { data: { id: jobId, title: 'Deck washer', record: { system: { nominalV: 12 } }, at: new Date().toISOString() } });
+  await page.request.post(`${product.base}/api/shelf/reservations`, { data: { id: crypto.randomUUID(), partId: part.id, qty: 2, jobId, at: new Date().toISOString() } });
+  await page.reload();
+  await expect(page.locator('shelf-aside').getByRole('link', { name: 'Deck washer' })).toBeVisible();
+  await page.getByRole('button', { name: 'Handed out' }).click();
+  await expect(page.locator('shelf-aside li')).toHaveCount(0);
+  expect((await readMoves(page, part.id)).slice(0, 2).map((move) => [move.kind, move.qty, move.jobId])).toEqual([['out', 2, jobId], ['release', 2, jobId]]);
+  await page.request.post(`${product.base}/api/stock/moves`, { data: { moves: [{ id: crypto.randomUUID(), kind: 'return', partId: part.id, bin: 'Z9', qty: 1, at: new Date().toISOString() }] } });
   // A hand scanner from any screen.
   await page.goto(`${product.base}/settings`);
   await expect(page.locator('h1')).toBeVisible();

@@ -1,5 +1,5 @@
 import { html, nothing, type PropertyValues, type TemplateResult } from 'lit';
-import type { Reservation, StockMove, StockRow } from '../../../catalog-schema/index.ts';
+import type { StockMove, StockRow } from '../../../catalog-schema/index.ts';
 import type { Desk, ShelfBooks } from '../../client/index.ts';
 import { formatMoment, formatMoney } from '../../format.ts';
 import { sayFault } from '../../say-fault.ts';
@@ -8,6 +8,7 @@ import { followChanges, PlainElement } from '../plain-element.ts';
 import '../waiting-line/element.ts';
 import './shelf-part.css';
 import '../move-form/element.ts';
+import '../shelf-aside/element.ts';
 
 const { part: say } = words.shelf;
 
@@ -18,26 +19,21 @@ const { part: say } = words.shelf;
  */
 export class ShelfPart extends PlainElement {
   static override properties = {
-    desk: { attribute: false }, books: { attribute: false }, partId: {}, moves: { state: true }, movesFault: { state: true }, aside: { state: true }, titles: { state: true }, said: { state: true }, failed: { state: true },
+    desk: { attribute: false }, books: { attribute: false }, partId: {}, moves: { state: true }, movesFault: { state: true }, titles: { state: true }, said: { state: true },
   };
   declare desk: Desk;
   declare books: ShelfBooks;
   declare partId: string;
   declare moves: readonly StockMove[] | undefined;
   declare movesFault: string;
-  declare aside: readonly Reservation[];
   declare titles: ReadonlyMap<string, string>;
   declare said: string;
-  declare failed: string;
-  #busy = false;
 
   constructor() {
     super();
     this.movesFault = '';
-    this.aside = [];
     this.titles = new Map();
     this.said = '';
-    this.failed = '';
     followChanges(this, () => [this.books, this.desk?.shop, this.desk?.device]);
   }
 
@@ -60,9 +56,9 @@ export class ShelfPart extends PlainElement {
         ${books.rows === undefined ? html`<p role="status">${books.fault === undefined ? words.loading : sayFault(books.fault)}</p>` : rows.length === 0 ? html`<p>${say.notThere}</p>` : html`<ul class="rows">${rows.map((row) => this.#renderBin(row))}</ul>`}</section>
       <section aria-labelledby="shelf-act"><h2 id="shelf-act">${say.act}</h2>
         <move-form .books=${books} .partId=${partId} .rows=${rows} @moves-booked=${(event: CustomEvent<{ waiting: boolean }>) => { void this.#booked(event.detail.waiting); }}></move-form></section>
-      ${this.failed === '' ? nothing : html`<p class="caution" role="alert">${this.failed}</p>`}
       <p role="status" class="mark-do">${this.said}</p>
-      ${this.#renderWaiting()}${this.#renderAside()}${this.#renderMoves()}`;
+      ${this.#renderWaiting()}<shelf-aside .desk=${desk} .books=${books} .partId=${partId} @moves-booked=${(event: CustomEvent<{ waiting: boolean }>) => { void this.#booked(event.detail.waiting); }}></shelf-aside>
+      ${this.#renderMoves()}`;
   }
 
   #renderBin(row: StockRow): TemplateResult {
@@ -78,14 +74,6 @@ export class ShelfPart extends PlainElement {
     return waiting.length === 0 ? nothing : html`<ul class="rows waiting-rows">${waiting.map((item) => html`<li><waiting-line .desk=${this.desk} .item=${item}></waiting-line></li>`)}</ul>`;
   }
 
-  #renderAside(): TemplateResult | typeof nothing {
-    if (this.aside.length === 0) return nothing;
-    return html`<section aria-labelledby="shelf-aside"><h2 id="shelf-aside">${say.aside}</h2><ul class="rows">${this.aside.map((entry) => html`<li class="row row-held">
-      <a class="row-main" href="/jobs/${encodeURIComponent(entry.jobId!)}">${this.titles.get(entry.jobId!) ?? entry.jobId}</a><span>${say.asideFor(entry.qty, entry.bin)}</span>
-      <span class="button-row"><button type="button" @click=${() => { void this.#settle(entry, true); }}>${say.handOut}</button>
-        <button type="button" class="plain" @click=${() => { void this.#settle(entry, false); }}>${say.free}</button></span></li>`)}</ul></section>`;
-  }
-
   #renderMoves(): TemplateResult {
     return html`<section aria-labelledby="shelf-moves"><h2 id="shelf-moves">${say.moves}</h2>
       ${this.movesFault !== '' ? html`<p class="mark-do">${say.movesFailed} ${this.movesFault}</p>` : this.moves === undefined ? html`<p role="status">${words.loading}</p>` : this.moves.length === 0 ? html`<p class="quiet">${say.noMoves}</p>`
@@ -98,7 +86,6 @@ export class ShelfPart extends PlainElement {
   async #read(): Promise<void> {
     const { desk, partId } = this;
     void desk.shop.open().then(() => desk.shop.parts.fetch([partId])).catch(() => {});
-    void desk.service.listReservations().then((all) => { if (partId === this.partId) this.aside = all.filter((entry) => entry.partId === partId && entry.jobId !== undefined); }).catch(() => {});
     void desk.service.listJobs().then((jobs) => { this.titles = new Map(jobs.map((job) => [job.id, job.document.title])); }).catch(() => {});
     try {
       const moves = await desk.service.readMoves(partId);
@@ -113,24 +100,6 @@ export class ShelfPart extends PlainElement {
   async #booked(waiting: boolean): Promise<void> {
     this.said = waiting ? words.offline.kept.moves : say.booked;
     await this.#read();
-  }
-
-  /** What was put aside goes out of the bin with its job, or is free again. */
-  async #settle({ id, partId, bin, qty, bins = [{ bin, qty }] }: Reservation, out: boolean): Promise<void> {
-    if (this.#busy) return;
-    this.#busy = true;
-    this.failed = '';
-    try {
-      const went = await this.books.book(bins.flatMap((one) => [
-        { kind: 'release' as const, partId, ...one, reservationId: id }, ...(out ? [{ kind: 'out' as const, partId, ...one, reservationId: id }] : [])]));
-      this.said = went === 'waiting' ? words.offline.kept.moves : out ? say.handedOut : say.booked;
-      this.aside = this.aside.filter((entry) => entry.id !== id);
-      await this.#read();
-    } catch (error) {
-      this.failed = sayFault(error);
-    } finally {
-      this.#busy = false;
-    }
   }
 }
 customElements.define('shelf-part', ShelfPart);

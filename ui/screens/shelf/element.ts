@@ -3,6 +3,7 @@ import { readShelfCode, type Part, type StockRow } from '../../../catalog-schema
 import { ShelfBooks, type Desk } from '../../client/index.ts';
 import '../../elements/code-reader/element.ts';
 import { followChanges, PlainElement } from '../../elements/plain-element.ts';
+import '../../elements/shelf-aside/element.ts';
 import '../../elements/shelf-count/element.ts';
 import '../../elements/shelf-labels/element.ts';
 import '../../elements/shelf-part/element.ts';
@@ -74,6 +75,7 @@ export class ShelfScreen extends PlainElement {
           <a class="button" href=${bin === undefined ? '/shelf/labels' : `/shelf/labels/${encodeURIComponent(bin)}`}>${words.shelf.labels}</a></span></div>
       ${bin === undefined ? this.#renderFind() : html`<p><a href="/shelf">${words.shelf.part.back}</a></p>`}
       ${renderAge(desk)}
+      ${bin === undefined && this.text === '' ? html`<shelf-aside .desk=${desk} .books=${books}></shelf-aside>` : nothing}
       ${books.rows !== undefined ? this.#renderRows(books.rows, bin) : books.fault === undefined ? html`<p role="status">${words.loading}</p>`
         : html`<div class="caution" role="alert"><p>${sayFault(books.fault)}</p><button type="button" @click=${() => { void books.read(); }}>${words.tryAgain}</button></div>`}
       ${this.#renderWaiting()}`;
