@@ -25,17 +25,22 @@ try {
   console.log(`a sale at the counter: ${sale.inputs} touches and keys after the number (at most ${MOST_AT_COUNTER}); ${isSold ? `booked out of bin ${sale.move!.bin}, the slip printed` : `NOT as it should be: ${JSON.stringify(sale)}`}`);
   if (!isSold || sale.inputs > MOST_AT_COUNTER) process.exitCode = 1;
   await counter.close();
-  for (const [rank, machine] of DEAD_MACHINES.entries()) {
-    const page = await browser.newPage(TELEPHONE);
-    await page.goto(`${product.base}/jobs/${await beginJob(page, product.base)}/prove`);
-    const { taps, readings, did } = await proveOn(page, machine);
-    const verdict = (await page.locator('.crank-verdict').textContent())!.trim();
-    const right = verdict.includes(machine.proves);
-    const held = taps <= MOST_TAPS && readings <= MOST_READINGS;
-    console.log(`${machine.name}: ${taps} taps and ${readings} readings (${held ? 'within' : 'MORE than'} ${MOST_TAPS} and ${MOST_READINGS}); ${right ? 'proven' : `NOT proven: ${verdict}`}; ${did.join('; ')}`);
-    // The commonest of all has to hold; the others are printed, and have to end in the right proof.
-    if (!right || taps > MOST_TAPS || (rank === 0 && !held)) process.exitCode = 1;
-    await page.close();
+  for (const machine of DEAD_MACHINES) {
+    let quick = false;
+    for (const byHunch of machine.hunch === undefined ? [false] : [false, true]) {
+      const page = await browser.newPage(TELEPHONE);
+      await page.goto(`${product.base}/jobs/${await beginJob(page, product.base)}/prove`);
+      const { taps, readings, did } = await proveOn(page, machine, byHunch);
+      const verdict = (await page.locator('.crank-verdict').textContent())!.trim();
+      const right = verdict.includes(machine.proves);
+      const held = right && taps <= MOST_TAPS && readings <= MOST_READINGS;
+      quick ||= held;
+      console.log(`${machine.name}, ${byHunch ? 'with an idea' : 'as the page proposes'}: ${taps} taps and ${readings} ${readings === 1 ? 'reading' : 'readings'} (${held ? 'within' : 'MORE than'} ${MOST_TAPS} and ${MOST_READINGS}); ${right ? 'proven' : `NOT proven: ${verdict}`}; ${did.join('; ')}`);
+      if (!right) process.exitCode = 1;
+      await page.close();
+    }
+    // Each of the commonest has a quick way.
+    if (!quick) process.exitCode = 1;
   }
   const page = await browser.newPage(TELEPHONE);
   const count = await countTouches(page);

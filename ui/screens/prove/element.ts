@@ -9,21 +9,15 @@ import { words } from '../../words.ts';
 import type { WorkView } from '../work-view.ts';
 import { findInterlocks } from './interlocks-act.ts';
 import { renderMachine } from './machine-section.ts';
+import { LOAD, renderOtherTests } from './other-tests.ts';
 import { renderOwnReading, tapPoint, type Probes } from './own-reading.ts';
 import './prove.css';
-import { sayOtherTest } from './say-seen.ts';
 import { sayConsequence, sayVerdict } from './say-verdict.ts';
 import { findSeen, keyOfPath, renderChances, renderSeen } from './seen-section.ts';
 import { renderSymptoms } from './symptom-section.ts';
 import { renderTest } from './test-section.ts';
 
 const NO_PROBES: Probes = { plus: undefined, minus: undefined, held: true };
-/** Half of its cold-cranking current for 15 s: the customary load test (battery industry; the case may say otherwise). */
-const LOAD = { ratioOfCca: 0.5, seconds: 15 };
-/** Tests that may be chosen whatever the engine proposes. */
-const OTHER_TESTS: readonly CrankAsk[] = [
-  { kind: 'amps', startSwitch: true }, { kind: 'battery-load', ...LOAD }, { kind: 'turn-by-hand' }, { kind: 'crank', startSwitch: false }, { kind: 'bridge-studs' },
-];
 
 /** Which part failed: the circuit drawn with what the evidence says of each part, what was seen, the test that tells most next, the verdict. */
 export class ProveScreen extends PlainElement {
@@ -86,8 +80,7 @@ export class ProveScreen extends PlainElement {
             @start-tap=${() => { this.#put({ ...(own ? this.probes : NO_PROBES), held: !drawn.held }); }}></crank-picture>
           <p class="quiet crank-hint">${words.prove.pictureHint}</p>
           ${renderOwnReading({ probes: this.probes, showed: ownSeen, put: (probes) => { this.#put(probes); }, tell: (told) => this.#tell(told) })}
-          <section><h2>${words.prove.other}</h2><p class="button-row">${OTHER_TESTS.map((other) => html`<button type="button" aria-pressed=${this.chosen?.kind === other.kind ? 'true' : 'false'}
-            @click=${() => { this.#choose(other); }}>${sayOtherTest(other)}</button>`)}</p></section>
+          ${renderOtherTests({ tests, shown: ask, chosen: this.chosen, choose: (other) => { this.#choose(other); } })}
         </div>
         <div class="prove-told">
           ${renderSeen({
@@ -155,6 +148,7 @@ export class ProveScreen extends PlainElement {
   #choose(ask: CrankAsk): void {
     this.chosen = ask;
     void this.updateComplete.then(() => {
+      if (this.querySelector('.crank-reading') !== null) return this.#focusField('.crank-reading');
       const title = this.querySelector<HTMLElement>('#crank-test-title');
       title?.focus({ preventScroll: true });
       title?.scrollIntoView({ block: 'center' });
