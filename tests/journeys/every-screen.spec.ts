@@ -1,7 +1,7 @@
 import AxeBuilder from '@axe-core/playwright';
 import { expect, test } from '@playwright/test';
 import type { JobState } from '../../catalog-schema/index.ts';
-import { BURNT, tellSeen } from './prove-machine.ts';
+import { BURNT, PATIENCE, tellSeen } from './prove-machine.ts';
 import { beginJob } from './record-four-wires.ts';
 import { ServedProduct } from './served-product.ts';
 
@@ -34,7 +34,7 @@ for (const colorScheme of ['light', 'dark'] as const) {
     for (const path of paths) {
       await page.goto(`${product.base}${path}`);
       await expect(page.locator('h1').first()).toBeVisible();
-      if (path === `/jobs/${proven}/prove`) await expect(page.locator('.crank-verdict[data-proven="true"]')).toBeVisible();
+      if (path === `/jobs/${proven}/prove`) await expect(page.locator('.crank-verdict[data-proven="true"]')).toBeVisible({ timeout: PATIENCE });
       if (path.endsWith('/fits')) await expect(page.locator('.fit-row').first()).toBeVisible();
       const found = await new AxeBuilder({ page }).withTags(['wcag2a', 'wcag2aa', 'wcag21a', 'wcag21aa', 'wcag22aa']).analyze();
       expect.soft(found.violations.map(({ id, nodes }) => `${path} ${id}: ${nodes.map((node) => node.target.join(' ')).join(', ')}`)).toEqual([]);

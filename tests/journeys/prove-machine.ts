@@ -49,11 +49,13 @@ export const DEAD_MACHINES: readonly DeadMachine[] = [
 ];
 
 const MOST_TESTS = 8;
+/** An answer takes a fraction of a second; a machine that does other work besides takes longer, ms. */
+export const PATIENCE = 30_000;
 
 /** @returns taps on the page and readings typed until the verdict stood */
 export async function proveOn(page: Page, machine: DeadMachine, byHunch = false): Promise<{ taps: number; readings: number; did: string[] }> {
   const verdict = page.locator('.crank-verdict');
-  const settled = async (): Promise<void> => { await expect(verdict).not.toContainText('Weighing it'); };
+  const settled = async (): Promise<void> => { await expect(verdict).not.toContainText('Weighing it', { timeout: PATIENCE }); };
   let taps = 0;
   let readings = 0;
   const did: string[] = [];
@@ -62,7 +64,7 @@ export async function proveOn(page: Page, machine: DeadMachine, byHunch = false)
     taps += 1;
     await settled();
   };
-  await expect(verdict).toBeVisible();
+  await expect(verdict).toBeVisible({ timeout: PATIENCE });
   await page.getByRole('group', { name: 'At the relay you hear' }).getByRole('button', { name: machine.heard, exact: true }).tap();
   await settled();
   taps += 1;

@@ -1,6 +1,6 @@
 import { expect, test } from '@playwright/test';
 import type { JobState } from '../../catalog-schema/index.ts';
-import { DEAD_MACHINES, proveOn } from './prove-machine.ts';
+import { DEAD_MACHINES, PATIENCE, proveOn } from './prove-machine.ts';
 import { beginJob, TELEPHONE } from './record-four-wires.ts';
 import { ServedProduct } from './served-product.ts';
 
@@ -15,7 +15,7 @@ test('a click, the tests that the page puts first, a verdict with its evidence, 
   const machine = DEAD_MACHINES.find(({ name }) => name === 'burnt contacts')!;
   const id = await beginJob(page, product.base);
   await page.goto(`${product.base}/jobs/${id}/prove`);
-  await expect(page.locator('.crank-verdict')).toContainText('Nothing is proven yet');
+  await expect(page.locator('.crank-verdict')).toContainText('Nothing is proven yet', { timeout: PATIENCE });
   await page.goto(`${product.base}/jobs/${id}/record`);
   await expect(page.getByText(/^Not proven: nothing was measured/)).toBeVisible();
   await expect(page.getByText(/This would have settled it: Volts across the two heavy studs/)).toBeVisible();
@@ -41,7 +41,7 @@ test('two points tapped in the drawing and a figure make a reading, by keyboard 
   const id = await beginJob(page, product.base);
   await page.goto(`${product.base}/jobs/${id}/prove`);
   const seen = page.locator('.crank-seen li');
-  await expect(page.locator('.crank-verdict')).toContainText('nothing was seen');
+  await expect(page.locator('.crank-verdict')).toContainText('nothing was seen', { timeout: PATIENCE });
   // No signal in the yard: the page weighs by itself.
   await page.context().setOffline(true);
   await page.locator('[data-node="battery+"]').tap();
@@ -53,7 +53,7 @@ test('two points tapped in the drawing and a figure make a reading, by keyboard 
   await own.fill('12.6');
   await own.press('Enter');
   await expect(seen).toHaveText([/plus post to minus post, START held.*12.6 V/s]);
-  await expect(page.locator('.crank-verdict')).toContainText('Not proven yet. Most likely');
+  await expect(page.locator('.crank-verdict')).toContainText('Not proven yet. Most likely', { timeout: PATIENCE });
   await page.getByRole('button', { name: /^Undo/ }).click();
   await expect(seen).toHaveCount(0);
   await page.context().setOffline(false);
@@ -76,7 +76,7 @@ test('two points tapped in the drawing and a figure make a reading, by keyboard 
   await own.fill('0');
   await own.press('Enter');
   await expect(seen).toHaveCount(3);
-  await expect(page.locator('.crank-verdict')).toContainText('The readings quarrel: No single fault explains everything');
+  await expect(page.locator('.crank-verdict')).toContainText('The readings quarrel: No single fault explains everything', { timeout: PATIENCE });
   await expect(seen.filter({ hasText: 'quarrels' })).toHaveCount(1);
   await expect(page.getByRole('link', { name: /^Prove needs a look/ })).toBeVisible();
 });
