@@ -21,13 +21,13 @@ const post = (path: string, body: unknown): Promise<Response> => fetch(`${server
 
 // A small fixed sample of what `npm run sim:ledger` does 10,000 times.
 test('random moves with kills amid them add up to the stock, and none is lost, doubled or taken from nothing', { timeout: 120_000 }, async () => {
-  const figures = await runLedger({ operations: 250, kills: 2, seed: 11 });
+  const figures = await runLedger({ operations: 150, kills: 1, seed: 11 });
   expect(figures.wrong).toEqual([]);
-  expect(figures).toMatchObject({ operations: 250, kills: 2 });
+  expect(figures).toMatchObject({ operations: 150, kills: 1 });
   // The run has met what it is about.
-  expect(figures.resent).toBeGreaterThan(2);
+  expect(figures.resent).toBeGreaterThan(0);
   expect(figures.refused).toBeGreaterThan(10);
-  expect(figures.moves).toBeGreaterThan(150);
+  expect(figures.moves).toBeGreaterThan(100);
 });
 
 test.each([

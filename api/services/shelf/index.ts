@@ -1,5 +1,4 @@
 export { openShelf } from './open-shelf.ts';
 export { recordMoves } from './record-moves.ts';
-export { reserveIn, releaseIn, wasReserved } from './reservations.ts';
-export { readShelf } from './shelf-reader.ts';
-export { createShelfService, type MovesWanted, type ShelfService } from './shelf-service.ts';
+export { reserveIn, wasReserved } from './reservations.ts';
+export { createShelfService, type ShelfService } from './shelf-service.ts';

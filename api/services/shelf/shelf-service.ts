@@ -11,7 +11,7 @@ import { readReservations, releaseIn, reserveIn } from './reservations.ts';
 /** Moves answered at once. */
 const MOST_MOVES = 1_000;
 
-export interface MovesWanted { readonly partId?: string; readonly bin?: string; readonly jobId?: string; readonly after?: number; readonly last?: boolean; readonly most?: number }
+interface MovesWanted { readonly partId?: string; readonly bin?: string; readonly jobId?: string; readonly after?: number; readonly last?: boolean; readonly most?: number }
 
 export interface ShelfService {
   /** Every bin as a fit and a plan may count on it: nothing in it is less than none, whatever the books say. */
