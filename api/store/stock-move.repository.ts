@@ -86,13 +86,13 @@ export async function sumReserved(db: Db, reservationId: string | null, partId: 
 
 /**
  * Units asked of the shelf by part and day (UTC) from `since` (YYYY-MM-DD) on: put aside, less what was given up, and gone, less what came back.
- * Counts, scrap, transfers, receipts and what went back to a supplier are no demand.
+ * Counts, scrap, transfers, receipts and what went back to a supplier are no demand; what a receipt puts aside for a job that waited is.
  */
 export async function listDemand(db: Db, since: string): Promise<{ partId: string; day: string; qty: number }[]> {
   const { rows } = await sql<{ partId: string; day: string; qty: number }>`
     select "partId", substr("at", 1, 10) as "day", sum("reservedBy" - "onHandBy") as "qty" from "stockMove"
-    where "at" >= ${since} and "orderLineId" is null
-      and ("kind" in ('out', 'return') or ("kind" in ('reserve', 'release') and "reservationId" is not null))
+    where "at" >= ${since}
+      and (("kind" = 'out' and "orderLineId" is null) or "kind" = 'return' or ("kind" in ('reserve', 'release') and "reservationId" is not null))
     group by "partId", "day" having "qty" <> 0 order by "day", "partId"`.execute(db);
   return rows;
 }

@@ -3,12 +3,14 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterEach, beforeEach, expect, test } from 'vitest';
 import { stockAnswer, stockMove, stockRow, type StockMoveRequest } from '../../../catalog-schema/index.ts';
+import { listDemand, openStore } from '../../store/index.ts';
 import type { Services } from '../open-services.ts';
 import { openTestServices } from '../open-test-services.ts';
 import { makeId, makeJob, makePart } from '../sample-data.ts';
 
 let services: Services;
 let remove: () => Promise<void>;
+let file: string;
 let folder: string;
 let next = 0;
 
@@ -20,7 +22,7 @@ beforeEach(async () => {
   writeFileSync(join(folder, 'shop.json'), JSON.stringify({
     currency: 'EUR', suppliers: [], offers: [], shelf: [{ partId: 'p1', bin: 'A1', onHand: 6, reserved: 1, unitCost: 10 }],
   }));
-  ({ services, remove } = await openTestServices({ demoFolder: folder }));
+  ({ services, remove, file } = await openTestServices({ demoFolder: folder }));
   await services.jobs.create(makeJob(1));
 });
 afterEach(async () => {
@@ -138,4 +140,18 @@ test.each([
   ['partId', { partId: 'nope' }], ['jobId', { jobId: makeId(77) }],
 ])('a move whose %s is not there is refused with its place in the batch', async (path, more) => {
   expect(await record(move('out', 1), move('out', 1, more))).toMatchObject({ refusal: { faults: [{ path: `moves[1].${path}` }] } });
+});
+
+test('demand is what was asked of the shelf: once for a unit put aside and fitted, none for what was counted, moved, scrapped or sent back', async () => {
+  const put = move('reserve', 2, { jobId: makeId(1), at: '2026-11-20T09:00:00Z' });
+  await record(put, move('release', 2, { reservationId: put.id, at: '2026-11-20T10:00:00Z' }), move('out', 2, { reservationId: put.id, at: '2026-11-20T10:00:00Z' }));
+  // Sold over the counter, one of them brought back; received for a job that waited.
+  await record(move('out', 2, { at: '2026-11-21T09:00:00Z' }), move('return', 1, { at: '2026-11-21T10:00:00Z' }));
+  await record(move('in', 1, { unitCost: 10, orderLineId: 'l', at: '2026-11-22T09:00:00Z' }), move('reserve', 1, { jobId: makeId(1), orderLineId: 'l', at: '2026-11-22T09:00:00Z' }));
+  await record(move('scrap', 1, { at: '2026-11-23T09:00:00Z' }), move('transfer', 1, { toBin: 'B9', at: '2026-11-23T09:00:00Z' }), move('count', 9, { at: '2026-11-23T09:00:00Z' }), move('out', 1, { orderLineId: 'l', at: '2026-11-23T09:00:00Z' }));
+  const store = await openStore(file);
+  const days = async (since: string) => (await listDemand(store.db, since)).map(({ day, qty }) => [day, qty]);
+  expect(await days('2026-11-01')).toEqual([['2026-11-20', 2], ['2026-11-21', 1], ['2026-11-22', 1]]);
+  expect(await days('2026-11-21')).toEqual([['2026-11-21', 1], ['2026-11-22', 1]]);
+  await store.close();
 });
