@@ -31,7 +31,7 @@ export const FAULT_NAMES: Readonly<Record<CrankFault, string>> = {
 /** Each point of the circuit as a person is told to touch it. */
 export const CRANK_NODE_NAMES: Readonly<Record<CrankNode, string>> = {
   'battery+': 'plus post', 'battery-': 'minus post', 'battery+clamp': 'plus clamp', 'battery-clamp': 'minus clamp',
-  'relay-battery-stud': 'relay, battery stud', 'relay-starter-stud': 'relay, starter stud', 'coil-feed': 'coil feed', 'coil-return': 'coil return',
+  'relay-battery-stud': 'relay’s battery stud', 'relay-starter-stud': 'relay’s starter stud', 'coil-feed': 'coil feed', 'coil-return': 'coil return',
   'starter-stud': 'starter stud', 'starter-case': 'starter case', chassis: 'chassis',
 };
 

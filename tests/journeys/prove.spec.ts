@@ -67,7 +67,7 @@ test('two points tapped in the drawing and a figure make a reading, by keyboard 
   await expect(own).toBeFocused();
   await page.keyboard.type('12.4');
   await page.keyboard.press('Enter');
-  await expect(seen).toHaveText([/relay, starter stud to chassis, start switch off.*12.4 V/s]);
+  await expect(seen).toHaveText([/relay’s starter stud to chassis, start switch off.*12.4 V/s]);
   // Live with the switch off, and yet nothing turns and nothing is heard: no single fault does that.
   await page.getByRole('button', { name: 'Does it turn with the switch off?' }).click();
   await page.locator('.crank-test').getByRole('button', { name: 'does not turn', exact: true }).click();

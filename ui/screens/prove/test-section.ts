@@ -42,7 +42,8 @@ export function renderTest(view: TestView): TemplateResult {
 
 function renderOutcomes({ outcomes }: NextTest): TemplateResult {
   const say = words.prove;
-  return html`<details class="crank-means"><summary>${say.means}</summary><dl class="facts">${outcomes.map(({ reads, chance, leaves }) => html`<div>
+  // Beside the drawing there is room for it at once.
+  return html`<details class="crank-means" ?open=${matchMedia('(min-width: 60rem)').matches}><summary>${say.means}</summary><dl class="facts">${outcomes.map(({ reads, chance, leaves }) => html`<div>
     <dt>${say.mean(reads, sayShare(chance))}</dt>
     <dd>${say.leaves(leaves.map(({ fault, probability }) => `${FAULT_NAMES[fault]} ${sayShare(probability)}`))}</dd></div>`)}</dl></details>`;
 }
