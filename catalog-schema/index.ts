@@ -33,6 +33,7 @@ export * from './shop/order-act.ts';
 export * from './shop/order-log.ts';
 export * from './shop/order-sums.ts';
 export * from './shop/outcome.ts';
+export * from './shop/fault-shares.ts';
 export * from './shop/replacements.ts';
 export * from './shop/shelf-code.ts';
 export * from './shop/shop.ts';

@@ -1,5 +1,5 @@
 import type { Command } from 'commander';
-import { proveCaseSchema, readInput, type ProveAnswer } from '../../catalog-schema/index.ts';
+import { proveCaseSchema, readFaultShares, readInput, type ProveAnswer } from '../../catalog-schema/index.ts';
 import { prove } from '../engine/index.ts';
 import { takeJson } from './take-input.ts';
 import { printJson, printSection, writeOut } from './tell.ts';
@@ -10,10 +10,12 @@ const FEW = 5;
 export function addProveCommand(program: Command): void {
   program.command('prove <file>')
     .description('say which part of a cranking circuit failed, from what was seen and measured (- for standard input)')
+    .option('--shares <file>', "how often each fault is found: numbers by fault, or the shop's as /api/prove/shares has them")
     .option('--json', 'print the answer as JSON')
-    .action(async (file: string, options: { json?: boolean }) => {
+    .action(async (file: string, options: { json?: boolean; shares?: string }) => {
       const crankCase = await takeJson(file, (value) => readInput(proveCaseSchema, value));
-      const answer = prove(crankCase);
+      const shares = options.shares === undefined ? undefined : await takeJson(options.shares, readFaultShares);
+      const answer = prove(crankCase, shares && { shares });
       await writeOut(options.json ? printJson(answer) : printProof(answer));
     });
 }

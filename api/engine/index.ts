@@ -18,4 +18,4 @@ export {
   arrivalDate, planOrders, type Column, type MixedIntegerAnswer, type MixedIntegerModel, type OrderLimits, type Row, type SentAt, type SolveMixedInteger,
 } from './source/index.ts';
 export { trace } from './trace/index.ts';
-export { prove, type ProveOptions } from './prove/index.ts';
+export { learnShares, prove, type ProveOptions } from './prove/index.ts';

@@ -2,7 +2,7 @@ import { z } from 'zod';
 import {
   asLeftAnswer, benchRecordSchema, carriedWithJob, check, circuitElement, customerRecord, findAnswer, fit, fitAnswer, fitHistoryRow, fitWishes,
   identifyAnswer, jobConflict, jobDocument, jobEdit, jobFile, jobImport, jobState, newPerson, personState, pinChange, pinReset, sessionState, signIn,
-  LIMITS, loggedEdit, machineSystem, needSchema, newJob, orderLine, orderLineRequest, outcomeReport, partOutcome, partSchema, placement, plan,
+  faultSharesAnswer, faultSharesEdit, LIMITS, loggedEdit, machineSystem, needSchema, newJob, orderLine, orderLineRequest, outcomeReport, partOutcome, partSchema, placement, plan,
   pricesSchema, proveAnswer, proveCaseSchema, replacementRow, refusal, reservation, reservationRequest, rewireAnswer, shelfRow, sourceAnswer,
   stockAnswer, stockMove, stockMoveBatch, stockMoveRequest, stockRow, storedPhotograph, terminal, traceAnswer, wire, newOrder, orderActs,
   orderSummary, purchaseOrder, supplierEdit, supplierState, offerEdit, offerState, shopCard, shopCardEdit,
@@ -39,6 +39,7 @@ export const NAMED_SCHEMAS: Readonly<Record<string, z.ZodType>> = {
   RewireRequest: rewireRequest, RewireAnswer: rewireAnswer, Plan: plan, RefusedPlan: refusal, FindAnswer: findAnswer,
   TraceRequest: traceRequest, TraceAnswer: traceAnswer,
   ProveCase: proveCaseSchema, replacementRow, ProveAnswer: proveAnswer, Need: needSchema, SourceAnswer: sourceAnswer,
+  FaultSharesEdit: faultSharesEdit, FaultSharesAnswer: faultSharesAnswer,
   AsLeftAnswer: asLeftAnswer,
   CustomerRecord: customerRecord,
   NewJob: newJob, EditBatch: editBatch, JobState: jobState, JobDocument: jobDocument, JobEdit: jobEdit, LoggedEdit: loggedEdit, JobConflict: jobConflict, JsonValue: jobEdit.shape.value,

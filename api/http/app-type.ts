@@ -3,6 +3,7 @@ import type { BlankEnv, MergeSchemaPath } from 'hono/types';
 import type { makePeopleRoutes } from './access/people-routes.ts';
 import type { makeSessionRoutes } from './access/session-routes.ts';
 import type { makeBenchRoutes } from './bench-routes.ts';
+import type { makeFaultShareRoutes } from './fault-share-routes.ts';
 import type { makeCatalogueRoutes } from './catalogue-routes.ts';
 import type { makeHealthRoutes } from './health-routes.ts';
 import type { makeJobExportRoutes, makeJobImportRoutes } from './job-file-routes.ts';
@@ -26,6 +27,7 @@ export type AppType = Hono<BlankEnv,
   & Mounted<typeof makeHealthRoutes, '/api/health'>
   & Mounted<typeof makeCatalogueRoutes, '/api/catalogue'>
   & Mounted<typeof makeBenchRoutes, '/api'>
+  & Mounted<typeof makeFaultShareRoutes, '/api/prove/shares'>
   & Mounted<typeof makeJobRoutes, '/api/jobs'>
   & Mounted<typeof makeJobExportRoutes, '/api/jobs'>
   & Mounted<typeof makeJobImportRoutes, '/api/job-files'>

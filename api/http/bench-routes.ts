@@ -11,7 +11,7 @@ import { readBody, readQuery } from './read-request.ts';
 
 const findQuery = z.strictObject({ text: z.string().min(1).max(LIMITS.stringCharacters) });
 
-export function makeBenchRoutes({ bench }: Services, document: ApiDocument) {
+export function makeBenchRoutes({ bench, faultShares }: Services, document: ApiDocument) {
   document.describe({
     method: 'post', path: '/api/identify', summary: 'What a bench record shows about the removed part', body: benchRecordSchema,
     answers: { 200: { schema: identifyAnswer, what: 'What is known' } }, problems: ['refused-input', 'busy'],
@@ -33,7 +33,7 @@ export function makeBenchRoutes({ bench }: Services, document: ApiDocument) {
     answers: { 200: { schema: traceAnswer, what: 'Of each wire what remains, what contradicts, what to measure next' } }, problems: ['refused-input', 'busy'],
   });
   document.describe({
-    method: 'post', path: '/api/prove', summary: 'Which part of a cranking circuit failed, from what was seen and measured', body: proveCaseSchema,
+    method: 'post', path: '/api/prove', summary: 'Which part of a cranking circuit failed, from what was seen and measured, by the shop’s own shares of faults where it has any', body: proveCaseSchema,
     answers: { 200: { schema: proveAnswer, what: 'How likely each fault is, what is proven, which test to do next' } }, problems: ['refused-input', 'busy'],
   });
   document.describe({
@@ -54,7 +54,7 @@ export function makeBenchRoutes({ bench }: Services, document: ApiDocument) {
       const { record, tags } = c.req.valid('json');
       return c.json(valueOf(c, await bench.trace(record, tags)), 200);
     })
-    .post('/prove', readBody(proveCaseSchema), async (c) => c.json(valueOf(c, await bench.prove(c.req.valid('json'))), 200))
+    .post('/prove', readBody(proveCaseSchema), async (c) => c.json(valueOf(c, await bench.prove(c.req.valid('json'), await faultShares.current())), 200))
     .post('/source', readBody(needSchema), async (c) => c.json(valueOf(c, await bench.source(c.req.valid('json'))), 200))
     .get('/find', readQuery(findQuery), async (c) => c.json(valueOf(c, await bench.find(c.req.valid('query').text)), 200));
 }

@@ -11,6 +11,7 @@ import { makePeopleRoutes } from './access/people-routes.ts';
 import { makeSessionRoutes } from './access/session-routes.ts';
 import { makeAsLeftRoutes } from './as-left-routes.ts';
 import { makeBenchRoutes } from './bench-routes.ts';
+import { makeFaultShareRoutes } from './fault-share-routes.ts';
 import { makeCatalogueRoutes, SNAPSHOT_TYPE } from './catalogue-routes.ts';
 import { DOCS_STYLE, writeDocsPage } from './docs-page.ts';
 import { makeHealthRoutes } from './health-routes.ts';
@@ -93,6 +94,7 @@ function makeApi(services: Services, access: AccessRule, document: ApiDocument):
     .route('/health', makeHealthRoutes(services, document))
     .route('/catalogue', makeCatalogueRoutes(services, document))
     .route('/', makeBenchRoutes(services, document))
+    .route('/prove/shares', makeFaultShareRoutes(services, document))
     .route('/jobs', makeJobRoutes(services, document))
     .route('/jobs', makeJobExportRoutes(services, document))
     .route('/job-files', makeJobImportRoutes(services, document))

@@ -8,6 +8,7 @@ import { systemClock, type Clock } from './clock.ts';
 import { loadDemo } from './demo/load-demo.ts';
 import { createDocumentService, type DocumentService } from './documents/index.ts';
 import { createEvidenceService, type EvidenceService } from './evidence/evidence-service.ts';
+import { createFaultSharesService, type FaultSharesService } from './fault-shares/fault-shares-service.ts';
 import { createJobFileService, type JobFileService } from './job-files/job-file-service.ts';
 import { createJobService, type JobChecks, type JobService } from './jobs/job-service.ts';
 import { createOrderService, type OrderService } from './orders/index.ts';
@@ -26,6 +27,7 @@ export interface Services {
   readonly catalogue: CatalogueService;
   readonly documents: DocumentService;
   readonly evidence: EvidenceService;
+  readonly faultShares: FaultSharesService;
   readonly jobFiles: JobFileService;
   readonly jobs: JobService;
   readonly orders: OrderService;
@@ -64,13 +66,14 @@ export async function openServices(options: ServicesOptions): Promise<Services> 
   if (demoFolder !== undefined) await loadDemo(demoFolder, { store, catalogue, jobs, clock, report });
   const outcomes = createOutcomeService(store, catalogue);
   const bench = createBenchService(catalogue, engine, planner, outcomes.history, outcomes.replacements);
-  const evidence = createEvidenceService(jobs, catalogue, bench);
+  const faultShares = createFaultSharesService(store, jobs, bench, clock);
+  const evidence = createEvidenceService(jobs, catalogue, bench, faultShares.current);
   const photographs = createPhotographService(store, clock);
   const orders = createOrderService(store, catalogue, clock, evidence);
   const shelf = createShelfService(store, catalogue, clock);
   const jobFiles = createJobFileService({ store, catalogue, jobs, outcomes, orders, shelf, photographs, clock });
   return {
-    bench, catalogue, evidence, jobs, jobFiles, orders, outcomes, photographs, shelf,
+    bench, catalogue, evidence, faultShares, jobs, jobFiles, orders, outcomes, photographs, shelf,
     asLeft: createAsLeftService(jobs, gather, clock, jobFiles.readCarried),
     people: createPeopleService(store, clock),
     prices: createPriceService(store, clock),

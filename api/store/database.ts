@@ -1,5 +1,6 @@
 import type { Kysely, Transaction } from 'kysely';
 import type { CarriedTable } from './carried.table.ts';
+import type { FaultShareTable } from './fault-share.table.ts';
 import type { JobEditTable, JobTable } from './job.table.ts';
 import type { ArrivalShareTable, LeadDayTable, OrderEventTable, OrderWishTable, SupplierOrderTable } from './order.table.ts';
 import type { OutcomeTable } from './outcome.table.ts';
@@ -11,6 +12,7 @@ import type { UploadPieceTable, UploadTable } from './upload.table.ts';
 import type { OfferTable, ShopEditTable, ShopTable, SupplierTable } from './shop.table.ts';
 
 export interface Tables {
+  faultShare: FaultShareTable;
   part: PartTable;
   shop: ShopTable;
   supplier: SupplierTable;

@@ -1,5 +1,7 @@
 export type { Db, Tx } from './database.ts';
 export { findCarried, putCarried } from './carried.repository.ts';
+export { listFaultShares, replaceFaultShares } from './fault-share.repository.ts';
+export type { FaultShareTable } from './fault-share.table.ts';
 export { openStore, type Store } from './open-store.ts';
 export { appendJobEdits, findJob, findJobsOfEdits, insertJob, listCountedEdits, listJobEdits, listJobs, type JobEditRow } from './job.repository.ts';
 export type { JobTable } from './job.table.ts';

@@ -1,5 +1,5 @@
 import type {
-  BenchRecord, FindAnswer, FitAnswer, FitFilter, FitHistory, IdentifyAnswer, Part, Plan, Prices, ProveAnswer, ProveCase, Replacements, RewireAnswer, TraceAnswer,
+  BenchRecord, FaultShares, FindAnswer, FitAnswer, FitFilter, FitHistory, IdentifyAnswer, Part, Plan, Prices, ProveAnswer, ProveCase, Replacements, RewireAnswer, TraceAnswer,
 } from '../../catalog-schema/index.ts';
 import type { AsLeftBasis } from '../../api/engine/index.ts';
 import { createAsker } from './ask-worker.ts';
@@ -27,7 +27,7 @@ export interface EngineClient {
   /** What the checklist of a chosen part stands on; undefined where the catalogue has none of this id. `plan` is the chosen one. */
   asLeft(record: BenchRecord, partId: string, plan: Plan | null): Promise<AsLeftBasis | undefined>;
   /** Which part of a cranking circuit failed, by what was seen, and the test that tells most next. */
-  prove(crankCase: ProveCase): Promise<ProveAnswer>;
+  prove(crankCase: ProveCase, shares?: FaultShares): Promise<ProveAnswer>;
   identify(record: BenchRecord): Promise<IdentifyAnswer>;
   trace(record: BenchRecord, tags?: readonly string[]): Promise<TraceAnswer>;
   /** `shop` is what the shop found of parts. */
@@ -58,7 +58,7 @@ export function createEngineClient(): EngineClient {
     fit: (record, question = {}) => ask('fit', record, question),
     rewire: (record, part) => ask('rewire', record, part),
     asLeft: (record, partId, plan) => ask('asLeft', record, partId, plan),
-    prove: (crankCase) => ask('prove', crankCase),
+    prove: (crankCase, shares) => ask('prove', crankCase, shares),
     identify: (record) => ask('identify', record),
     trace: (record, tags) => ask('trace', record, tags),
     find: (text, shop) => ask('find', text, shop),

@@ -1,6 +1,6 @@
 import { findAsLeftBasis, Finder, identify, openSnapshot, prove, rewire, SnapshotFitter, trace, writeSnapshot, type AsLeftBasis } from '../../api/engine/index.ts';
 import type {
-  BenchRecord, FindAnswer, FitAnswer, IdentifyAnswer, Part, Plan, Prices, ProveAnswer, ProveCase, Replacements, RewireAnswer, TraceAnswer,
+  BenchRecord, FaultShares, FindAnswer, FitAnswer, IdentifyAnswer, Part, Plan, Prices, ProveAnswer, ProveCase, Replacements, RewireAnswer, TraceAnswer,
 } from '../../catalog-schema/index.ts';
 import type { FitQuestion } from './engine-client.ts';
 
@@ -41,7 +41,7 @@ export const ENGINE_FUNCTIONS = {
     const own = row === undefined ? undefined : fitter.fit(record, { all: true, only: { partIds: [partId] } }).fits[0];
     return row === undefined || own === undefined ? undefined : findAsLeftBasis(record, fitter.snapshot.partAt(row), own, plan);
   },
-  prove(crankCase: ProveCase): ProveAnswer { return prove(crankCase); },
+  prove(crankCase: ProveCase, shares?: FaultShares): ProveAnswer { return prove(crankCase, shares && { shares }); },
   identify(record: BenchRecord): IdentifyAnswer { return identify(record); },
   trace(record: BenchRecord, tags?: readonly string[]): TraceAnswer { return trace(record, tags); },
   /** `shop` is what the shop found of parts. */

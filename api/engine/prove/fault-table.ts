@@ -87,6 +87,7 @@ export const CIRCUIT_FIGURES = {
   loadSag: figure(1.2, 'x the resistance while cranking', 'a battery under load for 15 s sags further than at once'),
   loadSpread: figure(0.04, 'of the sag, sigma', 'how evenly a load tester loads'),
   neverCranked: figure(0.01, 'of machines', 'a machine that would not crank well even without its fault: a cold engine, a starter too small'),
+  sharesWeigh: figure(30, 'closed jobs', 'what the shares before anything was learned are worth: a shop that closes some hundred jobs a year goes by its own within one'),
   otherwiseUnderLoad: figure(0.02, 'of batteries', 'a good battery that fails the customary load test, or a weak one that passes it'),
   crankingFault: figure(0.0003, 'of machines with a fault', 'a machine with a fault that cranks all the same when it is looked at'),
 } as const satisfies Record<string, Figure>;

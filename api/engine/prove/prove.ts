@@ -176,8 +176,7 @@ function listAssumptions({ system, seen, threshold }: ProveCase, shares: ProveOp
   if (threshold === undefined) lines.push(`${THRESHOLD}: probability from which a fault counts as proven (the contract's default)`);
   if (system.ambientC === undefined) lines.push('20 C: ambient temperature when it is not given (common practice, no source)');
   if (system.batteryCcaA === undefined) lines.push('The battery\'s cold-cranking current is not given: 230 A on 12 V, within a factor of about two (common practice, no source)');
-  const own = Object.keys(shares ?? {}).length;
-  lines.push(own > 0 ? `How often each fault is found: ${own} by the shop's own count, the others from the table (common practice, no source)` : `How often each fault is found: battery-weak ${FAULT_SHARES['battery-weak'].share}, and so on by the table (common practice, no source)`);
+  lines.push(shares !== undefined && Object.keys(shares).length > 0 ? 'How often each fault is found: as the shop has set or learned it, else by the table (common practice, no source)' : `How often each fault is found: battery-weak ${FAULT_SHARES['battery-weak'].share}, and so on by the table (common practice, no source)`);
   lines.push('True pull-in 0.4 to 0.7, drop-out 0.15 to 0.45 of nominal (common practice, no source)');
   if (seen.some((one) => one.kind === 'volts' && typeof one.volts === 'number')) lines.push(describeInstrument('voltmeter'));
   if (seen.some((one) => one.kind === 'amps' && typeof one.amps === 'number')) lines.push(describeInstrument('clamp'));

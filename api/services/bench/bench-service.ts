@@ -1,5 +1,5 @@
 import type {
-  BenchRecord, Catalogue, FindAnswer, FitAnswer, FitHistory, IdentifyAnswer, Need, Part, ProveAnswer, ProveCase, Replacements, RewireAnswer, SourceAnswer, TraceAnswer,
+  BenchRecord, Catalogue, FaultShares, FindAnswer, FitAnswer, FitHistory, IdentifyAnswer, Need, Part, ProveAnswer, ProveCase, Replacements, RewireAnswer, SourceAnswer, TraceAnswer,
 } from '../../../catalog-schema/index.ts';
 import type { CatalogueService } from '../catalogue/catalogue-service.ts';
 import { done, refuseFault, type Outcome } from '../outcome.ts';
@@ -15,8 +15,8 @@ export interface BenchService {
   find(text: string): Promise<Outcome<FindAnswer>>;
   /** Where wires lead by their readings; `tags` names some of the record's. */
   trace(record: BenchRecord, tags?: readonly string[]): Promise<Outcome<TraceAnswer>>;
-  /** Which part of a cranking circuit failed. */
-  prove(crankCase: ProveCase): Promise<Outcome<ProveAnswer>>;
+  /** Which part of a cranking circuit failed; `shares` in place of the product's own: how often each fault is found. */
+  prove(crankCase: ProveCase, shares?: FaultShares): Promise<Outcome<ProveAnswer>>;
   /** What comes from the shelf and what is ordered where, for all needs together, as the need itself has shelf and offers. */
   source(need: Need): Promise<Outcome<SourceAnswer>>;
   /** The catalogue as a file that a browser's worker or a command answers from; made once for each state of the catalogue. */
@@ -43,7 +43,7 @@ export function createBenchService(catalogue: CatalogueService, engine: EngineQu
       if (strange >= 0) return refuseFault(`tags[${strange}]`, JSON.stringify(tags![strange]), 'the tag of a wire of this record');
       return engine.run({ kind: 'trace', record, ...(tags === undefined ? {} : { tags }) }, catalogue.current().parts);
     },
-    prove: (crankCase) => engine.run({ kind: 'prove', crankCase }, catalogue.current().parts),
+    prove: (crankCase, shares) => engine.run({ kind: 'prove', crankCase, ...(shares && { shares }) }, catalogue.current().parts),
     source: (need) => planner.run({ kind: 'source', need, seconds: ORDER_SECONDS }, NO_PARTS),
     snapshot: async () => {
       const { parts } = catalogue.current();

@@ -1,5 +1,5 @@
 import type {
-  BenchRecord, Catalogue, FindAnswer, FitAnswer, FitFilter, FitHistory, IdentifyAnswer, Need, Part, Plan, Prices, ProveAnswer, ProveCase, Replacements, RewireAnswer, SourceAnswer, TraceAnswer,
+  BenchRecord, Catalogue, FaultShares, FindAnswer, FitAnswer, FitFilter, FitHistory, IdentifyAnswer, Need, Part, Plan, Prices, ProveAnswer, ProveCase, Replacements, RewireAnswer, SourceAnswer, TraceAnswer,
 } from '../../../catalog-schema/index.ts';
 import type { AsLeftBasis } from '../../engine/index.ts';
 
@@ -37,7 +37,7 @@ export type EngineTask =
   | { readonly kind: 'as-left'; readonly record: BenchRecord; readonly part: Part; readonly plan: Plan | null }
   | { readonly kind: 'find'; readonly text: string; readonly shop: Replacements }
   | { readonly kind: 'trace'; readonly record: BenchRecord; readonly tags?: readonly string[] }
-  | { readonly kind: 'prove'; readonly crankCase: ProveCase }
+  | { readonly kind: 'prove'; readonly crankCase: ProveCase; readonly shares?: FaultShares }
   /** how long the whole answer may take, s */
   | { readonly kind: 'source'; readonly need: Need; readonly seconds: number }
   | { readonly kind: 'snapshot' };

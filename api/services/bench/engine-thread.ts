@@ -74,7 +74,7 @@ function compute(task: EngineTask): EngineAnswers[keyof EngineAnswers] | Promise
     }
     case 'find': return openFinder().find(task.text, task.shop);
     case 'trace': return trace(task.record, task.tags);
-    case 'prove': return prove(task.crankCase);
+    case 'prove': return prove(task.crankCase, task.shares && { shares: task.shares });
     case 'source': return (solver ??= openSolver()).then((solve) => {
       const began = performance.now();
       return planOrders(task.need, solve, { seconds: task.seconds, elapsed: () => (performance.now() - began) / 1000 });

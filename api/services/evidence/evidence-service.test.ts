@@ -19,6 +19,7 @@ function openFor(seen: readonly Observation[], answers: (crankCase: ProveCase) =
     { read: async (id) => (id === 'here' ? done(job) : refuse({ kind: 'not-found', what: 'job' })) },
     { current: () => ({ byId: new Map([['R', { partClass: 'start-relay' }], ['M', { partClass: 'starter-motor' }]]) }) as never },
     { prove: async (crankCase) => { asked += 1; return answers(crankCase); } },
+    async () => undefined,
   );
   return { evidence, asked: () => asked };
 }

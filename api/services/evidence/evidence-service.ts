@@ -1,4 +1,4 @@
-import { evidenceOf, proveCaseOf, type Evidence, type JobState, type Part, type ProveAnswer, type ProveCase } from '../../../catalog-schema/index.ts';
+import { evidenceOf, proveCaseOf, type Evidence, type FaultShares, type JobState, type Part, type ProveAnswer, type ProveCase } from '../../../catalog-schema/index.ts';
 import type { BenchService } from '../bench/bench-service.ts';
 import type { CatalogueService } from '../catalogue/catalogue-service.ts';
 import type { JobService } from '../jobs/job-service.ts';
@@ -13,15 +13,16 @@ export interface EvidenceService {
 /** Cases whose answer is kept: a list asks for the same few again and again. */
 const KEPT = 500;
 
-/** Each case is weighed once: an answer hangs on nothing but its case. */
-export function createEvidenceService(jobs: Pick<JobService, 'read'>, catalogue: Pick<CatalogueService, 'current'>, bench: Pick<BenchService, 'prove'>): EvidenceService {
+/** Each case is weighed once: an answer hangs on nothing but its case and the shop's shares of faults. */
+export function createEvidenceService(jobs: Pick<JobService, 'read'>, catalogue: Pick<CatalogueService, 'current'>, bench: Pick<BenchService, 'prove'>, readShares: () => Promise<FaultShares | undefined>): EvidenceService {
   const kept = new Map<string, ProveAnswer>();
 
   const weigh = async (crankCase: ProveCase): Promise<ProveAnswer | undefined> => {
-    const key = JSON.stringify(crankCase);
+    const shares = await readShares();
+    const key = JSON.stringify([crankCase, shares]);
     let answer = kept.get(key);
     if (answer === undefined) {
-      const outcome = await bench.prove(crankCase);
+      const outcome = await bench.prove(crankCase, shares);
       // While too much is being computed nothing is known yet, and the next to ask tries again.
       if (!outcome.ok) return undefined;
       answer = outcome.value;

@@ -9,6 +9,7 @@ import { carried } from './20261125-1711-carried.ts';
 import { uploads } from './20261125-1720-uploads.ts';
 import { stockMoves } from './20261125-2015-stock-moves.ts';
 import { orders } from './20261125-2030-orders.ts';
+import { faultShares } from './20261125-2115-fault-shares.ts';
 
 /** Every version of the tables, oldest first by name. A migration that has left this house is never changed: add another. */
 export const MIGRATIONS: Readonly<Record<string, Migration>> = {
@@ -22,4 +23,5 @@ export const MIGRATIONS: Readonly<Record<string, Migration>> = {
   '20261125-1720-uploads': uploads,
   '20261125-2015-stock-moves': stockMoves,
   '20261125-2030-orders': orders,
+  '20261125-2115-fault-shares': faultShares,
 };
