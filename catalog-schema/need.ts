@@ -91,6 +91,8 @@ const needShape = z.strictObject({
     id: identifier, qty: wholeAboveZero, by: day,
     /** per need, each day from `by` to the arrival of its last unit */
     waitCostPerDay: money.optional(),
+    /** for the shelf itself: never from it */
+    restock: z.boolean().optional(),
     anyOf: z.array(z.strictObject({ partId: identifier, extraCost: money.optional() })).min(1),
   })).max(LIMITS.needs),
   ...stockKeys,

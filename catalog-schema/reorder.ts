@@ -9,6 +9,10 @@ import { checkSound } from './sound-check.ts';
 export const demandEvent = z.strictObject({ day, qty: wholeAboveZero });
 export type DemandEvent = z.infer<typeof demandEvent>;
 
+/** `demand.json` of a folder laid out as demo-catalog/: what was wanted of each part, in days before the folder is loaded. */
+export const pastDemand = z.array(z.strictObject({ partId: identifier, daysAgo: wholeAboveZero, qty: wholeAboveZero })).max(LIMITS.historyRows);
+export type PastDemand = z.infer<typeof pastDemand>;
+
 const stockedPart = z.strictObject({
   partId: identifier, onHand: wholeZeroOrMore, reserved: wholeZeroOrMore.optional(), onOrder: wholeZeroOrMore.optional(), unitCost: money,
   pack: wholeAboveZero.optional(),
@@ -64,6 +68,9 @@ export const reorderSchema = reorderShape.check(
 export function readReorder(value: unknown): Read<ReorderAsk> {
   return readInput(reorderSchema, value);
 }
+
+/** How a shop wants its list: as in the question. */
+export const reorderWish = z.strictObject({ by: reorderShape.shape.by, level: z.coerce.number().min(0.5).max(0.9999).optional() });
 
 const share = z.number().min(0).max(1);
 /** One part of the list. `position`: free and on order. `order` is 0 where it is above its reorder point. */

@@ -1,5 +1,6 @@
 import { z } from 'zod';
 import {
+  acceptedPlan, planAcceptance, reorderAnswer, shopPlan,
   asLeftAnswer, benchRecordSchema, carriedWithJob, check, circuitElement, customerRecord, findAnswer, fit, fitAnswer, fitHistoryRow, fitWishes,
   identifyAnswer, jobConflict, jobDocument, jobEdit, jobFile, jobImport, jobState, newPerson, personState, pinChange, pinReset, sessionState, signIn,
   faultSharesAnswer, faultSharesEdit, LIMITS, loggedEdit, machineSystem, needSchema, newJob, orderLine, orderLineRequest, outcomeReport, partOutcome, partSchema, placement, plan,
@@ -42,6 +43,7 @@ export const NAMED_SCHEMAS: Readonly<Record<string, z.ZodType>> = {
   FaultSharesEdit: faultSharesEdit, FaultSharesAnswer: faultSharesAnswer,
   AsLeftAnswer: asLeftAnswer,
   CustomerRecord: customerRecord,
+  ShopPlan: shopPlan, PlanAcceptance: planAcceptance, AcceptedPlan: acceptedPlan, ReorderAnswer: reorderAnswer,
   NewJob: newJob, EditBatch: editBatch, JobState: jobState, JobDocument: jobDocument, JobEdit: jobEdit, LoggedEdit: loggedEdit, JobConflict: jobConflict, JsonValue: jobEdit.shape.value,
   StockRow: stockRow, StockMove: stockMove, StockMoveRequest: stockMoveRequest, StockMoveBatch: stockMoveBatch, StockAnswer: stockAnswer,
   ShelfRow: shelfRow, ReservationRequest: reservationRequest, Reservation: reservation,

@@ -11,6 +11,7 @@ import type { makeJobRoutes } from './job-routes.ts';
 import type { makeOrderRoutes } from './order-routes.ts';
 import type { makeOutcomeRoutes } from './outcome-routes.ts';
 import type { makePhotographRoutes } from './photograph-routes.ts';
+import type { makePlanRoutes } from './plan-routes.ts';
 import type { makePriceRoutes } from './price-routes.ts';
 import type { makeShelfRoutes } from './shelf-routes.ts';
 import type { makeShopRoutes, makeSupplierRoutes } from './supplier-routes.ts';
@@ -34,6 +35,7 @@ export type AppType = Hono<BlankEnv,
   & Mounted<typeof makePhotographRoutes, '/api/jobs'>
   & Mounted<typeof makeShelfRoutes, '/api/shelf'>
   & Mounted<typeof makeStockRoutes, '/api/stock'>
+  & Mounted<typeof makePlanRoutes, '/api/plan'>
   & Mounted<typeof makePriceRoutes, '/api/prices'>
   & Mounted<typeof makeOrderRoutes, '/api/orders'>
   & Mounted<typeof makeSupplierRoutes, '/api/suppliers'>

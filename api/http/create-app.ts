@@ -22,6 +22,7 @@ import { ApiDocument } from './open-api.ts';
 import { makeOrderRoutes } from './order-routes.ts';
 import { makeOutcomeRoutes } from './outcome-routes.ts';
 import { makePhotographRoutes, takesPhotograph } from './photograph-routes.ts';
+import { makePlanRoutes } from './plan-routes.ts';
 import { makePriceRoutes } from './price-routes.ts';
 import { makeProblem, sendProblem } from './problem.ts';
 import { refuseTooLarge } from './read-request.ts';
@@ -103,6 +104,7 @@ function makeApi(services: Services, access: AccessRule, document: ApiDocument):
     .route('/jobs', makeUploadRoutes(services, document))
     .route('/shelf', makeShelfRoutes(services, document))
     .route('/stock', makeStockRoutes(services, document))
+    .route('/plan', makePlanRoutes(services, document))
     .route('/prices', makePriceRoutes(services, document))
     .route('/orders', makeOrderRoutes(services, document))
     .route('/suppliers', makeSupplierRoutes(services, document))

@@ -16,8 +16,10 @@ import { createOutcomeService, type OutcomeService } from './outcomes/outcome-se
 import { createPeopleService, type PeopleService } from './people/people-service.ts';
 import { createPhotographService, type PhotographService } from './photographs/photograph-service.ts';
 import { createUploadService, type UploadService } from './photographs/upload-service.ts';
+import { createPlanningService, type PlanningService } from './planning/planning-service.ts';
 import { createPriceService, type PriceService } from './prices/price-service.ts';
 import { createRecordService, type RecordService } from './record/record-service.ts';
+import { createReorderService, type ReorderService } from './reorder/reorder-service.ts';
 import { createShelfService, type ShelfService } from './shelf/index.ts';
 import { createSupplierService, type SupplierService } from './suppliers/index.ts';
 
@@ -34,10 +36,12 @@ export interface Services {
   readonly outcomes: OutcomeService;
   readonly people: PeopleService;
   readonly photographs: PhotographService;
+  readonly planning: PlanningService;
   readonly prices: PriceService;
   readonly record: RecordService;
   readonly uploads: UploadService;
   readonly shelf: ShelfService;
+  readonly reorder: ReorderService;
   readonly suppliers: SupplierService;
   close(): Promise<void>;
 }
@@ -71,12 +75,15 @@ export async function openServices(options: ServicesOptions): Promise<Services> 
   const photographs = createPhotographService(store, clock);
   const orders = createOrderService(store, catalogue, clock, evidence);
   const shelf = createShelfService(store, catalogue, clock);
+  const prices = createPriceService(store, clock);
+  const reorder = createReorderService(store, catalogue, prices, clock);
   const jobFiles = createJobFileService({ store, catalogue, jobs, outcomes, orders, shelf, photographs, clock });
   return {
     bench, catalogue, evidence, faultShares, jobs, jobFiles, orders, outcomes, photographs, shelf,
     asLeft: createAsLeftService(jobs, gather, clock, jobFiles.readCarried),
     people: createPeopleService(store, clock),
-    prices: createPriceService(store, clock),
+    planning: createPlanningService({ store, jobs, prices, shelf, bench, evidence, reorder }),
+    prices, reorder,
     record: createRecordService(jobs, gather, evidence, jobFiles.readCarried),
     documents: createDocumentService(store, catalogue, orders, clock),
     suppliers: createSupplierService(store, catalogue),

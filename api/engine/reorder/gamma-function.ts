@@ -1,12 +1,12 @@
 const LANCZOS = [
-  76.18009172947146, -86.50532032941677, 24.01409824083091, -1.231739572450155, 0.1208650973866179e-2, -0.5395239384953e-5,
+  76.1800917294715, -86.5053203294168, 24.01409824083091, -1.231739572450155, 0.1208650973866179e-2, -0.5395239384953e-5,
 ] as const;
 
 /** ln of the gamma function, x > 0; error below 2e-10 (Lanczos; Press et al., Numerical Recipes, section 6.1, from memory). */
 export function logGamma(x: number): number {
   const base = x + 5.5 - (x + 0.5) * Math.log(x + 5.5);
   const series = LANCZOS.reduce((sum, factor, index) => sum + factor / (x + 1 + index), 1.000000000190015);
-  return Math.log(2.5066282746310005 * series / x) - base;
+  return Math.log(2.506628274631 * series / x) - base;
 }
 
 /** Share of a gamma distribution of shape a and scale 1 above x (series and continued fraction; ibid., section 6.2, from memory). */

@@ -1,7 +1,7 @@
 import { fromMinor, minorDigitsOf, type Need, type OrderChoice } from '../../../catalog-schema/index.ts';
 import { addDays, countDays } from './days.ts';
 import { moveNeed } from './move-need.ts';
-import { daysLate, waitMinor, type OrderPlan, type Source } from './order-plan.ts';
+import { daysLate, mayUse, waitMinor, type OrderPlan, type Source } from './order-plan.ts';
 import type { LeastOrders } from './least-orders.ts';
 import type { OrderSolver, Solved } from './solve-orders.ts';
 
@@ -65,7 +65,7 @@ class MovedAlone implements Comparison {
     const asked = free ? letWait(need, index) : need;
     let best: Way | undefined;
     need.needs[index]!.anyOf.forEach(({ partId }, option) => sources.forEach((source, at) => {
-      if (source.partId !== partId || !allowed(at)) return;
+      if (source.partId !== partId || !mayUse(need, index, source) || !allowed(at)) return;
       const moved = moveNeed(asked, sources, this.#least.plan, index, option, at);
       if (moved && (best === undefined || moved.totalMinor < best.totalMinor)) best = { totalMinor: moved.totalMinor, source, leadDays: source.leadDays };
     }));

@@ -1,7 +1,7 @@
 import { lineInMinor, type Need, type Offer, type Supplier } from '../../../catalog-schema/index.ts';
 import { ModelBuilder, type MixedIntegerModel, type Term } from './mixed-integer.ts';
 import { reachGoods } from './line-quantities.ts';
-import { daysLate, waitMinor, type OrderPlan, type Source, type Use } from './order-plan.ts';
+import { daysLate, mayUse, waitMinor, type OrderPlan, type Source, type Use } from './order-plan.ts';
 
 /** A line whose price is no whole number of minor units gets a choice for each quantity, up to so many; its rounding is then exact. */
 const MOST_ROUNDED_BY_HAND = 400;
@@ -71,7 +71,7 @@ export function writeOrderModel(need: Need, sources: readonly Source[], aim: Aim
     unmet.push(open);
     const mine: typeof uses = [];
     anyOf.forEach(({ partId, extraCost = 0 }, option) => {
-      const taken = (sourcesOf.get(partId) ?? []).filter((source) => aim.allows?.({ need: index, source }) ?? true).map((source) => ({ column: build.addWhole(qty), need: index, option, source }));
+      const taken = (sourcesOf.get(partId) ?? []).filter((source) => mayUse(need, index, sources[source]!) && (aim.allows?.({ need: index, source }) ?? true)).map((source) => ({ column: build.addWhole(qty), need: index, option, source }));
       mine.push(...taken);
       if (counts && taken.length > 0) build.charge(writeLine(extraCost, 1, taken.map(({ column }): Term => [column, 1]), qty));
     });

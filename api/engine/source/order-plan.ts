@@ -36,6 +36,11 @@ export function listSources(need: Need): Source[] {
   return sources;
 }
 
+/** Whether a need may take units of a source at all: what is for the shelf does not come from it. */
+export function mayUse(need: Need, index: number, source: Source): boolean {
+  return source.kind === 'offer' || need.needs[index]!.restock !== true;
+}
+
 /** The price of each unit of a line of so many: of the last break that it reaches. */
 export function priceAt(offer: Offer, qty: number): number {
   return offer.breaks?.findLast(({ minQty }) => qty >= minQty)?.price ?? offer.price;

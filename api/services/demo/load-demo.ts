@@ -1,6 +1,6 @@
 import { existsSync, readdirSync, readFileSync } from 'node:fs';
 import { join } from 'node:path';
-import { printFault, readInput, readJsonText, LIMITS, newJob, type InputFault, type NewJob, type Read } from '../../../catalog-schema/index.ts';
+import { printFault, readInput, readJsonText, LIMITS, newJob, pastDemand, type InputFault, type NewJob, type Read, type ShopFile } from '../../../catalog-schema/index.ts';
 import { readPartsPath } from '../../../catalog-schema/folder/index.ts';
 import {
   findShop, insertOffers, insertSuppliers, listJobs, listParts, putShop, type Store, type Tx,
@@ -10,7 +10,8 @@ import type { Clock } from '../clock.ts';
 import type { JobService } from '../jobs/job-service.ts';
 import { openShelf } from '../shelf/index.ts';
 import { storable, writeCard, writeOffer } from '../suppliers/index.ts';
-import { readShopFile, type ShopFile } from './shop-file.ts';
+import { storeDemand } from './load-demand.ts';
+import { readShopOfParts } from './shop-file.ts';
 
 export interface DemoLoading {
   readonly store: Store;
@@ -37,8 +38,14 @@ export async function loadDemo(folder: string, { store, catalogue, jobs, clock, 
 
     const shopJson = readJsonFile(join(folder, 'shop.json'));
     const { shop, faults: shopFaults } = shopJson.ok
-      ? readShopFile(shopJson.value, new Set(parts.map((part) => part.id))) : { faults: shopJson.faults };
+      ? readShopOfParts(shopJson.value, new Set(parts.map((part) => part.id))) : { faults: shopJson.faults };
     reportFaults('shop.json', shopFaults);
+    if (existsSync(join(folder, 'demand.json'))) {
+      const demandJson = readJsonFile(join(folder, 'demand.json'));
+      const demand = demandJson.ok ? readInput(pastDemand, demandJson.value) : demandJson;
+      if (demand.ok) await storeDemand(tx, demand.value, new Map(shop?.shelf.map(({ partId, bin }) => [partId, bin])), new Set(parts.map((part) => part.id)), clock.now());
+      else reportFaults('demand.json', demand.faults);
+    }
     if (shop) await storeShop(tx, shop, clock);
 
     for (const job of readJobFiles(join(folder, 'jobs'), reportFaults)) {

@@ -14,8 +14,8 @@ const plan = (more: Partial<Need>): SourceAnswer => planOrders({
 const one = (qty: number, partId = 'p', more: Partial<Need['needs'][number]> = {}): Need['needs'] => [{ id: 'n', qty, by: '2026-11-25', anyOf: [{ partId }], ...more }];
 
 describe('the least order', () => {
-  it('costs what trying everything finds, to the minor unit, in 150 seeded problems', () => {
-    const wrong = Array.from({ length: 150 }, (_, index) => 90_000 + index).flatMap((seed) => {
+  it('costs what trying everything finds, to the minor unit, in 60 seeded problems', () => {
+    const wrong = Array.from({ length: 60 }, (_, index) => 90_000 + index).flatMap((seed) => {
       const need = generateNeed(seed);
       const differences = compareOrders(need, planOrders(need, solve, { seconds: 20 }));
       return differences.length === 0 ? [] : [`seed ${seed}: ${differences.join('; ')}`];
@@ -57,6 +57,15 @@ describe('the least order', () => {
     expect(plan({ ...need, now: '13:00' })).toMatchObject({ total: 7, fills: [{ from: 'north', arrives: '2026-11-27' }] });
     expect(plan({ ...need, now: '14:00' })).toMatchObject({ total: 9, fills: [{ from: 'south', arrives: '2026-11-29' }] });
     expect(plan({ ...need, now: '14:00' }).assumptions[0]).toContain('working days');
+  });
+
+  it('restocks the shelf from suppliers, while a job takes what lies there', () => {
+    const answer = plan({
+      shelf: [{ partId: 'p', onHand: 2, unitCost: 5 }], offers: [{ supplierId: 'north', partId: 'p', price: 6, leadDays: 2 }],
+      needs: [{ id: 'shelf', qty: 1, by: '2026-11-25', restock: true, anyOf: [{ partId: 'p' }] }, ...one(1)],
+    });
+    expect(answer).toMatchObject({ status: 'optimal', total: 11, fills: [{ needId: 'shelf', from: 'north' }, { needId: 'n', from: 'shelf' }] });
+    expect(answer.choices).toMatchObject([{ needId: 'shelf', instead: null }, { needId: 'n', instead: { from: 'north', more: 1 } }]);
   });
 
   it('says so when it buys more than is needed', () => {
