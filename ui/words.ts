@@ -9,7 +9,7 @@ import { accessWords } from './words/access.ts';
 import { jobFileWords } from './words/job-file.ts';
 import { outcomeWords } from './words/outcomes.ts';
 import { proveWords } from './words/prove.ts';
-import { shelfWords } from './words/shelf.ts';
+import { shelfNames } from './words/shelf.ts';
 import { recordWords } from './words/record.ts';
 import { photographWords } from './words/photograph.ts';
 import { wiresWords } from './words/wires.ts';
@@ -36,7 +36,7 @@ export const words = {
 
   access: accessWords,
   jobFile: jobFileWords,
-  shelf: shelfWords,
+  shelf: shelfNames,
   nav: { label: 'Pages', jobs: 'Jobs', counter: 'Counter', shelf: 'Shelf', settings: 'Settings' },
 
   faults: {

@@ -174,8 +174,8 @@ function sayShelf({ view, detail = '' }: Extract<Place, { kind: 'shelf' }>): str
     case 'list': return words.shelf.title;
     case 'part': return `${detail} · ${words.shelf.title}`;
     case 'bin': return `${words.shelf.bin(detail)} · ${words.shelf.title}`;
-    case 'count': return words.shelf.counting.title;
-    case 'labels': return words.shelf.label.title;
+    case 'count': return words.shelf.countingTitle;
+    case 'labels': return words.shelf.labelsTitle;
   }
 }
 

@@ -2,13 +2,13 @@ import { html, nothing, type PropertyValues, type TemplateResult } from 'lit';
 import type { StockRow } from '../../../catalog-schema/index.ts';
 import type { Move, ShelfBooks } from '../../client/index.ts';
 import { sayFault } from '../../say-fault.ts';
-import { words } from '../../words.ts';
+import { shelfWords } from '../../words/shelf-screens.ts';
 import { renderChoices } from '../choices.ts';
 import { PlainElement } from '../plain-element.ts';
 import { makeMove, type Filled, type FormFault, type MoveAct } from './make-move.ts';
 
 const ACTS = ['in', 'out', 'transfer', 'scrap', 'count'] as const satisfies readonly MoveAct[];
-const { part: say } = words.shelf;
+const { part: say } = shelfWords;
 
 /**
  * `<move-form>`: one move of a part, filled in and booked. What it does is on the button before it is pressed.

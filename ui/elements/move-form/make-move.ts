@@ -1,13 +1,13 @@
 import type { StockRow } from '../../../catalog-schema/index.ts';
 import type { Move } from '../../client/index.ts';
-import { words } from '../../words.ts';
+import { shelfWords } from '../../words/shelf-screens.ts';
 
 export type MoveAct = 'in' | 'out' | 'transfer' | 'scrap' | 'count';
 /** What was typed into the form, as it was typed. */
 export interface Filled { readonly bin?: string; readonly toBin?: string; readonly qty?: string; readonly unitCost?: string; readonly reason?: string }
 export interface FormFault { readonly field: keyof Filled; readonly why: string }
 
-const { part: say } = words.shelf;
+const { part: say } = shelfWords;
 
 /** The move a form stands for, without its part; or what is wrong, each at its field. `rows` are the part's bins. */
 export function makeMove(act: MoveAct, filled: Filled, rows: readonly StockRow[]): { ok: true; move: Omit<Move, 'partId'> } | { ok: false; faults: FormFault[] } {

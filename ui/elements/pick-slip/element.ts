@@ -4,12 +4,13 @@ import type { Desk, ShelfBooks } from '../../client/index.ts';
 import { formatMoment } from '../../format.ts';
 import { sayFault } from '../../say-fault.ts';
 import { words } from '../../words.ts';
+import { shelfWords } from '../../words/shelf-screens.ts';
 import '../code-label/element.ts';
 import { followChanges, PlainElement } from '../plain-element.ts';
 import { changeQty, sellSlip, type SlipLine } from './slip.ts';
 import './pick-slip.css';
 
-const { counter: say } = words.shelf;
+const { counter: say } = shelfWords;
 
 /**
  * `<pick-slip>`: what goes over the counter: lines with their bins, booked out and printed with one touch. Printing prints it alone.

@@ -2,10 +2,10 @@ import { html, nothing, type PropertyValues, type TemplateResult } from 'lit';
 import type { Reservation } from '../../../catalog-schema/index.ts';
 import type { Desk, ShelfBooks } from '../../client/index.ts';
 import { sayFault } from '../../say-fault.ts';
-import { words } from '../../words.ts';
+import { shelfWords } from '../../words/shelf-screens.ts';
 import { followChanges, PlainElement } from '../plain-element.ts';
 
-const { part: say } = words.shelf;
+const { part: say } = shelfWords;
 /** A job as this list needs it. */
 interface JobTold { readonly title: string; readonly signedOff: boolean }
 

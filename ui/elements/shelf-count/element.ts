@@ -5,6 +5,7 @@ import { formatMoney } from '../../format.ts';
 import { sayFault } from '../../say-fault.ts';
 import { compareBins, walkRows } from '../../screens/shelf/match-rows.ts';
 import { words } from '../../words.ts';
+import { shelfWords } from '../../words/shelf-screens.ts';
 import { renderChoices } from '../choices.ts';
 import '../code-reader/element.ts';
 import { followChanges, PlainElement } from '../plain-element.ts';
@@ -12,7 +13,7 @@ import { CountSheet } from './count-sheet.ts';
 import { readScan } from './read-scan.ts';
 import './shelf-count.css';
 
-const { counting: say } = words.shelf;
+const { counting: say } = shelfWords;
 type Step = 'count' | 'differences';
 
 /**
@@ -69,8 +70,8 @@ export class ShelfCount extends PlainElement {
 
   protected override render(): TemplateResult {
     const { rows } = this.books;
-    return html`<p><a href="/shelf">${words.shelf.part.back}</a></p>
-      <h1>${this.sheet?.scope === undefined ? say.title : `${say.title}: ${words.shelf.bin(this.sheet.scope)}`}</h1>
+    return html`<p><a href="/shelf">${shelfWords.part.back}</a></p>
+      <h1>${this.sheet?.scope === undefined ? say.title : `${say.title}: ${shelfWords.bin(this.sheet.scope)}`}</h1>
       ${rows === undefined ? html`<p role="status">${this.books.fault === undefined ? words.loading : sayFault(this.books.fault)}</p>`
         : this.sheet === undefined ? this.#renderBegin(rows) : this.step === 'differences' ? this.#renderDifferences(this.sheet, rows) : this.#renderCount(this.sheet, rows)}
       <p role="status" aria-live="polite" class=${this.strange ? 'not' : 'mark-do'}>${this.said}</p>`;
@@ -93,7 +94,7 @@ export class ShelfCount extends PlainElement {
         <span class="field-row"><input id="count-scan" .value=${this.typed} autocomplete="off" autocapitalize="off" spellcheck="false" maxlength="2000" aria-describedby="count-scan-hint"
           @input=${(event: Event) => { this.typed = (event.target as HTMLInputElement).value; }}><button>${say.take}</button></span>
         <small id="count-scan-hint">${say.scanHint}</small></form>
-      <details class="shelf-camera"><summary>${words.shelf.readLabel}</summary><code-reader .codes=${this.desk.codes} .goesOn=${true} .answer=${this.said} @code-read=${(event: CustomEvent<{ text: string }>) => this.#take(event.detail.text)}></code-reader></details>
+      <details class="shelf-camera"><summary>${shelfWords.readLabel}</summary><code-reader .codes=${this.desk.codes} .goesOn=${true} .answer=${this.said} @code-read=${(event: CustomEvent<{ text: string }>) => this.#take(event.detail.text)}></code-reader></details>
       <p class="count-here">${sheet.here === undefined ? say.nowhere : html`<b>${say.at(sheet.here)}</b>`}</p>
       <ul class="rows">${shown.map(({ partId, bin }) => this.#renderRow(sheet, rows, partId, bin))}</ul>
       <div class="count-foot"><p>${say.progress(done, shown.length)}<br><small>${say.kept}</small></p>

@@ -4,11 +4,12 @@ import type { Desk, ShelfBooks } from '../../client/index.ts';
 import { sayFault } from '../../say-fault.ts';
 import { sayWhatItTakes } from '../../screens/fits/fit-words.ts';
 import { words } from '../../words.ts';
+import { shelfWords } from '../../words/shelf-screens.ts';
 import { followChanges, PlainElement } from '../plain-element.ts';
 import { listShelfFits, type ShelfFit } from './list-shelf-fits.ts';
 import './shelf-fits.css';
 
-const { counter: say } = words.shelf;
+const { counter: say } = shelfWords;
 /** Fits asked for: more are not looked through while somebody waits. */
 const MOST = 40;
 
@@ -51,7 +52,7 @@ export class ShelfFits extends PlainElement {
     const settled = fit?.verdict === 'direct' || fit?.verdict === 'adapt';
     return html`<li class="row shelf-fit"><span class="number shelf-bin">${bin}</span>
       <span><span class="row-main">${title}</span> <span class="number quiet">${partId}</span><br>
-        <b class=${kind === 'other' && !settled ? '' : 'mark-do'}>${settled ? words.fits.verdicts[fit.verdict] : say[kind]}</b>, ${words.shelf.free(free)}
+        <b class=${kind === 'other' && !settled ? '' : 'mark-do'}>${settled ? words.fits.verdicts[fit.verdict] : say[kind]}</b>, ${shelfWords.free(free)}
         ${settled ? html`<br>${say.takes(sayWhatItTakes(fit))}` : open.length === 0 ? nothing : html`<br><span class="quiet">${say.open(words.list(open.map((criterion) => words.criteria[criterion])))}</span>`}
         ${throughCase ? html`<br><span class="not">${say.throughCase}</span>` : nothing}</span>
       <button type="button" class=${kind === 'same' ? 'main' : ''} aria-label=${say.putName(title, bin)} @click=${() => this.dispatchEvent(new CustomEvent('slip-put', { detail: { partId, bin, open: settled ? [] : open }, bubbles: true }))}>${say.put}</button></li>`;

@@ -6,13 +6,14 @@ import { drawPaperMark, loadCodeDrawer, type CodeDrawing, type CodeKind } from '
 import { sayFault } from '../../say-fault.ts';
 import { compareBins, matchRows, squash, walkRows } from '../../screens/shelf/match-rows.ts';
 import { words } from '../../words.ts';
+import { shelfWords } from '../../words/shelf-screens.ts';
 import { renderChoices } from '../choices.ts';
 import { renderCode } from '../code-label/element.ts';
 import { followChanges, PlainElement } from '../plain-element.ts';
 import { layOutLabels, moduleOf, type LabelPlace, type LabelWords } from './lay-out-labels.ts';
 import './shelf-labels.css';
 
-const { label: say } = words.shelf;
+const { label: say } = shelfWords;
 type What = 'bins' | 'parts';
 interface Label extends LabelWords { readonly code: ShelfCode }
 
@@ -59,7 +60,7 @@ export class ShelfLabels extends PlainElement {
     const labels = this.#labels(rows, wanted, what);
     const pages = layOutLabels({ labels, kind: this.kind, paper: this.paper, title: say.sheet(say.title), bar: say.bar });
     return html`<div class="stack screen-only">
-        <p><a href="/shelf">${words.shelf.part.back}</a></p><h1>${say.title}</h1><p>${say.lead}</p>
+        <p><a href="/shelf">${shelfWords.part.back}</a></p><h1>${say.title}</h1><p>${say.lead}</p>
         ${renderChoices<What>({ name: 'label-what', legend: say.what, value: what, choices: (['bins', 'parts'] as const).map((value) => ({ value, label: say.whats[value] })), onChoose: (value) => { this.what = value; } })}
         <div class="field"><label for="label-only">${say.only}</label><input id="label-only" .value=${wanted} autocomplete="off" maxlength="500" aria-describedby="label-only-hint"
           @input=${(event: Event) => { this.wanted = (event.target as HTMLInputElement).value; }}><small id="label-only-hint">${say.onlyHint}</small></div>
@@ -95,7 +96,7 @@ export class ShelfLabels extends PlainElement {
     if (what === 'bins') {
       return [...new Set(found.map(({ bin }) => bin))].toSorted(compareBins).map((bin) => {
         const inIt = found.filter((row) => row.bin === bin);
-        return { code: { kind: 'bin', bin }, large: bin, lines: inIt.length === 1 ? [titleOf(inIt[0]!.partId), inIt[0]!.partId] : [words.shelf.parts(inIt.length)] };
+        return { code: { kind: 'bin', bin }, large: bin, lines: inIt.length === 1 ? [titleOf(inIt[0]!.partId), inIt[0]!.partId] : [shelfWords.parts(inIt.length)] };
       });
     }
     const unshelved = asked.filter((one) => parts.get(one) !== undefined);

@@ -4,13 +4,14 @@ import type { Desk, ShelfBooks } from '../../client/index.ts';
 import { formatMoment, formatMoney } from '../../format.ts';
 import { sayFault } from '../../say-fault.ts';
 import { words } from '../../words.ts';
+import { shelfWords } from '../../words/shelf-screens.ts';
 import { followChanges, PlainElement } from '../plain-element.ts';
 import '../waiting-line/element.ts';
 import './shelf-part.css';
 import '../move-form/element.ts';
 import '../shelf-aside/element.ts';
 
-const { part: say } = words.shelf;
+const { part: say } = shelfWords;
 
 /**
  * `<shelf-part>`: one part on the shelf: its bins, a move to be booked, what is put aside, what moved.
@@ -63,8 +64,8 @@ export class ShelfPart extends PlainElement {
 
   #renderBin(row: StockRow): TemplateResult {
     return html`<li class="row shelf-row"><span class="number shelf-bin">${row.bin}</span>
-      <span><b class=${row.free < 0 ? 'not' : ''}>${words.shelf.free(row.free)}</b>${words.shelf.stands(row.onHand, row.reserved)}
-        ${row.below ? html`<br><span class="not">${words.shelf.below}</span>` : nothing}</span>
+      <span><b class=${row.free < 0 ? 'not' : ''}>${shelfWords.free(row.free)}</b>${shelfWords.stands(row.onHand, row.reserved)}
+        ${row.below ? html`<br><span class="not">${shelfWords.below}</span>` : nothing}</span>
       <span class="row-state shelf-acts">${say.each(formatMoney(row.unitCost, row.currency))}
         <a class="touch-link" href="/shelf/count/${encodeURIComponent(row.bin)}">${say.countBin}</a></span></li>`;
   }
@@ -78,7 +79,7 @@ export class ShelfPart extends PlainElement {
     return html`<section aria-labelledby="shelf-moves"><h2 id="shelf-moves">${say.moves}</h2>
       ${this.movesFault !== '' ? html`<p class="mark-do">${say.movesFailed} ${this.movesFault}</p>` : this.moves === undefined ? html`<p role="status">${words.loading}</p>` : this.moves.length === 0 ? html`<p class="quiet">${say.noMoves}</p>`
         : html`<div class="moves-scroll" tabindex="0" role="region" aria-labelledby="shelf-moves"><table class="moves"><thead><tr>${Object.values(say.table).map((word) => html`<th scope="col">${word}</th>`)}</tr></thead>
-        <tbody>${this.moves.map((move) => html`<tr><td>${formatMoment(move.at)}</td><td>${move.kind === 'count' ? say.countedAs(move.booked ?? 0, move.qty) : words.shelf.kinds[move.kind]}</td>
+        <tbody>${this.moves.map((move) => html`<tr><td>${formatMoment(move.at)}</td><td>${move.kind === 'count' ? say.countedAs(move.booked ?? 0, move.qty) : shelfWords.kinds[move.kind]}</td>
           <td class="number">${move.toBin === undefined ? move.bin : say.to(move.bin, move.toBin)}</td><td class="number">${signed(move)}</td><td>${move.by ?? ''}</td>
           <td>${move.reason === 'opening' ? say.opening : move.reason ?? ''}${move.jobId === undefined ? nothing : html` <a href="/jobs/${encodeURIComponent(move.jobId)}">${this.titles.get(move.jobId) ?? words.nav.jobs}</a>`}</td></tr>`)}</tbody></table></div>`}</section>`;
   }

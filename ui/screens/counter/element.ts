@@ -7,6 +7,7 @@ import { followChanges, PlainElement } from '../../elements/plain-element.ts';
 import '../../elements/shelf-fits/element.ts';
 import { sayFault } from '../../say-fault.ts';
 import { words } from '../../words.ts';
+import { shelfWords } from '../../words/shelf-screens.ts';
 import { blankRecord, counterTree, recordOfPart } from './record-of-part.ts';
 
 type Hit = FindAnswer['hits'][number];
@@ -74,12 +75,12 @@ export class CounterScreen extends PlainElement {
   }
 
   #renderShelf({ record, part, known }: Sought): TemplateResult {
-    return html`<section aria-labelledby="counter-shelf"><h2 id="counter-shelf">${words.shelf.counter.onShelf}${part === undefined ? nothing : html` <small>${words.shelf.counter.forPart(part.title)}</small>`}</h2>
+    return html`<section aria-labelledby="counter-shelf"><h2 id="counter-shelf">${shelfWords.counter.onShelf}${part === undefined ? nothing : html` <small>${shelfWords.counter.forPart(part.title)}</small>`}</h2>
       <shelf-fits .desk=${this.desk} .books=${this.#books} .record=${record} .known=${known}
         @slip-put=${(event: CustomEvent<Omit<SlipLine, 'qty'>>) => this.#put(event.detail)}></shelf-fits>
       ${part === undefined ? nothing : html`<p class="quiet">${words.counter.recordFrom}</p>`}
       <p class="button-row">${part === undefined ? nothing : html`<button type="button" @click=${() => this.#startFrom(part)}>${words.counter.startFrom}</button>`}
-        ${this.answer === undefined || this.answer.hits.length < 2 ? nothing : html`<button type="button" class="plain" @click=${() => { this.sought = undefined; }}>${words.shelf.counter.which}</button>`}</p></section>`;
+        ${this.answer === undefined || this.answer.hits.length < 2 ? nothing : html`<button type="button" class="plain" @click=${() => { this.sought = undefined; }}>${shelfWords.counter.which}</button>`}</p></section>`;
   }
 
   #renderHits(answer: FindAnswer): TemplateResult {
@@ -89,7 +90,7 @@ export class CounterScreen extends PlainElement {
       return part === undefined ? [] : [{ hit, part }];
     }).slice(0, MOST_HITS);
     if (hits.length === 0) return html`<p>${words.counter.noHits(this.asked)}</p>`;
-    return html`<h2>${words.shelf.counter.which}</h2><ul class="rows">${hits.map(({ hit, part }) => html`<li class="row row-hit">
+    return html`<h2>${shelfWords.counter.which}</h2><ul class="rows">${hits.map(({ hit, part }) => html`<li class="row row-hit">
       <span class="row-main">${part.title}</span>
       <span class="row-what">${hit.issuer} <b class="number">${hit.number}</b>, ${words.counter.hows[hit.how]}${this.#renderSuccessors(part, hit.currentIds)}</span>
       <button type="button" @click=${() => this.#choose(part, hit.currentIds)}>${words.counter.thisOne}</button></li>`)}</ul>`;

@@ -11,6 +11,7 @@ import '../../elements/waiting-line/element.ts';
 import { formatMoment } from '../../format.ts';
 import { sayFault } from '../../say-fault.ts';
 import { words } from '../../words.ts';
+import { shelfWords } from '../../words/shelf-screens.ts';
 import { matchRows, squash, walkRows } from './match-rows.ts';
 import './shelf.css';
 
@@ -70,10 +71,10 @@ export class ShelfScreen extends PlainElement {
   #renderList(books: ShelfBooks): TemplateResult {
     const { desk, view, detail } = this;
     const bin = view === 'bin' ? detail : undefined;
-    return html`<div class="title-row"><h1>${bin === undefined ? words.shelf.title : words.shelf.bin(bin)}</h1>
-        <span class="button-row"><a class="button" href=${bin === undefined ? '/shelf/count' : `/shelf/count/${encodeURIComponent(bin)}`}>${bin === undefined ? words.shelf.count : words.shelf.part.countBin}</a>
-          <a class="button" href=${bin === undefined ? '/shelf/labels' : `/shelf/labels/${encodeURIComponent(bin)}`}>${words.shelf.labels}</a></span></div>
-      ${bin === undefined ? this.#renderFind() : html`<p><a href="/shelf">${words.shelf.part.back}</a></p>`}
+    return html`<div class="title-row"><h1>${bin === undefined ? shelfWords.title : shelfWords.bin(bin)}</h1>
+        <span class="button-row"><a class="button" href=${bin === undefined ? '/shelf/count' : `/shelf/count/${encodeURIComponent(bin)}`}>${bin === undefined ? shelfWords.count : shelfWords.part.countBin}</a>
+          <a class="button" href=${bin === undefined ? '/shelf/labels' : `/shelf/labels/${encodeURIComponent(bin)}`}>${shelfWords.printLabels}</a></span></div>
+      ${bin === undefined ? this.#renderFind() : html`<p><a href="/shelf">${shelfWords.part.back}</a></p>`}
       ${renderAge(desk)}
       ${bin === undefined && this.text === '' ? html`<shelf-aside .desk=${desk} .books=${books}></shelf-aside>` : nothing}
       ${books.rows !== undefined ? this.#renderRows(books.rows, bin) : books.fault === undefined ? html`<p role="status">${words.loading}</p>`
@@ -83,14 +84,14 @@ export class ShelfScreen extends PlainElement {
 
   #renderFind(): TemplateResult {
     return html`<form class="field" role="search" @submit=${(event: Event) => { event.preventDefault(); this.#ask(this.typed); }}>
-        <label for="shelf-find">${words.shelf.find}</label>
+        <label for="shelf-find">${shelfWords.find}</label>
         <span class="field-row"><input id="shelf-find" .value=${this.typed} autocomplete="off" spellcheck="false" maxlength="200" aria-describedby="shelf-find-hint" enterkeyhint="search"
-          @input=${(event: Event) => { this.typed = (event.target as HTMLInputElement).value; }}><button class="main">${words.shelf.findAct}</button></span>
-        <small id="shelf-find-hint">${words.shelf.findHint}</small></form>
-      <details class="shelf-camera"><summary>${words.shelf.readLabel}</summary>
+          @input=${(event: Event) => { this.typed = (event.target as HTMLInputElement).value; }}><button class="main">${shelfWords.findAct}</button></span>
+        <small id="shelf-find-hint">${shelfWords.findHint}</small></form>
+      <details class="shelf-camera"><summary>${shelfWords.readLabel}</summary>
         <code-reader .codes=${this.desk.codes} .understands=${(text: string) => readShelfCode(text) !== undefined} @code-read=${(event: CustomEvent<{ text: string }>) => this.#ask(event.detail.text)}></code-reader></details>
       <p role="status" class="mark-do">${this.said}</p>
-      ${this.text === '' ? nothing : html`<p><button type="button" class="plain" @click=${() => { this.typed = ''; this.#ask(''); }}>${words.shelf.all}</button></p>`}`;
+      ${this.text === '' ? nothing : html`<p><button type="button" class="plain" @click=${() => { this.typed = ''; this.#ask(''); }}>${shelfWords.all}</button></p>`}`;
   }
 
   #renderRows(rows: readonly StockRow[], bin: string | undefined): TemplateResult {
@@ -99,21 +100,21 @@ export class ShelfScreen extends PlainElement {
     // A scanner may have its capitals the wrong way round.
     const named = rows.some((row) => row.bin === bin);
     const found = walkRows(bin === undefined ? matchRows(rows, this.text, (id) => parts.get(id)) : rows.filter((row) => row.bin === bin || (!named && squash(row.bin) === squash(bin))), titleOf);
-    if (found.length === 0 && bin !== undefined) return html`<p>${words.shelf.binNone(bin)}</p>`;
-    if (rows.length === 0 && this.text === '') return html`<p>${words.shelf.empty}</p>`;
+    if (found.length === 0 && bin !== undefined) return html`<p>${shelfWords.binNone(bin)}</p>`;
+    if (rows.length === 0 && this.text === '') return html`<p>${shelfWords.empty}</p>`;
     return html`${found.length === 0 ? nothing : html`<ul class="rows shelf-rows">${found.slice(0, MOST_ROWS).map((row) => html`<li><a class="row shelf-row" href="/shelf/part/${encodeURIComponent(row.partId)}">
         <span class="number shelf-bin">${row.bin}</span><span><span class="row-main">${titleOf(row.partId)}</span>${parts.has(row.partId) ? html` <span class="number quiet">${row.partId}</span>` : nothing}</span>
-        <span class="row-state"><b class=${row.free < 0 ? 'not' : row.free === 0 ? 'quiet' : ''}>${words.shelf.free(row.free)}</b>${words.shelf.stands(row.onHand, row.reserved)}
-          ${row.below ? html`<br><span class="not">${words.shelf.below}</span>` : nothing}</span></a></li>`)}</ul>`}
-      ${found.length > MOST_ROWS ? html`<p class="quiet">${words.shelf.more(found.length - MOST_ROWS)}</p>` : nothing}
+        <span class="row-state"><b class=${row.free < 0 ? 'not' : row.free === 0 ? 'quiet' : ''}>${shelfWords.free(row.free)}</b>${shelfWords.stands(row.onHand, row.reserved)}
+          ${row.below ? html`<br><span class="not">${shelfWords.below}</span>` : nothing}</span></a></li>`)}</ul>`}
+      ${found.length > MOST_ROWS ? html`<p class="quiet">${shelfWords.more(found.length - MOST_ROWS)}</p>` : nothing}
       ${this.text === '' || bin !== undefined ? nothing : this.#renderElsewhere(new Set(found.map(({ partId }) => partId)))}`;
   }
 
   #renderElsewhere(found: ReadonlySet<string>): TemplateResult {
     if (this.elsewhere === undefined) return html`<p role="status">${words.working}</p>`;
     const others = this.elsewhere.filter(({ id }) => !found.has(id));
-    if (others.length === 0) return found.size > 0 ? html`` : html`<p role="status">${words.shelf.noneFound(this.text)}</p>`;
-    return html`<h2>${words.shelf.elsewhere}</h2><ul class="rows">${others.map((part) => html`<li><a class="row" href="/shelf/part/${encodeURIComponent(part.id)}">
+    if (others.length === 0) return found.size > 0 ? html`` : html`<p role="status">${shelfWords.noneFound(this.text)}</p>`;
+    return html`<h2>${shelfWords.elsewhere}</h2><ul class="rows">${others.map((part) => html`<li><a class="row" href="/shelf/part/${encodeURIComponent(part.id)}">
       <span class="row-main">${part.title}</span><span class="number">${part.id}</span></a></li>`)}</ul>`;
   }
 
@@ -137,7 +138,7 @@ export class ShelfScreen extends PlainElement {
     const name = code.kind === 'bin' ? code.bin : code.partId;
     const named = rows.map((row) => (code.kind === 'bin' ? row.bin : row.partId));
     const known = named.includes(name) ? name : named.find((one) => squash(one) === squash(name)) ?? (code.kind === 'part' && this.desk.shop.parts.has(name) ? name : undefined);
-    if (known === undefined && code.kind === 'part') this.said = words.shelf.stranger(text);
+    if (known === undefined && code.kind === 'part') this.said = shelfWords.stranger(text);
     else this.desk.go(`/shelf/${code.kind}/${encodeURIComponent(known ?? name)}`);
   }
 
@@ -162,5 +163,5 @@ customElements.define('shelf-screen', ShelfScreen);
 
 function renderAge(desk: Desk): TemplateResult | typeof nothing {
   const asOf = desk.device.ageOf('stock');
-  return asOf === undefined ? nothing : html`<p class="mark-do">${words.shelf.asOf(formatMoment(asOf))}</p>`;
+  return asOf === undefined ? nothing : html`<p class="mark-do">${shelfWords.asOf(formatMoment(asOf))}</p>`;
 }
