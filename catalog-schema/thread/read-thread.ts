@@ -24,6 +24,10 @@ const MOST_CHARACTERS = 40;
  * @returns undefined for what names no thread, or contradicts itself ('1/4-20 UNF').
  */
 export function readThread(text: string): Thread | undefined {
+  return CANONICAL.get(text) ?? readWritten(text);
+}
+
+function readWritten(text: string): Thread | undefined {
   if (text.length > MOST_CHARACTERS) return undefined;
   const written = text.normalize('NFKC').trim().toUpperCase().replace(/[×*]/g, 'X').replace(/[‐‑‒–—−]/g, '-').replace(/[″“”]|''/g, '"');
   return readMetric(written) ?? readUnified(written);
@@ -106,3 +110,9 @@ function isPlausible(majorMm: number, pitchMm: number): boolean {
 function readDecimal(digits: string): number {
   return digits === '' ? Number.NaN : Number(digits.replace(',', '.'));
 }
+
+/** The sizes of the table by their own names, which catalogues write: each read as any other text, once. */
+const CANONICAL: ReadonlyMap<string, Thread> = new Map(THREADS.flatMap(({ name }) => {
+  const thread = readWritten(name);
+  return thread ? [[name, thread] as const] : [];
+}));

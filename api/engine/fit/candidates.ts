@@ -3,7 +3,7 @@ import type { FitGates } from './gates-of.ts';
 import type { Placed } from './order-heap.ts';
 import { doubtKeyOf, type OrderKey } from './order-key.ts';
 import type { Prospects } from './prospects.ts';
-import type { SlotBounds } from './slot-bounds.ts';
+import { NOWHERE, type SlotBounds } from './slot-bounds.ts';
 import { SlotHeap } from './slot-heap.ts';
 
 /** A part that no number puts out, and the best place it can come to by its price and what it leaves unsaid. */
@@ -58,13 +58,13 @@ export class Candidates {
   /** Is the next before this place, or might it be? */
   isBefore({ key, rank }: Placed): boolean {
     this.#meet();
-    if (!this.#met.isEmpty) return this.#met.key < key || (this.#met.key === key && this.#met.rank < rank);
-    return !this.#isInDoubt && this.#doubtKey <= key;
+    if (this.#isUpToDoubt()) return this.#doubtKey <= key;
+    return !this.#met.isEmpty && (this.#met.key < key || (this.#met.key === key && this.#met.rank < rank));
   }
 
   get isAtEnd(): boolean {
     this.#meet();
-    if (this.#met.isEmpty && !this.#isInDoubt) {
+    if (this.#isUpToDoubt()) {
       this.#openSources(true);
       this.#meet();
     }
@@ -76,10 +76,21 @@ export class Candidates {
     if (this.isAtEnd) return undefined;
     const { key, rank, slot, source } = this.#met;
     this.#met.pop();
-    const { scan: { profile }, doubt } = this.#sources[source]!;
+    const { scan: { profile }, bounds, doubt } = this.#sources[source]!;
+    // Since it was met more may have come out of its like.
+    const now = bounds.keyAt(slot);
+    if (now > key) {
+      if (now !== NOWHERE) this.#met.push(now, rank, slot, source);
+      return undefined;
+    }
     const fate = this.#judge.judge(slot, profile);
     const isWanted = fate !== 'out' && (doubt ? fate === 'doubt' || profile.doubt : fate === 'sure');
     return isWanted ? { row: this.#index.rows[slot]!, slot, profile, doubt, key, rank } : undefined;
+  }
+
+  /** Has everybody been met who may be in no doubt, and nobody who waits is? */
+  #isUpToDoubt(): boolean {
+    return !this.#isInDoubt && (this.#met.isEmpty || this.#met.key >= this.#doubtKey);
   }
 
   #openSources(doubt: boolean): void {
@@ -130,7 +141,8 @@ export class Candidates {
         met = 0;
       }
       const { slot } = scan;
-      this.#met.push(bounds.keyAt(slot), ranks[rows[slot]!]!, slot, which);
+      const key = bounds.keyAt(slot);
+      if (key !== NOWHERE) this.#met.push(key, ranks[rows[slot]!]!, slot, which);
       scan.next();
     }
     return false;

@@ -2,7 +2,8 @@ import { PART_CLASSES, type BenchRecord, type Criterion, type Part, type PartCla
 import { settingOf } from '../settings.ts';
 import type { CatalogueSample } from './catalogue-sample.ts';
 import { UNHEARD, type Finding, type Notes } from './finding.ts';
-import type { PlainCheck } from './plain-checks.ts';
+import { isForVoltage } from './coil-voltage.ts';
+import { plainChecksFor, type PlainCheck } from './plain-checks.ts';
 import type { SamplePart } from './sample-part.ts';
 
 /** Compares one part in one criterion; null where the criterion makes no demand. */
@@ -98,14 +99,19 @@ export class ClassFrequency {
   #failsOf(partClass: PartClass): readonly Sampled[] {
     let rows = this.#failed.get(partClass);
     if (!rows) {
+      const asksForVoltage = this.#checks === plainChecksFor(false);
       rows = this.#sample.sampleOf(partClass).map(({ part, facts }) => {
         const row: Sampled = { part, facts, failed: new Set(), findings: [] };
+        // A coil always says its voltage: what fails there is not alike, whatever is asked about.
+        if (asksForVoltage && !isForVoltage(this.#record, facts)) {
+          row.failed.add('coil-voltage');
+          return row;
+        }
         for (let which = 0; which < this.#checks.length; which++) {
           const finding = this.#find(row, which);
           if (finding) this.#checkOf.set(finding.criterion, which);
           if (finding?.outcome === 'fail') row.failed.add(finding.criterion);
-          // A coil always says its voltage: what fails there is not alike, whatever is asked about.
-          if (row.failed.size > 1 || row.failed.has('coil-voltage')) break;
+          if (row.failed.size > 1) break;
         }
         return row;
       });

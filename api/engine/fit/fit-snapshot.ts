@@ -26,6 +26,7 @@ export interface IndexedCatalogue {
 /** Makes a snapshot ready. Give what was made ready for other prices: what does not hang on prices is taken over from it. */
 export function indexSnapshot(snapshot: Snapshot, prices: Prices | undefined, before?: IndexedCatalogue): IndexedCatalogue {
   const { sample, wirings } = before?.snapshot === snapshot ? before : { sample: sampleSnapshot(snapshot), wirings: new WiringMemory() };
+  if (before?.snapshot !== snapshot) snapshot.parseOutsides();
   return { snapshot, sample, wirings, prices, index: compilePrices(snapshot, prices) };
 }
 

@@ -4,6 +4,7 @@ import { labourInMinor, kitInMinor, kitPriceOf, misfitInMinor } from './expected
 import type { FitGates } from './gates-of.ts';
 import { UNHEARD, type Finding, type Judged, type Notes } from './finding.ts';
 import type { FitMachine } from './machine.ts';
+import { KnownLeast } from './known-least.ts';
 import { checkMounting } from './mounting.ts';
 import { orderKeyOf, pricedKeyOf, type OrderKey } from './order-key.ts';
 import { NO_WORK, type LeastWork } from './plan-work.ts';
@@ -53,6 +54,7 @@ export class Prospects {
   readonly #gates: FitGates;
   readonly #judge: SlotJudge;
   readonly #wiring: WiringProspects;
+  readonly #known: KnownLeast;
   /** by likeness of terminals: what is to be said of what nobody wrote down, beside the findings */
   readonly #unasked: { readonly alike: number; readonly unlike: number };
   readonly #sure: ByLikeness;
@@ -77,6 +79,7 @@ export class Prospects {
     const { cost } = machine;
     const minutes = settingOf('newHoleMinutes');
     this.#newHole = { minutes, price: cost ? kitPriceOf(cost, 'new hole') + (minutes / 60) * (cost.rates.labourPerHour ?? 0) : 0 };
+    this.#known = new KnownLeast(index.snapshot);
     this.#wiring = new WiringProspects(machine, index.snapshot, gates.isTraced);
   }
 
@@ -86,7 +89,7 @@ export class Prospects {
     let bounds = this.#bounds.get(which);
     if (!bounds) {
       const chancesOf = profile.doubt || profile.doubtMask !== 0 ? this.#createChances(profile) : undefined;
-      this.#bounds.set(which, bounds = new SlotBounds(this.#index, profile, doubt, this.#machine.cost !== undefined, doubt && chancesOf ? chancesOf : () => this.#sure, this.#isAlike));
+      this.#bounds.set(which, bounds = new SlotBounds(this.#index, profile, doubt, this.#machine.cost !== undefined, doubt && chancesOf ? chancesOf : () => this.#sure, this.#isAlike, this.#known));
     }
     return bounds;
   }
@@ -98,6 +101,7 @@ export class Prospects {
     if (holes === null) return undefined;
     const wired = byForm ? this.#wiring.leastOf(row) : this.#wiring.leastOnTerminals(row);
     if (wired === null) return undefined;
+    if (!byForm) this.#known.setTerminals(row, this.#leastMinor(wired.price));
     const chance = this.boundsOf(profile, doubt).chanceAt(slot);
     return doubt || holes.surely === null ? this.#keyOf(slot, true, chance, wired, holes.ever) : this.#keyOf(slot, false, chance, wired, holes.surely);
   }
@@ -207,6 +211,7 @@ export class Prospects {
     if (known === undefined) {
       const [ever, surely] = [false, true].map((isSure) => this.#workOfHoles(this.#machine.placements.leastNewHoles(snapshot.mountingAt(row)!, isSure)));
       this.#leastHoles.set(pattern, known = ever ? { ever, surely: surely! } : null);
+      this.#known.setPattern(row, ever ? this.#leastMinor(ever.price) : undefined, surely ? this.#leastMinor(surely.price) : undefined);
     }
     return known;
   }

@@ -11,8 +11,17 @@ export function hasSameTerminals(record: BenchRecord, part: Pick<Part, 'terminal
   const { terminals } = record;
   if (!terminals) return undefined;
   if (part.terminals.length === 0) return true;
-  const forms = (list: readonly { form: string }[]): string => list.map(({ form }) => form).toSorted().join();
-  return forms(terminals) === forms(part.terminals) && terminals.every((old) => part.terminals.some((own) => own.form === old.form && agrees(old, own)));
+  return haveSameForms(terminals, part.terminals) && terminals.every((old) => part.terminals.some((own) => own.form === old.form && agrees(old, own)));
+}
+
+/** Asked for each list of terminals of a large catalogue: nothing is made for it. */
+function haveSameForms(some: readonly Pick<Terminal, 'form'>[], others: readonly Pick<Terminal, 'form'>[]): boolean {
+  const count = (list: typeof some, form: Terminal['form']): number => {
+    let sum = 0;
+    for (const each of list) if (each.form === form) sum++;
+    return sum;
+  };
+  return some.length === others.length && some.every(({ form }) => count(some, form) === count(others, form));
 }
 
 /** Where both give a size, whether the reading can be of it; a thread's crests lie a little under its nominal diameter. */

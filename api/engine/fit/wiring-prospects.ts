@@ -44,10 +44,8 @@ export class WiringProspects {
   }
 
   /** The least work of any circuit on a row's terminals: a tenth of the cost of `leastOf`. */
-  leastOnTerminals(row: number): LeastWork | null {
+  leastOnTerminals(row: number): LeastWork {
     if (!this.#isTraced) return NO_WORK;
-    const known = this.#least.get(this.#formOf(row));
-    if (known !== undefined) return known;
     const terminals = this.#snapshot.terminals[row]!;
     let least = this.#ends.get(terminals);
     if (least === undefined) this.#ends.set(terminals, least = this.#work.leastOnTerminals(this.#machine.rewirer, this.#snapshot.terminalsAt(row)));

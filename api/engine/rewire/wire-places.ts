@@ -3,8 +3,6 @@ import { settingOf } from '../settings.ts';
 import type { MachineSide, MachineWire } from './machine-side.ts';
 import type { PartSide } from './part-side.ts';
 
-type TerminalShape = PartSide['terminals'][number];
-
 /** Left off, its end insulated; only a chassis wire may be. */
 export const LEFT_OFF = -1;
 
@@ -55,15 +53,19 @@ export function listPlaces(machine: Pick<MachineSide, 'wires'>, part: Pick<PartS
     const places: WirePlace[] = terminals.map((terminal, to) => ({ to, moved: to !== same, newEnd: needsNewEnd(wire, terminal) }));
     if (wire.role === 'chassis') {
       const to = terminals.length;
-      places.push({ to, moved: to !== same, newEnd: wire.end !== undefined && wire.end.form !== 'ring' });
+      places.push({ to, moved: to !== same, newEnd: needsNewEndOnCase(wire) });
       places.push({ to: LEFT_OFF, moved: false, newEnd: false });
     }
     return places;
   });
 }
 
-function needsNewEnd(wire: MachineWire, terminal: TerminalShape): boolean {
-  const { end } = wire;
+/** Under a bolt of the bracket goes a ring. */
+export function needsNewEndOnCase({ end }: MachineWire): boolean {
+  return end !== undefined && end.form !== 'ring';
+}
+
+export function needsNewEnd({ end }: MachineWire, terminal: { readonly form: Terminal['form']; readonly tabWidthMm?: number | undefined }): boolean {
   if (end === undefined) return false;
   switch (end.form) {
     case 'ring': return terminal.form !== 'stud' && terminal.form !== 'screw';

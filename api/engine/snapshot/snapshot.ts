@@ -106,6 +106,15 @@ export class Snapshot {
     return example;
   }
 
+  /**
+   * Parses all lists of terminals and all brackets, where they are few enough to be kept: a fit over many parts asks for most of them, and the
+   * first to ask would wait. Some 6 microseconds a list.
+   */
+  parseOutsides(): void {
+    this.#shared[TERMINALS]!.parseAll();
+    this.#shared[MOUNTING]!.parseAll();
+  }
+
   /** Its terminals alone. */
   terminalsAt(row: number): Part['terminals'] {
     return this.#shared[TERMINALS]!.at(row)[0] as Part['terminals'];
@@ -235,6 +244,13 @@ class Pieces<T> {
       this.#kept++;
     }
     return value;
+  }
+
+  /** Nothing where they are more than are kept. */
+  parseAll(): void {
+    if (this.count > MOST_KEPT) return;
+    for (let code = 0; code < this.count; code++) this.#parsed[code] ??= this.#parse(this.#texts.at(code));
+    this.#kept = this.count;
   }
 }
 
