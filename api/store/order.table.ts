@@ -40,7 +40,7 @@ export interface ArrivalShareTable {
   bin: string;
 }
 
-/** Calendar days from the sending of an order to a receipt of it. Rows are only ever added. */
+/** Days from the sending of an order to a receipt of it, as the supplier's offers count theirs. Rows are only ever added. */
 export interface LeadDayTable {
   receiptId: string;
   orderId: string;

@@ -4,7 +4,8 @@ import { importCatalogue } from '../import-catalogue.ts';
 import { readPartsPath } from '../folder/index.ts';
 import { printFault, readJsonText, type Read } from '../input-fault.ts';
 import { LIMITS } from '../limits.ts';
-import { readPrices, type Prices } from '../need.ts';
+import type { Prices } from '../need.ts';
+import { pricesOfShop, readShopFile } from '../shop/shop-file.ts';
 import { lintCatalogue, printLintFault } from './lint-catalogue.ts';
 
 // node catalog-schema/lint/main.ts FOLDER: one line a fault on standard output; exit code 1 when there is one.
@@ -34,12 +35,6 @@ function readShop(path: string): Read<Prices> {
   }
   const json = readJsonText(shopText, LIMITS.catalogueFileBytes);
   if (!json.ok) return json;
-  const shop = json.value as { shelf?: unknown };
-  return readPrices(typeof shop === 'object' && shop !== null ? { ...shop, today: '2000-01-01', shelf: Array.isArray(shop.shelf) ? shop.shelf.map(dropBin) : shop.shelf } : shop);
-}
-
-function dropBin(row: unknown): unknown {
-  if (typeof row !== 'object' || row === null) return row;
-  const { bin: _bin, ...rest } = row as { bin?: unknown };
-  return rest;
+  const shop = readShopFile(json.value);
+  return shop.ok ? { ok: true, value: pricesOfShop(shop.value, '2000-01-01') } : shop;
 }

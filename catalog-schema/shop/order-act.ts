@@ -57,8 +57,8 @@ const uniqueLines = checkSound<{ lines: { lineId: string }[] }>(['lines.*.lineId
   pushDuplicates(issues, lines, ({ lineId }) => lineId, (index) => ['lines', index, 'lineId'], 'line id');
 });
 
-/** An order's quantity of a line set anew; 0 takes the line away. The price follows from the offer. */
-const quantityChange = z.strictObject({ lineId: z.uuid(), qty: noneOrMore });
+/** An order's quantity of a line set anew; 0 takes the line away, a line that is not there yet names its part. The price follows from the offer. */
+const quantityChange = z.strictObject({ lineId: z.uuid(), qty: noneOrMore, partId: identifier.optional() });
 
 const ways = {
   approved: z.strictObject({ kind: z.literal('approved'), ...act }),

@@ -55,7 +55,7 @@ export const purchaseOrder = z.strictObject({
   /** the last day on which something open comes, and how many days past it today is */
   arrives: day.nullable(), daysLate: wholeZeroOrMore,
   drafted: done, approved: done.nullable(), sent: done.nullable(), ended: done.nullable(),
-  /** the receipts, oldest first: calendar days since the order was sent */
+  /** the receipts, oldest first: days since the order was sent, as the supplier counts its own */
   receipts: z.array(z.strictObject({ id: z.uuid(), at: z.iso.datetime(), days: wholeZeroOrMore })),
   changedAt: z.iso.datetime(),
 });

@@ -66,7 +66,7 @@ export type ShopCard = z.infer<typeof shopCard>;
 export const shopCardEdit = z.strictObject({ id: z.uuid(), shop: shopCard, ...written });
 export type ShopCardEdit = z.infer<typeof shopCardEdit>;
 
-/** What a supplier's deliveries have taught: calendar days from sending an order to each receipt, oldest first. */
+/** What a supplier's deliveries have taught: days from sending an order to each receipt, counted as its offers count theirs, oldest first. */
 export const leadLearned = z.strictObject({
   days: z.array(z.int()),
   /** as learned from `days` and from what the offers state; null where there is neither */

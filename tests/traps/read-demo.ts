@@ -1,7 +1,7 @@
 import { readFileSync, readdirSync } from 'node:fs';
 import { join } from 'node:path';
 import {
-  benchRecordSchema, catalogueSchema, pricesSchema, readInput, type BenchRecord, type Catalogue, type Part, type Prices,
+  benchRecordSchema, catalogueSchema, pricesOfShop, readInput, readShopFile, type BenchRecord, type Catalogue, type Part, type Prices,
 } from '../../catalog-schema/index.ts';
 
 const FOLDER = join(import.meta.dirname, '..', '..', 'demo-catalog');
@@ -29,11 +29,9 @@ export function readDemoCatalogue(): Catalogue {
 
 /** The demo shop as prices on one day. */
 export function readDemoPrices(today: string): Prices {
-  const shop = readJson('shop.json') as Record<string, unknown> & { shelf: Record<string, unknown>[] };
-  const shelf = shop.shelf.map(({ bin: _bin, ...entry }) => entry);
-  const read = readInput(pricesSchema, { ...shop, shelf, today });
+  const read = readShopFile(readJson('shop.json'));
   if (!read.ok) throw new Error(JSON.stringify(read.faults, null, 1));
-  return read.value;
+  return pricesOfShop(read.value, today);
 }
 
 /** The bins by part id, as written. */

@@ -106,16 +106,23 @@ export async function withdrawIn(tx: Tx, orderId: string, serveId: string, today
 }
 
 /** The event of quantities set anew: each line at the offer's price for what is now ordered. */
-export function writeChange(offers: OfferBook, { row, book }: KeptOrder, change: { id: string; by?: string | undefined; at: string; lines: readonly { lineId: string; qty: number }[] }): Outcome<OrderEvent> {
+export function writeChange(offers: OfferBook, { row, book }: KeptOrder, change: { id: string; by?: string | undefined; at: string; lines: readonly { lineId: string; qty: number; partId?: string | undefined }[] }): Outcome<OrderEvent> {
   const card = offers.cards.get(row.supplierId)!;
   const wanted = new Map(change.lines.map(({ lineId, qty }) => [lineId, qty]));
-  const stranger = change.lines.findIndex(({ lineId }) => !book.lines.some((line) => line.lineId === lineId));
+  const isThere = (id: string): boolean => book.lines.some(({ lineId }) => lineId === id);
+  const stranger = change.lines.findIndex(({ lineId, partId }) => partId === undefined && !isThere(lineId));
   if (stranger >= 0) return refuseFault(`lines[${stranger}].lineId`, JSON.stringify(change.lines[stranger]!.lineId), 'the id of a line of this order');
   const lines: OrderedLine[] = [];
   for (const line of linesOf(book)) {
     const qty = wanted.get(line.lineId);
     if (qty === 0) continue;
     const written = qty === undefined ? done(line) : writeLine(offers, card, line, qty);
+    if (!written.ok) return written;
+    lines.push(written.value);
+  }
+  for (const { lineId, qty, partId } of change.lines) {
+    if (partId === undefined || qty === 0 || isThere(lineId)) continue;
+    const written = writeLine(offers, card, { lineId, partId, serves: [] }, qty);
     if (!written.ok) return written;
     lines.push(written.value);
   }

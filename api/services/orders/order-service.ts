@@ -6,7 +6,7 @@ import {
   findJob, findOrderEvent, findOrderWish, insertOrderWishes, listArrivalShares, listLeadDays, listOrdersOfJob, type Db, type Store, type Tx,
 } from '../../store/index.ts';
 import type { CatalogueService } from '../catalogue/catalogue-service.ts';
-import { clockOf, dayOf, todayOf, type Clock } from '../clock.ts';
+import { clockOf, todayOf, type Clock } from '../clock.ts';
 import type { EvidenceService } from '../evidence/evidence-service.ts';
 import { done, refuse, refuseFault, type Outcome } from '../outcome.ts';
 import { readSupplierCards, readTerms, readCurrency } from '../suppliers/index.ts';
@@ -14,7 +14,7 @@ import { findCheapestLine } from './cheapest-offer.ts';
 import { draftOrdersIn, layInDraftIn, readOfferBook, withdrawIn, writeChange } from './draft-orders.ts';
 import { bookReturnIn } from './give-back.ts';
 import { appendEvent, readOrders, sumShares, type KeptOrder } from './order-books.ts';
-import { bookReceiptIn, wantedBy } from './receive-goods.ts';
+import { bookReceiptIn, sentAtOf, wantedBy } from './receive-goods.ts';
 import { summarizeOrder, viewOrder } from './view-order.ts';
 
 /** More units than any bench orders; keeps sums of money exact. */
@@ -38,7 +38,7 @@ export interface OrderService {
 
 export function createOrderService(store: Store, catalogue: CatalogueService, clock: Clock, evidence: EvidenceService): OrderService {
   const now = (): SentAt => ({ day: todayOf(clock), time: clockOf(clock.now()) });
-  const sentAt = (moment: string): SentAt => ({ day: dayOf(new Date(moment)), time: clockOf(new Date(moment)) });
+  const sentAt = sentAtOf;
 
   const view = async (order: KeptOrder): Promise<PurchaseOrder> => {
     const { db } = store;

@@ -1,9 +1,10 @@
 import { randomUUID } from 'node:crypto';
 import {
-  convertPrice, type JobDocument, type OrderBook, type OrderEvent, type SupplierCard,
+  convertPrice, type JobDocument, type OrderBook, type OrderEvent, type SupplierCalendar, type SupplierCard,
 } from '../../../catalog-schema/index.ts';
 import { findJob, insertArrivalShares, insertLeadDay, listStockBins, type ArrivalShareTable, type SupplierOrderTable, type Tx } from '../../store/index.ts';
-import { dayOf } from '../clock.ts';
+import { arrivalDate, type SentAt } from '../../engine/source/index.ts';
+import { clockOf, dayOf } from '../clock.ts';
 import { done, type Outcome } from '../outcome.ts';
 import { recordMoves } from '../shelf/index.ts';
 import { readCurrency, readSupplierCards } from '../suppliers/index.ts';
@@ -13,6 +14,8 @@ type Received = Extract<OrderEvent, { kind: 'received' }>;
 
 /** Where goods go whose part has no bin yet and for which nobody named one. */
 const ARRIVALS = 'Arrivals';
+/** Longer than anything is waited for. */
+const MOST_DAYS = 3_660;
 
 /**
  * Books what came, within a transaction and behind its event: good units into their bin, and from there to the jobs that wait for the part,
@@ -49,7 +52,7 @@ export async function bookReceiptIn(tx: Tx, row: SupplierOrderTable, book: Order
     await insertArrivalShares(tx, shares.splice(0));
   }
   if (event.lines.some(({ good }) => good > 0)) {
-    await insertLeadDay(tx, { receiptId: event.id, orderId: row.id, supplierId: row.supplierId, days: countDays(book.sent!.at, event.at), at: event.at });
+    await insertLeadDay(tx, { receiptId: event.id, orderId: row.id, supplierId: row.supplierId, days: countLeadDays(sentAtOf(book.sent!.at), dayOf(new Date(event.at)), card?.calendar), at: event.at });
   }
   return done(null);
 }
@@ -84,7 +87,14 @@ function costOf(unitPrice: number, currency: string, shopCurrency: string, card:
   return card?.rate === undefined ? {} : { unitCost: convertPrice(unitPrice, card.rate) };
 }
 
-/** Calendar days on the shop's wall between two moments; none where the second is earlier. */
-export function countDays(from: string, to: string): number {
-  return Math.max(0, Math.round((Date.parse(`${dayOf(new Date(to))}T00:00:00Z`) - Date.parse(`${dayOf(new Date(from))}T00:00:00Z`)) / 86_400_000));
+/** A moment by the clock on the shop's wall. */
+export function sentAtOf(moment: string): SentAt {
+  return { day: dayOf(new Date(moment)), time: clockOf(new Date(moment)) };
+}
+
+/** Days from the sending of an order to a receipt, as the supplier's offers count theirs: working days where it has a calendar. */
+export function countLeadDays(sent: SentAt, receivedOn: string, calendar: SupplierCalendar | undefined): number {
+  let days = 0;
+  while (days < MOST_DAYS && arrivalDate(sent, days, calendar) < receivedOn) days += 1;
+  return days;
 }

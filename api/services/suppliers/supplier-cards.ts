@@ -1,5 +1,5 @@
 import {
-  convertPrice, type Offer, type Prices, type ShopCard, type ShopOffer, type Supplier, type SupplierCalendar, type SupplierCard, type TaxCategory,
+  termsInCurrency, type Offer, type Prices, type ShopCard, type ShopOffer, type SupplierCalendar, type SupplierCard, type TaxCategory,
 } from '../../../catalog-schema/index.ts';
 import { findShop, listOffers, listSuppliers, type Db, type OfferTable, type SupplierTable } from '../../store/index.ts';
 
@@ -26,42 +26,9 @@ export async function readShopOffers(db: Db, of: { partId?: string; supplierId?:
   return (await listOffers(db, of)).map(readOffer);
 }
 
-/** Whether a supplier's prices can be said in the shop's currency. */
-export function isCounted({ currency, rate }: Pick<SupplierCard, 'currency' | 'rate'>, shopCurrency: string): boolean {
-  return currency === undefined || currency === shopCurrency || rate !== undefined;
-}
-
-/**
- * Suppliers and offers in the shop's currency, as plans and fits reckon with them. A supplier of another currency without a rate is left out,
- * and so are its offers.
- */
+/** Suppliers and offers in the shop's currency, as plans and fits reckon with them; of one part where it is named. */
 export async function readTerms(db: Db, partId?: string): Promise<Pick<Prices, 'suppliers' | 'offers'>> {
-  const currency = await readCurrency(db);
-  const cards = (await readSupplierCards(db)).filter((card) => isCounted(card, currency));
-  const rates = new Map(cards.map((card) => [card.id, card.currency === undefined || card.currency === currency ? 1 : card.rate ?? 1]));
-  const offers = await readShopOffers(db, partId === undefined ? {} : { partId });
-  return {
-    suppliers: cards.map(({ id, freight, freeFreightFrom, minOrder, calendar }): Supplier => {
-      const into = (amount: number): number => convert(amount, rates.get(id)!);
-      return {
-        id, freight: into(freight), ...(freeFreightFrom === undefined ? {} : { freeFreightFrom: into(freeFreightFrom) }),
-        ...(minOrder === undefined ? {} : { minOrder: into(minOrder) }), ...(calendar === undefined ? {} : { calendar }),
-      };
-    }),
-    offers: offers.flatMap(({ tax: _tax, ...offer }): Offer[] => {
-      const rate = rates.get(offer.supplierId);
-      if (rate === undefined) return [];
-      return [rate === 1 ? offer : {
-        ...offer, price: convert(offer.price, rate), ...(offer.coreCharge === undefined ? {} : { coreCharge: convert(offer.coreCharge, rate) }),
-        ...(offer.breaks === undefined ? {} : { breaks: offer.breaks.map((step) => ({ ...step, price: convert(step.price, rate) })) }),
-      }];
-    }),
-  };
-}
-
-/** Terms of the same currency are left to the last digit as they were written. */
-function convert(amount: number, rate: number): number {
-  return rate === 1 ? amount : convertPrice(amount, rate);
+  return termsInCurrency(await readSupplierCards(db), await readShopOffers(db, partId === undefined ? {} : { partId }), await readCurrency(db));
 }
 
 function readCard({ position: _position, calendar, pricesWithTax, ...row }: SupplierTable): SupplierCard {

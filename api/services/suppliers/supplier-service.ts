@@ -1,5 +1,5 @@
-import type {
-  LeadLearned, OfferEdit, OfferState, ShopCard, ShopCardEdit, SupplierCard, SupplierEdit, SupplierState,
+import {
+  isCounted, type LeadLearned, type OfferEdit, type OfferState, type ShopCard, type ShopCardEdit, type SupplierCard, type SupplierEdit, type SupplierState,
 } from '../../../catalog-schema/index.ts';
 import { learnLeadTime } from '../../engine/reorder/index.ts';
 import {
@@ -8,7 +8,7 @@ import {
 } from '../../store/index.ts';
 import type { CatalogueService } from '../catalogue/catalogue-service.ts';
 import { done, refuse, refuseFault, type Outcome } from '../outcome.ts';
-import { isCounted, readCurrency, readShopCard, readShopOffers, readSupplierCards, storable, writeCard, writeOffer } from './supplier-cards.ts';
+import { readCurrency, readShopCard, readShopOffers, readSupplierCards, storable, writeCard, writeOffer } from './supplier-cards.ts';
 
 /** Who the shop buys from, on what terms, and what it pays in taxes. What is written keeps who wrote it and when. */
 export interface SupplierService {
