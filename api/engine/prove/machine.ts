@@ -95,7 +95,7 @@ export class MachineMaker {
     m.switchOhm = draw(s.switchOhm, z[15]!) * square;
     m.returnOhm = draw(s.returnOhm, z[16]!) * square;
     m.slowV = (f.slowV.value + f.slowSpreadV.value * z[17]!) * this.#scale;
-    m.feedFromClamp = z[FEED]! < FEED_FROM_CLAMP_BELOW;
+    m.feedFromClamp = isFedFromClamp(z);
     m.load = z[19]!;
     m.movingA = m.turningA * f.breakaway.value * Math.exp(f.breakawaySpread.value * z[20]!);
     judgeSound(m);
@@ -124,6 +124,8 @@ function turn(m: Machine, factor: number): void {
   m.turningA *= factor;
   m.movingA *= factor;
 }
+
+export function isFedFromClamp(z: Float64Array): boolean { return z[FEED]! < FEED_FROM_CLAMP_BELOW; }
 
 /** Where the standard normal distribution has the share of machines fed from the clamp below it (0.35). */
 const FEED_FROM_CLAMP_BELOW = -0.3853;

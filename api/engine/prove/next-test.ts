@@ -5,7 +5,7 @@ import { CIRCUIT_FIGURES } from './fault-table.ts';
 import type { Hypothesis } from './hypotheses.ts';
 import type { Machine } from './machine.ts';
 import { NumberScale } from './number-scale.ts';
-import { answers, CRANK_TESTS, type CrankTest } from './tests-to-do.ts';
+import { answers, CRANK_TESTS, type CrankTest, type Instrument } from './tests-to-do.ts';
 import type { NormalDraws } from './normal-draws.ts';
 import type { Draw, Weighed, Weigher } from './weigh.ts';
 
@@ -219,11 +219,13 @@ function sumUp(reads: string, joint: Float64Array, faults: readonly CrankFault[]
   return { reads, chance, leaves };
 }
 
-/** Tests for whoever has these instruments; what was seen already is not proposed again. */
+/** Tests for whoever has these instruments; what was seen already is not proposed again, but an engine that was stiff is turned once more. */
 export function listTests(instruments: readonly string[] | undefined, seen: readonly Observation[]): CrankTest[] {
-  return CRANK_TESTS.filter((test) => hasInstrument(test, instruments) && !seen.some((observation) => answers(test.ask, observation)));
+  const turned = seen.filter((observation) => observation.kind === 'turn-by-hand');
+  const isOpen = turned.length === 1 && turned[0]!.seen === 'stiff';
+  return CRANK_TESTS.filter(({ ask, instrument }) => hasInstrument({ instrument }, instruments) && ((isOpen && ask.kind === 'turn-by-hand') || !seen.some((observation) => answers(ask, observation))));
 }
 
-export function hasInstrument({ instrument }: CrankTest, instruments: readonly string[] | undefined): boolean {
+export function hasInstrument({ instrument }: { readonly instrument?: Instrument | undefined }, instruments: readonly string[] | undefined): boolean {
   return instrument === undefined || instruments === undefined || instruments.includes(instrument);
 }

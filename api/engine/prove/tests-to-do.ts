@@ -101,7 +101,7 @@ export function sayHow(ask: CrankAsk): string[] {
     case 'sound': return [ask.startSwitch ? 'Turn the switch to START and hold it for two seconds.' : 'Start switch off, battery connected.', 'Listen close to the relay: silence, one click, or a rattle of clicks.'];
     case 'crank': return [ask.startSwitch ? 'Turn the switch to START and hold it for two seconds.' : 'Start switch off, battery connected.', 'Watch the flywheel or its screen: still, slow, at its usual speed, or the starter whirs alone.'];
     case 'bridge-studs': return ['Start switch off. Touch both heavy studs of the relay at once with a heavy insulated jumper, for one second at most.', 'Watch the engine, and the spark.'];
-    case 'turn-by-hand': return ['Battery negative off, spark lead off and grounded, drive and blades disengaged.', 'Turn the flywheel by a full turn, by its screen or a wrench on its nut: free, stiff, or not at all.'];
+    case 'turn-by-hand': return ['Battery negative off, spark lead off and grounded, drive and blades disengaged.', 'Turn the flywheel by a full turn, by its screen or a wrench on its nut: free, stiff, or not at all.', 'Stiff: take the spark plug out and turn it again.'];
     case 'battery-load': return ['Charge the battery and take off its surface charge first.', `Set the load tester to ${Number((ask.ratioOfCca * 100).toPrecision(3))} % of the CCA on the label, load it for ${ask.seconds} s, read the volts at the end and let go.`];
     default: throw new Error(`no such test: ${JSON.stringify(ask satisfies never)}`);
   }

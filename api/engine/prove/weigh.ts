@@ -2,7 +2,7 @@ import { BOUNDS, type CrankingCircuit, type Manner, type Situation } from './cra
 import { chanceOfComplaint, createStates, rootOfSquares, settleAll, settleAllAs, type Evidence, type Shown, type States } from './evidence.ts';
 import { CIRCUIT_FIGURES } from './fault-table.ts';
 import type { Hypothesis } from './hypotheses.ts';
-import { DRAWS, FEED, SEVERITY, type Machine, type MachineMaker } from './machine.ts';
+import { DRAWS, FEED, isFedFromClamp, SEVERITY, type Machine, type MachineMaker } from './machine.ts';
 import { Near, squares, stepTowards } from './near.ts';
 import { NormalDraws } from './normal-draws.ts';
 
@@ -41,8 +41,8 @@ const SLIP = 4;
 const ROOT_2_PI = Math.sqrt(2 * Math.PI);
 const LOG_OF_SLIP = Math.log(CIRCUIT_FIGURES.strayReadingShare.value / RANGE_V);
 const SEVERITIES = [-2, -1, 0, 1, 2] as const;
-/** Manners of relay and starter that are fitted for one hypothesis. */
-const STARTS = 4;
+/** Manners of relay and starter, fed either way, that are fitted for one hypothesis. */
+const STARTS = 6;
 /** A step of a fit that gains less is not worth another. */
 const LEAST_GAIN = 0.05;
 /** No quantity is taken further than so many sigmas from what is usual, nor further in one step of a fit. */
@@ -217,7 +217,8 @@ export class Weigher {
     const machine = this.#lay(near.z, hypothesis);
     const states = settleAllAs(this.#circuit, situations, manner, this.#over, this.#states);
     const shown = this.#shown;
-    let logEvidence = near.logVolume + Math.log(chanceOfComplaint(manner, hypothesis));
+    const { value: fromClamp } = CIRCUIT_FIGURES.feedFromClamp;
+    let logEvidence = near.logVolume + Math.log(chanceOfComplaint(manner, hypothesis) * (isFedFromClamp(near.z) ? fromClamp : 1 - fromClamp));
     readings.forEach((reading, k) => {
       reading.predict(states, machine, shown);
       logEvidence += slips?.[k] === 1 ? LOG_OF_SLIP : -Math.log(rootOfSquares(reading.sigma, shown.sigma) * ROOT_2_PI);
@@ -285,7 +286,7 @@ function weighFits(hypothesis: Hypothesis, fits: readonly Fit[]): Weighed {
 }
 
 /**
- * The draws to start fitting from: the most promising of each manner in which relay and starter can be. Far off readings count by their
+ * The draws to start fitting from: the most promising of each manner in which relay and starter can be, fed either way. Far off readings count by their
  * logarithm here: the start should be right about most of them, not half right about all.
  */
 function findStarts(tried: readonly Tried[]): Start[] {
@@ -293,7 +294,7 @@ function findStarts(tried: readonly Tried[]): Start[] {
   for (const { z, logLikelihood, residuals, signs, manner } of tried) {
     if (logLikelihood === Number.NEGATIVE_INFINITY) continue;
     const promise = signs.reduce((sum, chance) => sum + Math.log(chance), 0) - squares(z) / 4 - residuals.reduce((sum, residual) => sum + Math.log1p(residual * residual / 8), 0);
-    const key = `${manner.relay} ${manner.motion}`;
+    const key = `${manner.relay} ${manner.motion} ${isFedFromClamp(z)}`;
     if (promise > (best.get(key)?.promise ?? Number.NEGATIVE_INFINITY)) best.set(key, { z, promise, manner: { relay: manner.relay, motion: manner.motion } });
   }
   return [...best.values()].toSorted((a, b) => b.promise - a.promise).slice(0, STARTS);
