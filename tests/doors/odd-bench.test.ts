@@ -1,8 +1,11 @@
+import { mkdtempSync, rmSync, writeFileSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { identify } from '../../api/engine/index.ts';
 import { benchRecordSchema, identifyAnswer, printFault, readInput, readJsonText, type BenchRecord, type IdentifyAnswer } from '../../catalog-schema/index.ts';
 import { openHttpDoor } from './open-doors.ts';
-import { runCli } from './run-cli.ts';
+import { runCli, runCliHere, type CliResult } from './run-cli.ts';
 
 // Bench records that contradict themselves, cannot be, or say next to nothing, at each door of identify.
 
@@ -76,20 +79,32 @@ const REFUSED: readonly [string, unknown, string][] = [
 ];
 
 describe('an odd bench record', () => {
+  const folder = mkdtempSync(join(tmpdir(), 'odd-bench-'));
   let http: Awaited<ReturnType<typeof openHttpDoor>>;
   beforeAll(async () => { http = await openHttpDoor(); });
-  afterAll(() => http.close());
+  afterAll(async () => {
+    await http.close();
+    rmSync(folder, { recursive: true, force: true });
+  });
+
+  /** The first of each kind by a process of its own, from standard input; the others by the same command in this one, from a file. */
+  const tell = (words: string, isFirst: boolean, ...flags: string[]): Promise<CliResult> => {
+    if (isFirst) return runCli(['identify', '-', ...flags], words);
+    const path = join(folder, 'record.json');
+    writeFileSync(path, words);
+    return runCliHere(['identify', path, ...flags]);
+  };
 
   it.each(ODD)('is answered with what quarrels or is missing, alike at every door: $name', async ({ record, holds }) => {
     const answer = identify(record);
     holds(answer);
     expect(identifyAnswer.safeParse(JSON.parse(JSON.stringify(answer))).error).toBeUndefined();
     expect((await http.post('/api/identify', JSON.stringify(record))).body).toEqual(answer);
-    const { exitCode, out, err } = await runCli(['identify', '-', '--json'], JSON.stringify(record));
+    const { exitCode, out, err } = await tell(JSON.stringify(record), record === ODD[0]!.record, '--json');
     expect({ exitCode, err }).toEqual({ exitCode: 0, err: '' });
     expect(JSON.parse(out)).toEqual(answer);
     // For reading, too: no number that is none, and every path that quarrels.
-    const told = await runCli(['identify', '-'], JSON.stringify(record));
+    const told = await tell(JSON.stringify(record), record === ODD[0]!.record);
     expect(told.exitCode).toBe(0);
     expect(told.out).not.toMatch(/NaN|undefined|Infinity/);
     for (const path of answer.conflicts.flatMap(({ paths }) => paths)) expect(told.out).toContain(path);
@@ -102,7 +117,7 @@ describe('an odd bench record', () => {
     const lines = read.ok ? [] : read.faults.map(printFault);
     expect(lines.filter((line) => line.startsWith(path)), lines.join('\n')).toHaveLength(1);
     expect((await http.post('/api/identify', words)).status).toBe(422);
-    const { exitCode, out, err } = await runCli(['identify', '-', '--json'], words);
+    const { exitCode, out, err } = await tell(words, input === REFUSED[0]![1], '--json');
     expect({ exitCode, out, err: err.trimEnd().split('\n') }).toEqual({ exitCode: 2, out: '', err: lines });
   }, 30_000);
 });

@@ -1,5 +1,6 @@
 import { spawn } from 'node:child_process';
 import { fileURLToPath } from 'node:url';
+import { runCommandLine } from '../../api/cli/run-command-line.ts';
 
 const root = fileURLToPath(new URL('../..', import.meta.url));
 
@@ -19,4 +20,26 @@ export function runCli(args: readonly string[], input = ''): Promise<CliResult> 
     child.stdin.on('error', () => undefined);
     child.stdin.end(input);
   });
+}
+
+/**
+ * The same command in this process, for the many of a kind of which one has run as a process: most of a process's time is starting up. Nothing
+ * is on standard input, and no two may run at once: what is written meanwhile is taken for theirs.
+ */
+export async function runCliHere(args: readonly string[]): Promise<CliResult> {
+  const told = { out: '', err: '' };
+  const capture = (to: keyof typeof told): typeof process.stdout.write => (words: string | Uint8Array, ...rest: unknown[]): boolean => {
+    told[to] += typeof words === 'string' ? words : Buffer.from(words).toString();
+    rest.find((each): each is () => void => typeof each === 'function')?.();
+    return true;
+  };
+  const kept = { out: process.stdout.write, err: process.stderr.write };
+  process.stdout.write = capture('out');
+  process.stderr.write = capture('err');
+  try {
+    return { exitCode: await runCommandLine(args), ...told };
+  } finally {
+    process.stdout.write = kept.out;
+    process.stderr.write = kept.err;
+  }
 }

@@ -62,9 +62,9 @@ describe('any record that reads', () => {
       checkAnswer(answer);
       expect(input.value).toEqual(before);
       expect(identify(structuredClone(input.value))).toEqual(answer);
-    }), { numRuns: 250, seed: 20263 });
+    }), { numRuns: 120, seed: 20263 });
     // Most of what is drawn must get as far as the engine.
-    expect(read).toBeGreaterThan(120);
+    expect(read).toBeGreaterThan(60);
   }, 60_000);
 });
 

@@ -20,7 +20,7 @@ describe.each([{ unfriendly: false, first: 4000 }, { unfriendly: true, first: 50
   const priced = indexSnapshot(opened.value, generatePrices(parts, { seed: 105, unfriendly }));
   const unpriced = indexSnapshot(opened.value, undefined, priced);
 
-  it.each([0, 1, 2, 3, 4, 5, 6, 7])('lie before its place, and whoever is left out fails a check (records from %i)', (round) => {
+  it.each([0, 1, 2, 3])('lie before its place, and whoever is left out fails a check (records from %i)', (round) => {
     for (const [offset, { snapshot, sample, prices, index }] of [priced, unpriced, priced].entries()) {
       const seed = first + round * 3 + offset;
       const machine = createMachine(generateQuery(seed, facts), sample, { prices }, index.supply);

@@ -4,7 +4,8 @@ import { comparePlacement } from './compare-placement.ts';
 import { generatePattern } from './pattern-generator.ts';
 import { searchGrid } from './plain-grid.ts';
 
-const PATTERNS = 120;
+/** The whole of it, larger: `npm run sweep:placement`. */
+const PATTERNS = 60;
 const GROUP = 30;
 
 describe('the engine\'s placement against a fine grid of poses', () => {
