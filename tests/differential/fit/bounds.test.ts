@@ -8,7 +8,7 @@ import { createSlotJudge, SlotScan } from '../../../api/engine/retrieve/index.ts
 import { openSnapshot, writeSnapshot } from '../../../api/engine/snapshot/index.ts';
 import { generateParts } from '../../bench/fit/generate-catalogue.ts';
 import { generatePrices } from '../../bench/fit/generate-prices.ts';
-import { generateQuery } from '../../bench/fit/generate-query.ts';
+import { drawRecord } from './draw-record.ts';
 
 // Not whether the list comes out right, but whether each step before it says the truth of every part.
 
@@ -23,7 +23,7 @@ describe.each([{ unfriendly: false, first: 4000 }, { unfriendly: true, first: 50
   it.each([0, 1, 2, 3])('lie before its place, and whoever is left out fails a check (records from %i)', (round) => {
     for (const [offset, { snapshot, sample, prices, index }] of [priced, unpriced, priced].entries()) {
       const seed = first + round * 3 + offset;
-      const machine = createMachine(generateQuery(seed, facts), sample, { prices }, index.supply);
+      const machine = createMachine(drawRecord(seed, facts), sample, { prices }, index.supply);
       const gates = gatesOf(machine, snapshot);
       const judge = createSlotJudge(index, gates);
       const prospects = new Prospects(machine, index, gates, judge);

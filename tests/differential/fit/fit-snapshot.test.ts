@@ -3,7 +3,7 @@ import { openSnapshot, writeSnapshot } from '../../../api/engine/snapshot/index.
 import { fit, fitSnapshot, indexSnapshot } from '../../../api/engine/fit/index.ts';
 import { generateParts } from '../../bench/fit/generate-catalogue.ts';
 import { generatePrices } from '../../bench/fit/generate-prices.ts';
-import { generateQuery } from '../../bench/fit/generate-query.ts';
+import { drawRecord } from './draw-record.ts';
 import { drawOptions, findDifference, fitWithoutMemory } from './compare-fits.ts';
 
 /** The whole of it, larger: `npm run sweep:fit`. */
@@ -19,7 +19,7 @@ describe.each([{ unfriendly: false, first: 1000 }, { unfriendly: true, first: 20
   it('answers as the plain matcher does, with every filter, to the last digit', { timeout: 60_000 }, () => {
     for (let seed = first; seed < first + 12; seed++) {
       const { prices: given, ...options } = drawOptions(seed, parts, prices);
-      const record = generateQuery(seed, facts);
+      const record = drawRecord(seed, facts);
       const found = fitSnapshot(record, given ? priced : unpriced, options);
       expect(findDifference(fit(record, parts, { ...options, prices: given }), found), `seed ${seed}`).toBeUndefined();
     }
@@ -27,7 +27,7 @@ describe.each([{ unfriendly: false, first: 1000 }, { unfriendly: true, first: 20
 
   it('answers as though nothing were remembered from one part to the next', { timeout: 60_000 }, () => {
     for (let seed = first + 100; seed < first + 103; seed++) {
-      const record = generateQuery(seed, facts);
+      const record = drawRecord(seed, facts);
       expect(findDifference(fitWithoutMemory(record, parts, { prices, most: 20 }), fitSnapshot(record, priced, { most: 20 })), `seed ${seed}`).toBeUndefined();
     }
   });
@@ -37,7 +37,7 @@ describe.each([{ unfriendly: false, first: 1000 }, { unfriendly: true, first: 20
   });
 
   it('lists all that may fit where no number is given, and chosen parts that will not do', { timeout: 60_000 }, () => {
-    const record = generateQuery(first + 200, facts);
+    const record = drawRecord(first + 200, facts);
     expect(findDifference(fit(record, parts, { prices }), fitSnapshot(record, priced))).toBeUndefined();
     for (const options of [{ all: true, most: 20 }, { all: true, most: 900 }, { most: 20, only: { verdicts: ['no' as const] } }]) {
       expect(findDifference(fit(record, parts, { prices, ...options }), fitSnapshot(record, priced, options)), JSON.stringify(options)).toBeUndefined();

@@ -9,7 +9,7 @@ import { writeAnswer } from '../../../api/engine/fit/write-answer.ts';
 import { createSnapshotWriter, openSnapshot } from '../../../api/engine/snapshot/index.ts';
 import { generateParts, type CatalogueFacts } from '../../bench/fit/generate-catalogue.ts';
 import { generatePrices } from '../../bench/fit/generate-prices.ts';
-import { generateQuery } from '../../bench/fit/generate-query.ts';
+import { drawRecord } from './draw-record.ts';
 import { compareMemory, drawOptions, findDifference, fitWithoutMemory } from './compare-fits.ts';
 
 // The indexed matcher against the plain one, answer for answer, on catalogues and records of held-out seeds. Any difference is printed and
@@ -37,7 +37,7 @@ function sweepMemory(): void {
     const facts: CatalogueFacts = { count: 400, seed: seed + world, unfriendly: world % 4 === 3 };
     const catalogue = [...generateParts(facts)];
     for (let query = 0; query < 5 && done < cases; query++) {
-      for (const { id, difference } of compareMemory(generateQuery(seed * 1000 + world * 5 + query, facts), catalogue, cases - done)) {
+      for (const { id, difference } of compareMemory(drawRecord(seed * 1000 + world * 5 + query, facts), catalogue, cases - done)) {
         done++;
         report(`memory, world ${world}, query ${query}, part ${id}`, difference);
       }
@@ -53,7 +53,7 @@ function sweepSmall(): void {
     const { catalogue, prices, priced, unpriced, facts } = openWorld({ count: 1000, seed: seed + 1, unfriendly });
     for (let query = first; query < first + queries / 2; query++) {
       const { prices: given, ...options } = drawOptions(query, catalogue, prices);
-      const record = generateQuery(seed * 2000 + query, facts);
+      const record = drawRecord(seed * 2000 + query, facts);
       report(`1,000 parts, unfriendly ${unfriendly}, query ${query}`, findDifference(fitWithoutMemory(record, catalogue, { ...options, prices: given }), fitSnapshot(record, given ? priced : unpriced, options)));
     }
   }
@@ -65,7 +65,7 @@ function sweepLarge(): void {
   const queries = Number(values.queries ?? 200);
   const { catalogue, prices, priced, facts } = openWorld({ count: 100_000, seed: seed + 2 });
   for (let query = first; query < first + queries; query++) {
-    const record = generateQuery(seed * 3000 + query, facts);
+    const record = drawRecord(seed * 3000 + query, facts);
     report(`100,000 parts, query ${query}`, findDifference(fit(record, catalogue, { prices, most: 20 }), fitSnapshot(record, priced, { most: 20 })));
   }
   say(`${queries} records over 100,000 parts`);
@@ -80,7 +80,7 @@ function sweepHuge(): void {
   const prices = generatePrices(generateParts(facts), { seed: facts.seed });
   const indexed = openIndexed(writer.finish(), prices);
   for (let query = first; query < first + queries; query++) {
-    const record = generateQuery(seed * 4000 + query, facts);
+    const record = drawRecord(seed * 4000 + query, facts);
     report(`1,000,000 parts, query ${query}`, findDifference(fitOneByOne(record, indexed, 20), fitSnapshot(record, indexed, { most: 20 })));
   }
   say(`${queries} records over 1,000,000 parts`);
