@@ -3,6 +3,7 @@ import type { Lack, StepName, StepState } from './screens/step-states.ts';
 import { codesWords } from './words/codes.ts';
 import { asLeftWords } from './words/as-left.ts';
 import { conflictWords } from './words/conflicts.ts';
+import { findNames } from './words/find.ts';
 import { fitsWords } from './words/fits.ts';
 import { offlineWords } from './words/offline.ts';
 import { accessWords } from './words/access.ts';
@@ -414,6 +415,7 @@ export const words = {
   },
 
   conflicts: conflictWords,
+  find: findNames,
   fits: fitsWords,
   offline: offlineWords,
   outcomes: outcomeWords,

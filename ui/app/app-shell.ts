@@ -3,6 +3,7 @@ import type { JsonValue } from '../../catalog-schema/index.ts';
 import type { CounterSheet, Desk, JobSheet } from '../client/index.ts';
 import { followChanges, PlainElement } from '../elements/plain-element.ts';
 import '../elements/device-line/element.ts';
+import { findPath } from '../elements/part-search/find-path.ts';
 import type { JobStarted } from '../screens/start-job/element.ts';
 import { sayFault } from '../say-fault.ts';
 import { words } from '../words.ts';
@@ -66,6 +67,8 @@ export class AppShell extends PlainElement {
     if (this.place === undefined) return html``;
     return html`<a class="skip" href="#sheet">${words.skipToContent}</a>
       <header class="top screen-only"><span class="top-name">${words.product}</span>
+        ${this.place.kind === 'find' ? nothing : html`<form class="top-find" role="search" @submit=${(event: SubmitEvent) => this.#find(event)}>
+          <input type="search" name="text" aria-label=${words.find.box} aria-keyshortcuts="Control+K" placeholder=${words.find.box} title=${words.find.boxKey} enterkeyhint="search" autocomplete="off" autocapitalize="characters" spellcheck="false" maxlength="200"><button type="submit">${words.find.act}</button></form>`}
         <nav aria-label=${words.nav.label}>
           ${this.#renderLink('/', words.nav.jobs, this.place.kind === 'jobs' || this.place.kind === 'job' || this.place.kind === 'start-job')}
           ${this.#renderLink('/counter', words.nav.counter, this.place.kind === 'counter' || this.place.kind === 'counter-step')}
@@ -77,6 +80,13 @@ export class AppShell extends PlainElement {
       ${this.#renderUpdate()}
       ${this.notLoaded ? html`<main id="sheet" tabindex="-1"><div class="caution" role="alert"><p>${words.offline.notLoaded}</p>
         <button type="button" @click=${() => location.reload()}>${words.offline.reload}</button></div></main>` : this.#renderPlace(this.place)}`;
+  }
+
+  #find(event: SubmitEvent): void {
+    event.preventDefault();
+    const field = (event.target as HTMLFormElement).querySelector('input')!;
+    this.desk.go(findPath(field.value));
+    field.value = '';
   }
 
   /** A newer version is offered, and taken when nothing would be lost with this page. */
@@ -107,6 +117,7 @@ export class AppShell extends PlainElement {
       case 'start-job': return html`<start-job-screen .desk=${desk} .from=${this.sheets.counter}
         @job-started=${(event: CustomEvent<JobStarted>) => { void this.#takeOver(event.detail); }}></start-job-screen>`;
       case 'shelf': return html`<shelf-screen .desk=${desk} .view=${place.view} .detail=${place.detail}></shelf-screen>`;
+      case 'find': return html`<find-screen .desk=${desk} .text=${place.text}></find-screen>`;
       case 'settings': return html`<settings-screen .desk=${desk}></settings-screen>`;
       case 'sign-in': return html`<sign-in-screen .desk=${desk}></sign-in-screen>`;
       case 'gauge': return html`<gauge-screen></gauge-screen>`;
@@ -153,6 +164,7 @@ export class AppShell extends PlainElement {
       case 'counter': return `${words.counter.title} · ${words.product}`;
       case 'counter-step': return `${words.steps.names[place.step]} · ${words.counter.title} · ${words.product}`;
       case 'shelf': return `${sayShelf(place)} · ${words.product}`;
+      case 'find': return `${words.find.title} · ${words.product}`;
       case 'settings': return `${words.settings.title} · ${words.product}`;
       case 'sign-in': return `${words.access.title} · ${words.product}`;
       case 'gauge': return `${words.gauge.title} · ${words.product}`;
@@ -184,6 +196,7 @@ function placeKey(place: Place): string {
   switch (place.kind) {
     case 'job': return `job ${place.id} ${place.step ?? 'as-found'} ${place.detail ?? ''}`;
     case 'counter-step': return `counter ${place.step} ${place.detail ?? ''}`;
+    case 'find': return 'find';
     case 'shelf': return `shelf ${place.view} ${place.detail ?? ''}`;
     case 'jobs': case 'start-job': case 'counter': case 'settings': case 'sign-in': case 'gauge': case 'waiting': case 'nowhere': return place.kind;
   }

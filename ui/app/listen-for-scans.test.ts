@@ -5,10 +5,11 @@ import { listenForScans } from './listen-for-scans.ts';
 const jobId = '3f1c2f6e-8a54-4c1e-9d3b-5a6f7e8d9c0b';
 
 /** Types into a page made for the test; each key `pauseMs` after the one before. */
-function type(text: string, { pauseMs = 8, field, meta = false }: { pauseMs?: number; field?: string; meta?: boolean } = {}): { codes: (WireCode | ShelfCode)[]; prevented: boolean } {
+function type(text: string, { pauseMs = 8, field, meta = false }: { pauseMs?: number; field?: string; meta?: boolean } = {}): { codes: (WireCode | ShelfCode)[]; others: string[]; prevented: boolean } {
   const target = new EventTarget();
   const codes: (WireCode | ShelfCode)[] = [];
-  listenForScans(target, (code) => codes.push(code));
+  const others: string[] = [];
+  listenForScans(target, (code) => codes.push(code), (text) => others.push(text));
   let prevented = false;
   [...text, 'Enter'].forEach((key, k) => {
     const event = new Event('keydown', { cancelable: true });
@@ -19,12 +20,12 @@ function type(text: string, { pauseMs = 8, field, meta = false }: { pauseMs?: nu
     target.dispatchEvent(event);
     prevented ||= event.defaultPrevented;
   });
-  return { codes, prevented };
+  return { codes, others, prevented };
 }
 
 describe('a hand scanner that types', () => {
   it('is heard when it types a wire\'s code and Enter, which then presses nothing else', () => {
-    expect(type(printWireCode(jobId, 'W7'))).toEqual({ codes: [{ jobId, tag: 'W7' }], prevented: true });
+    expect(type(printWireCode(jobId, 'W7'))).toEqual({ codes: [{ jobId, tag: 'W7' }], others: [], prevented: true });
   });
 
   it('is heard when it types the code of a bin or a part', () => {
@@ -36,7 +37,7 @@ describe('a hand scanner that types', () => {
     expect(type(`x${printWireCode(jobId, 'W7')}`).codes).toEqual([{ jobId, tag: 'W7' }]);
     const target = new EventTarget();
     const codes: (WireCode | ShelfCode)[] = [];
-    listenForScans(target, (code) => codes.push(code));
+    listenForScans(target, (code) => codes.push(code), () => undefined);
     const press = (key: string, timeStamp: number): void => {
       const event = new Event('keydown');
       Object.defineProperties(event, { key: { value: key }, timeStamp: { value: timeStamp }, composedPath: { value: () => [{}] } });
@@ -50,10 +51,15 @@ describe('a hand scanner that types', () => {
   it.each([
     ['typed with pauses, as by a hand', { pauseMs: 700 }], ['that goes into a field', { field: 'input' }], ['with a command key held', { meta: true }],
   ])('is not seen in a code %s', (_what, how) => {
-    expect(type(printWireCode(jobId, 'W7'), how)).toEqual({ codes: [], prevented: false });
+    expect(type(printWireCode(jobId, 'W7'), how)).toEqual({ codes: [], others: [], prevented: false });
   });
 
-  it('leaves Enter alone after anything else', () => {
-    expect(type('4006381333931')).toEqual({ codes: [], prevented: false });
+  it('hands on a number that came faster than a hand types', () => {
+    expect(type('6291041500213')).toEqual({ codes: [], others: ['6291041500213'], prevented: true });
+  });
+
+  it('leaves Enter alone after what a hand typed, and after a few signs', () => {
+    expect(type('6291041500213', { pauseMs: 90 })).toEqual({ codes: [], others: [], prevented: false });
+    expect(type('ab12')).toEqual({ codes: [], others: [], prevented: false });
   });
 });

@@ -5,6 +5,7 @@ export async function loadScreen(place: Place): Promise<void> {
   switch (place.kind) {
     case 'jobs': await import('../screens/jobs/element.ts'); return;
     case 'start-job': await import('../screens/start-job/element.ts'); return;
+    case 'find': await import('../screens/find/element.ts'); return;
     case 'counter': await import('../screens/counter/element.ts'); return;
     case 'shelf': await import('../screens/shelf/element.ts'); return;
     case 'settings': await import('../screens/settings/element.ts'); return;

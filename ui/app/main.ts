@@ -6,6 +6,7 @@ import { AppShell } from './app-shell.ts';
 import { AppUpdate } from './app-update.ts';
 import { followSession } from './follow-session.ts';
 import { HalfTyped } from './half-typed.ts';
+import { findPath } from '../elements/part-search/find-path.ts';
 import { listenForScans } from './listen-for-scans.ts';
 import { openDevice } from './open-device.ts';
 import { OpenSheets } from './open-sheets.ts';
@@ -86,6 +87,15 @@ listenForScans(document, (code) => {
     return;
   }
   if (dispatchEvent(new CustomEvent('wire-scan', { detail: code, cancelable: true }))) desk.go(`/jobs/${code.jobId}/as-found/${encodeURIComponent(code.tag)}`);
+}, (text) => desk.go(findPath(text)));
+
+// From anywhere to where a number is typed.
+addEventListener('keydown', (event) => {
+  if (event.key.toLowerCase() !== 'k' || !(event.ctrlKey || event.metaKey) || event.altKey || event.shiftKey) return;
+  event.preventDefault();
+  const field = [...document.querySelectorAll<HTMLInputElement>('[role="search"] input')].find((each) => each.checkVisibility());
+  if (field === undefined) desk.go('/find');
+  else field.focus();
 });
 
 /** When the page has nothing else to do. */

@@ -7,6 +7,7 @@ export type Place =
   | { readonly kind: 'jobs' }
   | { readonly kind: 'start-job' }
   | { readonly kind: 'counter' }
+  | { readonly kind: 'find'; readonly text: string }
   | { readonly kind: 'counter-step'; readonly step: StepName; readonly detail: string | undefined }
   | { readonly kind: 'job'; readonly id: string; readonly step: StepName | undefined; readonly detail: string | undefined }
   | { readonly kind: 'shelf'; readonly view: ShelfView; readonly detail: string | undefined }
@@ -28,6 +29,7 @@ const ROUTES: readonly (readonly [URLPattern, (groups: Groups) => Place])[] = [
   [new URLPattern({ pathname: '/shelf' }), () => ({ kind: 'shelf', view: 'list', detail: undefined })],
   [new URLPattern({ pathname: '/shelf/:view(part|bin)/:detail' }), (groups) => ({ kind: 'shelf', view: groups['view'] as ShelfView, detail: decode(groups['detail']) })],
   [new URLPattern({ pathname: '/shelf/:view(count|labels){/:detail}?' }), (groups) => ({ kind: 'shelf', view: groups['view'] as ShelfView, detail: decode(groups['detail']) })],
+  [new URLPattern({ pathname: '/find{/:text}?' }), (groups) => ({ kind: 'find', text: decode(groups['text']) ?? '' })],
   [new URLPattern({ pathname: '/counter' }), () => ({ kind: 'counter' })],
   [new URLPattern({ pathname: '/counter/:step{/:detail}?' }), (groups) => {
     const step = readStep(groups['step']);
