@@ -60,6 +60,9 @@ export class MachineMaker {
   /** volts at the end of the customary load test below which a battery is weak */
   readonly #limitV: number;
   readonly #machine = {} as Machine;
+  /** what was drawn last of each quantity: from one machine to the next often one quantity alone differs, and an exponential costs more than all else */
+  readonly #lastZ = new Float64Array(DRAWS).fill(Number.NaN);
+  readonly #lastDraw = new Float64Array(DRAWS);
 
   constructor({ nominalV, batteryCcaA, ambientC }: ProveCase['system']) {
     this.nominalV = nominalV;
@@ -77,23 +80,23 @@ export class MachineMaker {
     const s = CIRCUIT_SPREADS;
     const f = CIRCUIT_FIGURES;
     const square = this.#square;
-    m.ccaA = this.#ccaA ?? draw(s.cca, z[0]!) / this.#scale;
+    m.ccaA = this.#ccaA ?? this.#draw(s.cca, z, 0) / this.#scale;
     m.batteryV = (f.goodBatteryV.value + f.goodBatterySpreadV.value * z[1]!) * this.#scale;
-    m.batteryOhm = draw(s.batteryOhmOfCca, z[2]!) * this.#scale / m.ccaA * this.#batteryFactor;
-    m.plusPostOhm = draw(s.joint, z[3]!);
-    m.minusPostOhm = draw(s.joint, z[4]!);
-    m.batteryCableOhm = draw(s.cable, z[5]!);
-    m.startCableOhm = draw(s.cable, z[6]!);
-    m.engineGroundOhm = draw(s.joint, z[7]!);
-    m.frameGroundOhm = draw(s.cable, z[8]!);
-    m.contactOhm = draw(s.contact, z[9]!);
-    m.starterOhm = draw(s.starterOhm, z[10]!) * square;
-    m.turningA = draw(s.crankingA, z[11]!) / this.#scale;
-    m.coilOhm = draw(s.coilOhm, z[12]!) * square;
+    m.batteryOhm = this.#draw(s.batteryOhmOfCca, z, 2) * this.#scale / m.ccaA * this.#batteryFactor;
+    m.plusPostOhm = this.#draw(s.joint, z, 3);
+    m.minusPostOhm = this.#draw(s.joint, z, 4);
+    m.batteryCableOhm = this.#draw(s.cable, z, 5);
+    m.startCableOhm = this.#draw(s.cable, z, 6);
+    m.engineGroundOhm = this.#draw(s.joint, z, 7);
+    m.frameGroundOhm = this.#draw(s.cable, z, 8);
+    m.contactOhm = this.#draw(s.contact, z, 9);
+    m.starterOhm = this.#draw(s.starterOhm, z, 10) * square;
+    m.turningA = this.#draw(s.crankingA, z, 11) / this.#scale;
+    m.coilOhm = this.#draw(s.coilOhm, z, 12) * square;
     m.pullInV = within(f.pullInLow.value, f.pullInHigh.value, z[13]!) * this.nominalV;
     m.dropOutV = Math.min(within(f.dropOutLow.value, f.dropOutHigh.value, z[14]!) * this.nominalV, 0.95 * m.pullInV);
-    m.switchOhm = draw(s.switchOhm, z[15]!) * square;
-    m.returnOhm = draw(s.returnOhm, z[16]!) * square;
+    m.switchOhm = this.#draw(s.switchOhm, z, 15) * square;
+    m.returnOhm = this.#draw(s.returnOhm, z, 16) * square;
     m.slowV = (f.slowV.value + f.slowSpreadV.value * z[17]!) * this.#scale;
     m.feedFromClamp = isFedFromClamp(z);
     m.load = z[19]!;
@@ -113,6 +116,14 @@ export class MachineMaker {
     const loadedV = m.batteryV - CUSTOMARY_LOAD * m.ccaA * m.batteryOhm * f.loadSag.value;
     m.loadsWrong = (fault === 'battery-weak' ? loadedV - this.#limitV : this.#limitV - loadedV) / this.#limitV;
     return m;
+  }
+
+  #draw(spread: Spread, z: Float64Array, index: number): number {
+    if (z[index] !== this.#lastZ[index]) {
+      this.#lastZ[index] = z[index]!;
+      this.#lastDraw[index] = draw(spread, z[index]!);
+    }
+    return this.#lastDraw[index]!;
   }
 }
 

@@ -33,7 +33,7 @@ const START_DRAWS = 24;
 const NEAR_DRAWS = 24;
 const STEPS = 7;
 /** A fit whose misfit (squared sigmas) is by so much above the best one's leaves a share of less than a millionth. */
-const HOPELESS = 40;
+const HOPELESS = 30;
 const NUDGE = 0.02;
 const RANGE_V = 15;
 /** A reading that is further off than so many sigmas may be a slip. */
@@ -235,10 +235,9 @@ export class Weigher {
   }
 
   /** How far each reading is from a machine in a manner, in sigmas, and how far the machine is beyond each border, as a share of it. */
-  #measure(z: Float64Array, hypothesis: Hypothesis, manner: Manner): Float64Array {
+  #measure(z: Float64Array, hypothesis: Hypothesis, manner: Manner, found = new Float64Array(this.#evidence.readings.length + BOUNDS)): Float64Array {
     const { readings, situations } = this.#evidence;
     const machine = this.#lay(z, hypothesis);
-    const found = new Float64Array(readings.length + BOUNDS);
     const states = settleAllAs(this.#circuit, situations, manner, this.#over, this.#states);
     const shown = this.#shown;
     for (let k = 0; k < readings.length; k++) {
@@ -254,10 +253,11 @@ export class Weigher {
   #slopes(z: Float64Array, found: Float64Array, hypothesis: Hypothesis, manner: Manner): Float64Array[] {
     const slopes = Array.from(found, () => new Float64Array(DRAWS));
     const nudged = Float64Array.from(z);
+    const next = new Float64Array(found.length);
     for (let i = 0; i < DRAWS; i++) {
       if (i === FEED) continue;
       nudged[i] = z[i]! + NUDGE;
-      const next = this.#measure(nudged, hypothesis, manner);
+      this.#measure(nudged, hypothesis, manner, next);
       for (let k = 0; k < found.length; k++) if (next[k] !== found[k]) slopes[k]![i] = (next[k]! - found[k]!) / NUDGE;
       nudged[i] = z[i]!;
     }
