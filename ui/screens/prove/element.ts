@@ -10,11 +10,12 @@ import type { WorkView } from '../work-view.ts';
 import { findInterlocks } from './interlocks-act.ts';
 import { renderMachine } from './machine-section.ts';
 import { LOAD, renderOtherTests } from './other-tests.ts';
-import { renderOwnReading, tapPoint, type Probes } from './own-reading.ts';
+import { renderOwnReading } from './own-reading.ts';
 import './prove.css';
 import { sayConsequence, sayVerdict } from './say-verdict.ts';
 import { findSeen, keyOfPath, renderChances, renderSeen } from './seen-section.ts';
 import { renderSymptoms } from './symptom-section.ts';
+import { tapPoint, type Probes } from './tap-point.ts';
 import { renderTest } from './test-section.ts';
 
 const NO_PROBES: Probes = { plus: undefined, minus: undefined, held: true };

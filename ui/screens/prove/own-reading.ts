@@ -3,9 +3,7 @@ import { CRANK_NODE_NAMES, CRANK_NODES, type CrankNode, type Measured, type Obse
 import type { ChangeResult } from '../../client/index.ts';
 import '../../elements/quantity-field/element.ts';
 import { words } from '../../words.ts';
-
-/** Where a person has put the probes. */
-export interface Probes { readonly plus: CrankNode | undefined; readonly minus: CrankNode | undefined; readonly held: boolean }
+import type { Probes } from './tap-point.ts';
 
 export interface OwnReadingView {
   readonly probes: Probes;
@@ -37,13 +35,4 @@ function renderPoint(id: string, label: string, value: CrankNode | undefined, ot
   return html`<div class="field"><label for=${id}>${label}</label><select id=${id} @change=${(event: Event) => { const { value: node } = event.target as HTMLSelectElement; choose(node === '' ? undefined : node as CrankNode); }}>
     <option value="" ?selected=${value === undefined}>${words.prove.nowhere}</option>
     ${CRANK_NODES.filter((node) => node !== other).map((node) => html`<option value=${node} ?selected=${node === value}>${CRANK_NODE_NAMES[node]}</option>`)}</select></div>`;
-}
-
-/** A tap on a point: the first is the red probe's, the second the black one's; on a probe's own point it is taken off; a third tap begins anew. */
-export function tapPoint(probes: Probes, node: CrankNode): Probes {
-  const { plus, minus } = probes;
-  if (node === plus) return { ...probes, plus: undefined };
-  if (node === minus) return { ...probes, minus: undefined };
-  if (plus === undefined) return { ...probes, plus: node };
-  return minus === undefined ? { ...probes, minus: node } : { ...probes, plus: node, minus: undefined };
 }
