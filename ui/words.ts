@@ -8,6 +8,7 @@ import { fitsWords } from './words/fits.ts';
 import { offlineWords } from './words/offline.ts';
 import { accessWords } from './words/access.ts';
 import { jobFileWords } from './words/job-file.ts';
+import { orderNames } from './words/order-names.ts';
 import { outcomeWords } from './words/outcomes.ts';
 import { proveWords } from './words/prove.ts';
 import { shelfNames } from './words/shelf.ts';
@@ -38,7 +39,7 @@ export const words = {
   access: accessWords,
   jobFile: jobFileWords,
   shelf: shelfNames,
-  nav: { label: 'Pages', jobs: 'Jobs', counter: 'Counter', shelf: 'Shelf', settings: 'Settings' },
+  nav: { label: 'Pages', jobs: 'Jobs', counter: 'Counter', shelf: 'Shelf', orders: 'Orders', settings: 'Settings' },
 
   faults: {
     unreachable: 'The shop’s server was not reached.',
@@ -418,6 +419,7 @@ export const words = {
   find: findNames,
   fits: fitsWords,
   offline: offlineWords,
+  orders: orderNames,
   outcomes: outcomeWords,
   photograph: photographWords,
   codes: codesWords,

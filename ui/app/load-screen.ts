@@ -8,6 +8,9 @@ export async function loadScreen(place: Place): Promise<void> {
     case 'find': await import('../screens/find/element.ts'); return;
     case 'counter': await import('../screens/counter/element.ts'); return;
     case 'shelf': await import('../screens/shelf/element.ts'); return;
+    case 'orders': await import('../screens/orders/element.ts'); return;
+    case 'order': await import('../screens/order/element.ts'); return;
+    case 'suppliers': await import('../screens/suppliers/element.ts'); return;
     case 'settings': await import('../screens/settings/element.ts'); return;
     case 'sign-in': await import('../screens/sign-in/element.ts'); return;
     case 'gauge': await import('../screens/gauge/element.ts'); return;

@@ -11,6 +11,9 @@ export type Place =
   | { readonly kind: 'counter-step'; readonly step: StepName; readonly detail: string | undefined }
   | { readonly kind: 'job'; readonly id: string; readonly step: StepName | undefined; readonly detail: string | undefined }
   | { readonly kind: 'shelf'; readonly view: ShelfView; readonly detail: string | undefined }
+  | { readonly kind: 'orders' }
+  | { readonly kind: 'order'; readonly id: string }
+  | { readonly kind: 'suppliers'; readonly id: string | undefined }
   | { readonly kind: 'settings' }
   | { readonly kind: 'sign-in' }
   | { readonly kind: 'gauge' }
@@ -30,6 +33,9 @@ const ROUTES: readonly (readonly [URLPattern, (groups: Groups) => Place])[] = [
   [new URLPattern({ pathname: '/shelf/:view(part|bin)/:detail' }), (groups) => ({ kind: 'shelf', view: groups['view'] as ShelfView, detail: decode(groups['detail']) })],
   [new URLPattern({ pathname: '/shelf/:view(count|labels){/:detail}?' }), (groups) => ({ kind: 'shelf', view: groups['view'] as ShelfView, detail: decode(groups['detail']) })],
   [new URLPattern({ pathname: '/find{/:text}?' }), (groups) => ({ kind: 'find', text: decode(groups['text']) ?? '' })],
+  [new URLPattern({ pathname: '/orders' }), () => ({ kind: 'orders' })],
+  [new URLPattern({ pathname: '/orders/:id' }), (groups) => ({ kind: 'order', id: decode(groups['id']) ?? '' })],
+  [new URLPattern({ pathname: '/suppliers{/:id}?' }), (groups) => ({ kind: 'suppliers', id: decode(groups['id']) })],
   [new URLPattern({ pathname: '/counter' }), () => ({ kind: 'counter' })],
   [new URLPattern({ pathname: '/counter/:step{/:detail}?' }), (groups) => {
     const step = readStep(groups['step']);

@@ -1,4 +1,4 @@
-import type { OrderLineRequest, OutcomeReport, ReservationRequest, StockMoveRequest } from '../../catalog-schema/index.ts';
+import type { OrderAct, OrderLineRequest, OutcomeReport, ReservationRequest, StockMoveRequest } from '../../catalog-schema/index.ts';
 import type { JobStart } from './service.ts';
 
 // What this device keeps and sends, as the screens see it; ui/offline makes it.
@@ -11,6 +11,8 @@ export type Errand =
   | { readonly kind: 'order-line'; readonly body: OrderLineRequest }
   /** moves of the shelf that are recorded together or not at all */
   | { readonly kind: 'moves'; readonly body: { readonly moves: readonly StockMoveRequest[]; readonly jobId?: string } }
+  /** acts on one order, taken all or none: named by the first of them; `number` is what people call the order */
+  | { readonly kind: 'order-acts'; readonly body: { readonly id: string; readonly orderId: string; readonly number: number; readonly acts: readonly OrderAct[]; readonly jobId?: string } }
   | { readonly kind: 'outcome'; readonly body: OutcomeReport };
 
 /** The server's no to something that waits, kept until a person has seen it. */
@@ -71,7 +73,7 @@ export interface Device extends EventTarget {
   /** space the browser gives this site, and what of it is used, bytes; undefined where it does not say */
   readonly space: { readonly used: number; readonly quota: number } | undefined;
   /** since when the reading of this name is the kept one, because the server was not reached; undefined for a fresh one */
-  ageOf(reading: 'prices' | 'shelf' | 'stock' | 'jobs'): string | undefined;
+  ageOf(reading: 'prices' | 'shelf' | 'stock' | 'jobs' | 'orders' | 'suppliers' | `order ${string}` | `offers ${string}`): string | undefined;
   /**
    * Keeps an errand and sends it. Answers 'waiting' when it is kept here and the server has not been reached in a few seconds. Rejects with
    * a `ServiceFault` when the server said no at once, and with a `StoreFault` when it could be neither kept nor sent.

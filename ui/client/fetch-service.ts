@@ -1,5 +1,7 @@
 import type {
-  FitHistory, JobState, OrderLine, Part, PartOutcome, Prices, Replacements, Reservation, ShelfRow, StockAnswer, StockMove, StockRow,
+  AcceptedPlan, ReorderAnswer, ShopPlan,
+  FitHistory, JobState, OfferState, OrderLine, OrderSummary, Part, PartOutcome, Prices, PurchaseOrder, Replacements, Reservation, ShelfRow, ShopCard,
+  StockAnswer, StockMove, StockRow, SupplierState,
 } from '../../catalog-schema/index.ts';
 import { ask, readBlob, send, UPLOAD_PATIENCE_MS } from './ask-server.ts';
 import type { Service, UploadState } from './service.ts';
@@ -40,6 +42,19 @@ export function createFetchService(base = ''): Service {
     releaseReservation: (id) => ask<void>('DELETE', at(`/shelf/reservations/${encodeURIComponent(id)}`)),
     listOrderLines: (jobId, signal) => ask<OrderLine[]>('GET', at(`/orders/lines${jobQuery(jobId)}`), undefined, signal),
     draftOrderLine: (request) => ask<OrderLine>('POST', at('/orders/lines'), request),
+    readPlan: (withShelf, signal) => ask<ShopPlan>('GET', at(`/plan${withShelf ? '?shelf=true' : ''}`), undefined, signal),
+    acceptPlan: (acceptance) => ask<AcceptedPlan>('POST', at('/plan/accept'), acceptance),
+    readReorder: ({ by, level }, signal) => ask<ReorderAnswer>('GET', at(`/plan/reorder?${new URLSearchParams({ ...(by === undefined ? {} : { by }), ...(level === undefined ? {} : { level: String(level) }) }).toString()}`), undefined, signal),
+    listOrders: (signal) => ask<OrderSummary[]>('GET', at('/orders'), undefined, signal),
+    readOrder: (id, signal) => ask<PurchaseOrder>('GET', at(`/orders/${encodeURIComponent(id)}`), undefined, signal),
+    draftOrder: (draft) => ask<PurchaseOrder>('POST', at('/orders'), draft),
+    actOnOrder: (id, acts) => ask<PurchaseOrder>('POST', at(`/orders/${encodeURIComponent(id)}/acts`), { acts }),
+    listSuppliers: (signal) => ask<SupplierState[]>('GET', at('/suppliers'), undefined, signal),
+    writeSupplier: (edit) => ask<SupplierState>('POST', at('/suppliers'), edit),
+    listOffers: (id, signal) => ask<OfferState[]>('GET', at(`/suppliers/${encodeURIComponent(id)}/offers`), undefined, signal),
+    writeOffer: (id, edit) => ask<OfferState[]>('POST', at(`/suppliers/${encodeURIComponent(id)}/offers`), edit),
+    readShopCard: (signal) => ask<ShopCard>('GET', at('/shop'), undefined, signal),
+    writeShopCard: (edit) => ask<ShopCard>('POST', at('/shop'), edit),
     listOutcomes: (jobId, signal) => ask<PartOutcome[]>('GET', at(`/outcomes${jobQuery(jobId)}`), undefined, signal),
     reportOutcome: (report) => ask<PartOutcome>('POST', at('/outcomes'), report),
     readReplacements: (signal) => ask<Replacements>('GET', at('/outcomes/replacements'), undefined, signal),

@@ -1,6 +1,8 @@
 import type {
-  BenchRecord, FitHistory, JobEdit, JobState, OrderLine, OrderLineRequest, OutcomeReport, Part, PartOutcome, Prices, Replacements, Reservation, ReservationRequest, ShelfRow, StockAnswer, StockMove,
-  StockMoveRequest, StockRow,
+  AcceptedPlan, PlanAcceptance, ReorderAnswer, ReorderWish, ShopPlan,
+  BenchRecord, FitHistory, JobEdit, JobState, NewOrder, OfferEdit, OfferState, OrderAct, OrderLine, OrderLineRequest, OrderSummary, OutcomeReport,
+  Part, PartOutcome, Prices, PurchaseOrder, Replacements, Reservation, ReservationRequest, ShelfRow, ShopCard, ShopCardEdit, StockAnswer, StockMove,
+  StockMoveRequest, StockRow, SupplierEdit, SupplierState,
 } from '../../catalog-schema/index.ts';
 
 /** What a new job starts from. The id comes from the device, so that sending it twice makes one job. */
@@ -51,6 +53,23 @@ export interface Service {
   releaseReservation(id: string): Promise<void>;
   listOrderLines(jobId?: string, signal?: AbortSignal): Promise<OrderLine[]>;
   draftOrderLine(request: OrderLineRequest): Promise<OrderLine>;
+  /** every order, the newest first */
+  listOrders(signal?: AbortSignal): Promise<OrderSummary[]>;
+  readOrder(id: string, signal?: AbortSignal): Promise<PurchaseOrder>;
+  draftOrder(draft: NewOrder): Promise<PurchaseOrder>;
+  /** Takes acts on an order, all or none; one that was taken before changes nothing. Rejects as 'taken' where the order is not so far. */
+  actOnOrder(id: string, acts: readonly OrderAct[]): Promise<PurchaseOrder>;
+  listSuppliers(signal?: AbortSignal): Promise<SupplierState[]>;
+  writeSupplier(edit: SupplierEdit): Promise<SupplierState>;
+  listOffers(supplierId: string, signal?: AbortSignal): Promise<OfferState[]>;
+  writeOffer(supplierId: string, edit: OfferEdit): Promise<OfferState[]>;
+  readShopCard(signal?: AbortSignal): Promise<ShopCard>;
+  writeShopCard(edit: ShopCardEdit): Promise<ShopCard>;
+  /** what to get for all open jobs together; also for the shelf where asked for */
+  readPlan(withShelf: boolean, signal?: AbortSignal): Promise<ShopPlan>;
+  /** Takes a plan as it was shown. Rejects as 'taken' where anything it stood on has changed. */
+  acceptPlan(acceptance: PlanAcceptance): Promise<AcceptedPlan>;
+  readReorder(wish: ReorderWish, signal?: AbortSignal): Promise<ReorderAnswer>;
   listOutcomes(jobId?: string, signal?: AbortSignal): Promise<PartOutcome[]>;
   reportOutcome(report: OutcomeReport): Promise<PartOutcome>;
   readHistory(signal?: AbortSignal): Promise<FitHistory>;

@@ -179,6 +179,7 @@ export class ErrandQueue {
         return;
       case 'moves': await this.#service.recordMoves(errand.body.moves); return;
       case 'order-line': await this.#service.draftOrderLine(errand.body); return;
+      case 'order-acts': await this.#service.actOnOrder(errand.body.orderId, errand.body.acts); return;
       case 'outcome': await this.#service.reportOutcome(errand.body); return;
       default: throw new Error(`no such errand: ${JSON.stringify(errand satisfies never)}`);
     }

@@ -4,6 +4,9 @@ import type { CatalogueKeeper, PhotographKeeper, Service } from '../client/index
 /** Pictures of open jobs that are fetched ahead, bytes: some forty as telephones take them, scaled down. Common practice, no source. */
 const PICTURES_AHEAD_BYTES = 40_000_000;
 
+/** Orders under way that are fetched ahead. */
+const ORDERS_AHEAD = 50;
+
 export interface ReadyWorld {
   readonly service: Service;
   readonly catalogue: CatalogueKeeper;
@@ -21,6 +24,9 @@ export async function getReady({ service, catalogue, photographs, sparing }: Rea
     service.readPrices(), service.readShelf(), service.readStock(), service.readHistory(), service.readReplacements(), service.listReservations(), service.listOrderLines(), service.listOutcomes(),
     renewCatalogue(service, catalogue),
   ]);
+  // What is under way may be unpacked where there is no network.
+  const under = (await service.listOrders().catch(() => [])).filter(({ state }) => state === 'sent' || state === 'part-received').slice(0, ORDERS_AHEAD);
+  await Promise.allSettled([service.listSuppliers(), ...under.map(({ id }) => service.readOrder(id))]);
   if (sparing()) return;
   const jobs = await service.listJobs().catch((): JobState[] => []);
   let left = PICTURES_AHEAD_BYTES;

@@ -65,7 +65,7 @@ export class KeptDevice extends EventTarget implements Device {
     return this.#counting;
   }
 
-  ageOf(reading: 'prices' | 'shelf' | 'stock' | 'jobs'): string | undefined { return this.#parts.ageOf(reading); }
+  ageOf(reading: Parameters<Device['ageOf']>[0]): string | undefined { return this.#parts.ageOf(reading); }
 
   submit(errand: Errand): Promise<'sent' | 'waiting'> { return this.#parts.errands.submit(errand); }
 

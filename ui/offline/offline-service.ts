@@ -12,7 +12,7 @@ export interface ReadingWorld {
 /** How long a reading waits for the server where an older answer is at hand, ms. */
 const PATIENCE_MS = 3_000;
 
-type Reading = 'prices' | 'shelf' | 'stock' | 'history' | 'replacements' | 'reservations' | 'order-lines' | 'outcomes';
+type Reading = 'prices' | 'shelf' | 'stock' | 'history' | 'replacements' | 'reservations' | 'order-lines' | 'outcomes' | 'orders' | 'suppliers' | 'shop' | `order ${string}` | `offers ${string}`;
 
 /**
  * The service with a memory: what is read is kept on this device, and answered from there when the server is not reached. What changes
@@ -41,6 +41,15 @@ export class OfflineService implements Service {
   readonly recordMoves: Service['recordMoves'] = (moves) => this.#service.recordMoves(moves);
   readonly readMoves: Service['readMoves'] = (partId, signal) => this.#service.readMoves(partId, signal);
   readonly draftOrderLine: Service['draftOrderLine'] = (request) => this.#service.draftOrderLine(request);
+  // A plan hangs on what everybody does: an old one is not shown.
+  readonly readPlan: Service['readPlan'] = (withShelf, signal) => this.#service.readPlan(withShelf, signal);
+  readonly acceptPlan: Service['acceptPlan'] = (acceptance) => this.#service.acceptPlan(acceptance);
+  readonly readReorder: Service['readReorder'] = (wish, signal) => this.#service.readReorder(wish, signal);
+  readonly draftOrder: Service['draftOrder'] = (draft) => this.#service.draftOrder(draft);
+  readonly actOnOrder: Service['actOnOrder'] = (id, acts) => this.#service.actOnOrder(id, acts);
+  readonly writeSupplier: Service['writeSupplier'] = (edit) => this.#service.writeSupplier(edit);
+  readonly writeOffer: Service['writeOffer'] = (id, edit) => this.#service.writeOffer(id, edit);
+  readonly writeShopCard: Service['writeShopCard'] = (edit) => this.#service.writeShopCard(edit);
   readonly reportOutcome: Service['reportOutcome'] = (report) => this.#service.reportOutcome(report);
   readonly beginUpload: Service['beginUpload'] = (jobId, picture) => this.#service.beginUpload(jobId, picture);
   readonly askUpload: Service['askUpload'] = (jobId, hash) => this.#service.askUpload(jobId, hash);
@@ -93,6 +102,12 @@ export class OfflineService implements Service {
   readStock(signal?: AbortSignal): Promise<StockRow[]> { return this.#read('stock', () => this.#service.readStock(signal), signal); }
   readReplacements(signal?: AbortSignal): ReturnType<Service['readReplacements']> { return this.#read('replacements', () => this.#service.readReplacements(signal), signal); }
   readHistory(signal?: AbortSignal): ReturnType<Service['readHistory']> { return this.#read('history', () => this.#service.readHistory(signal), signal); }
+
+  listOrders(signal?: AbortSignal): ReturnType<Service['listOrders']> { return this.#read('orders', () => this.#service.listOrders(signal), signal); }
+  readOrder(id: string, signal?: AbortSignal): ReturnType<Service['readOrder']> { return this.#read(`order ${id}`, () => this.#service.readOrder(id, signal), signal); }
+  listSuppliers(signal?: AbortSignal): ReturnType<Service['listSuppliers']> { return this.#read('suppliers', () => this.#service.listSuppliers(signal), signal); }
+  listOffers(id: string, signal?: AbortSignal): ReturnType<Service['listOffers']> { return this.#read(`offers ${id}`, () => this.#service.listOffers(id, signal), signal); }
+  readShopCard(signal?: AbortSignal): ReturnType<Service['readShopCard']> { return this.#read('shop', () => this.#service.readShopCard(signal), signal); }
 
   // Lists of all jobs are kept, so that those of a job never opened before are here too.
   async listReservations(jobId?: string, signal?: AbortSignal): Promise<Reservation[]> {

@@ -54,12 +54,13 @@ export async function listOpenServes(db: Db, { partId, orderId }: { partId?: str
   const more = [...new Set([...await listOvertakenOrders(db), ...(orderId === undefined ? [] : [orderId])])];
   const open = await readOrders(db, { states: OPEN_STATES });
   const orders = [...open, ...(await readOrders(db, { ids: more })).filter(({ row }) => !open.some((each) => each.row.id === row.id))];
-  const serves = orders.flatMap((order) => order.book.lines.filter((line) => partId === undefined || line.partId === partId).flatMap((line) => line.serves.map((serve) => ({
+  // Of one moment: the order that was written first, then as its lines stand.
+  const serves = orders.toSorted((a, b) => a.row.number - b.row.number).flatMap((order) => order.book.lines.filter((line) => partId === undefined || line.partId === partId).flatMap((line) => line.serves.map((serve) => ({
     serveId: serve.id, order, line, jobId: serve.jobId, partId: line.partId, qty: serve.qty, at: serve.at,
   }))));
   const got = sumShares(await listArrivalShares(db, serves.map(({ serveId }) => serveId)));
   return serves.map((serve): OpenServe => ({ ...serve, qty: serve.qty - (got.get(serve.serveId) ?? 0) }))
-    .filter(({ qty }) => qty > 0).toSorted((a, b) => compare(a.at, b.at) || compare(a.serveId, b.serveId));
+    .filter(({ qty }) => qty > 0).toSorted((a, b) => compare(a.at, b.at));
 }
 
 /** Units that each wish has got. */

@@ -68,7 +68,7 @@ async function orderWaiting(tx: Tx, serves: readonly OpenServe[]): Promise<OpenS
     if (document.signedOff === undefined) wanted.set(jobId, wantedBy(document) ?? '9999-12-31');
   }
   return serves.filter(({ jobId }) => jobId !== undefined && wanted.has(jobId))
-    .toSorted((a, b) => compare(wanted.get(a.jobId!)!, wanted.get(b.jobId!)!) || compare(a.at, b.at) || compare(a.serveId, b.serveId));
+    .toSorted((a, b) => compare(wanted.get(a.jobId!)!, wanted.get(b.jobId!)!) || compare(a.at, b.at));
 }
 
 /** The day by which a job wants its part. */

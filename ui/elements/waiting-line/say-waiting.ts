@@ -20,6 +20,7 @@ export function sayWaiting({ what, count, errand, photograph }: WaitingItem, nam
       const [kinds, parts] = [[...new Set(moves.map(({ kind }) => words.shelf.kinds[kind]))], [...new Set(moves.map(({ partId }) => nameOf(partId)))]];
       return items.moves(words.list(kinds), parts.length > 3 ? words.shelf.parts(parts.length) : words.list(parts));
     }
+    case 'order-acts': return items['order-acts'](errand.body.number, words.list([...new Set(errand.body.acts.map(({ kind }) => words.orders.deeds[kind]))]));
     case 'outcome': return items.outcome(nameOf(errand.body.partId));
     case undefined: return '';
   }
