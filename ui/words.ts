@@ -10,7 +10,6 @@ import { accessWords } from './words/access.ts';
 import { jobFileWords } from './words/job-file.ts';
 import { orderNames } from './words/order-names.ts';
 import { outcomeWords } from './words/outcomes.ts';
-import { proveWords } from './words/prove.ts';
 import { shelfNames } from './words/shelf.ts';
 import { recordWords } from './words/record.ts';
 import { photographWords } from './words/photograph.ts';
@@ -174,8 +173,6 @@ export const words = {
       }
     },
   },
-
-  prove: proveWords,
 
   partClass: {
     'start-relay': 'Start relay', contactor: 'Contactor', 'plug-in-relay': 'Plug-in relay', 'shift-solenoid': 'Shift solenoid',

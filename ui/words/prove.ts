@@ -101,7 +101,6 @@ export const proveWords = {
   assumptions: 'What was taken to be so',
   working: 'Weighing it',
   toFits: 'Go on to the part',
-  evidence: { title: 'Evidence', settle: 'This would settle it:', toProve: 'Prove it' },
 
   /** one observation within a sentence */
   inLine: {

@@ -6,6 +6,7 @@ import '../../elements/field-choice/element.ts';
 import { PlainElement } from '../../elements/plain-element.ts';
 import { formatMeasured } from '../../format.ts';
 import { words } from '../../words.ts';
+import { proveWords } from '../../words/prove.ts';
 import type { WorkView } from '../work-view.ts';
 import { findInterlocks } from './interlocks-act.ts';
 import { renderMachine } from './machine-section.ts';
@@ -74,12 +75,12 @@ export class ProveScreen extends PlainElement {
             setLoad: (load) => { this.load = load; }, tell: (told) => this.#tell(told, true),
           })}
         </div>
-        <div class="prove-drawn"><h2 class="visually-hidden">${words.prove.picture}</h2>
+        <div class="prove-drawn"><h2 class="visually-hidden">${proveWords.picture}</h2>
           <crank-picture .answer=${answer} .interlocks=${findInterlocks(sheet.record)} .startSwitch=${drawn.held} .plus=${drawn.plus} .minus=${drawn.minus}
             .reading=${drawnSeen?.kind === 'volts' ? formatMeasured(drawnSeen.volts, 'V') : '? V'}
             @point-tap=${(event: CustomEvent<{ node: NonNullable<Probes['plus']> }>) => { this.#put(tapPoint(this.probes, event.detail.node)); }}
             @start-tap=${() => { this.#put({ ...(own ? this.probes : NO_PROBES), held: !drawn.held }); }}></crank-picture>
-          <p class="quiet crank-hint">${words.prove.pictureHint}</p>
+          <p class="quiet crank-hint">${proveWords.pictureHint}</p>
           ${renderOwnReading({ probes: this.probes, showed: ownSeen, put: (probes) => { this.#put(probes); }, tell: (told) => this.#tell(told) })}
           ${renderOtherTests({ tests, shown: ask, chosen: this.chosen, choose: (other) => { this.#choose(other); } })}
         </div>
@@ -102,13 +103,13 @@ export class ProveScreen extends PlainElement {
     const { answer } = proof;
     const anySeen = Object.keys(sheet.document.prove?.seen ?? {}).length > 0;
     if (proof.failed !== '') return html`<p class="caution" role="alert">${proof.failed}</p>`;
-    if (answer === undefined) return html`<p role="status">${words.prove.working}</p>`;
+    if (answer === undefined) return html`<p role="status">${proveWords.working}</p>`;
     const consequence = sayConsequence(answer);
     return html`<div class="crank-verdict" role="status" data-proven=${answer.proven === null ? 'false' : 'true'}>
       <p>${sayVerdict(answer, carrying, anySeen)}</p>
-      ${consequence === '' ? anySeen ? nothing : html`<p class="quiet">${words.prove.lead}</p>` : html`<p>${consequence}${answer.orderable === null ? nothing : html` <a href="${base}/fits">${words.prove.toFits}</a>`}</p>`}
-      ${answer.conflicts.map(({ why }) => html`<p class="mark-do">${words.prove.verdict.conflict}: ${why}</p>`)}
-      ${proof.current ? nothing : html`<p class="quiet">${words.prove.working}</p>`}</div>`;
+      ${consequence === '' ? anySeen ? nothing : html`<p class="quiet">${proveWords.lead}</p>` : html`<p>${consequence}${answer.orderable === null ? nothing : html` <a href="${base}/fits">${proveWords.toFits}</a>`}</p>`}
+      ${answer.conflicts.map(({ why }) => html`<p class="mark-do">${proveWords.verdict.conflict}: ${why}</p>`)}
+      ${proof.current ? nothing : html`<p class="quiet">${proveWords.working}</p>`}</div>`;
   }
 
   #seenAt({ plus, minus, held }: Probes, seen: Readonly<Record<string, Observation>>): Observation | undefined {

@@ -1,7 +1,7 @@
 import { html, type TemplateResult } from 'lit';
 import { CRANK_INSTRUMENTS, type CrankInstrument, type JobProof, type Measured } from '../../../catalog-schema/index.ts';
 import type { ChangeResult, FieldChange } from '../../client/index.ts';
-import { words } from '../../words.ts';
+import { proveWords } from '../../words/prove.ts';
 
 export interface MachineView {
   readonly prove: JobProof;
@@ -14,7 +14,7 @@ export interface MachineView {
 
 /** Facts of the battery, what there is to measure with, and what the answer took to be so. */
 export function renderMachine({ prove, instruments, change, setInstruments, assumptions, cautions }: MachineView): TemplateResult {
-  const say = words.prove;
+  const say = proveWords;
   const commit = (key: 'batteryCcaA' | 'ambientC') => (value: Measured | 'open' | undefined): ChangeResult =>
     change([{ field: ['prove', 'system', key], value: typeof value === 'number' ? value : null }]);
   return html`<details class="crank-machine"><summary>${say.machine}</summary>

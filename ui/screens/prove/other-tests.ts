@@ -1,6 +1,6 @@
 import { html, nothing, type TemplateResult } from 'lit';
 import { keyOfObservation, type CrankAsk, type ProveAnswer } from '../../../catalog-schema/index.ts';
-import { words } from '../../words.ts';
+import { proveWords } from '../../words/prove.ts';
 import { sayOtherTest } from './say-seen.ts';
 
 /** Half of its cold-cranking current for 15 s: the customary load test (battery industry; the case may say otherwise). */
@@ -23,7 +23,7 @@ export interface OtherTestsView {
 
 /** Readings that would tell most after the proposed one, then what takes another instrument or no meter at all. */
 export function renderOtherTests({ tests, shown, chosen, choose }: OtherTestsView): TemplateResult {
-  const say = words.prove;
+  const say = proveWords;
   const isShown = (ask: CrankAsk): boolean => shown !== undefined && keyOfObservation(ask) === keyOfObservation(shown);
   const readings = tests.filter(({ ask }) => ask.kind === 'volts' && !isShown(ask)).slice(0, LISTED);
   return html`<section><h2>${say.other}</h2>

@@ -2,7 +2,7 @@ import { html, nothing, type TemplateResult } from 'lit';
 import { CRANK_NODE_NAMES, CRANK_NODES, type CrankNode, type Measured, type Observation } from '../../../catalog-schema/index.ts';
 import type { ChangeResult } from '../../client/index.ts';
 import '../../elements/quantity-field/element.ts';
-import { words } from '../../words.ts';
+import { proveWords } from '../../words/prove.ts';
 import type { Probes } from './tap-point.ts';
 
 export interface OwnReadingView {
@@ -15,7 +15,7 @@ export interface OwnReadingView {
 
 /** A reading of one's own: two points, the start switch, and what the meter showed. The same without the drawing. */
 export function renderOwnReading({ probes, showed, put, tell }: OwnReadingView): TemplateResult {
-  const say = words.prove;
+  const say = proveWords;
   const { plus, minus, held } = probes;
   return html`<section class="crank-own"><h2>${say.own}</h2>
     ${plus === undefined && minus === undefined ? html`<p class="mark-do">${say.ownHint}</p>` : nothing}
@@ -33,6 +33,6 @@ export function renderOwnReading({ probes, showed, put, tell }: OwnReadingView):
 
 function renderPoint(id: string, label: string, value: CrankNode | undefined, other: CrankNode | undefined, choose: (node: CrankNode | undefined) => void): TemplateResult {
   return html`<div class="field"><label for=${id}>${label}</label><select id=${id} @change=${(event: Event) => { const { value: node } = event.target as HTMLSelectElement; choose(node === '' ? undefined : node as CrankNode); }}>
-    <option value="" ?selected=${value === undefined}>${words.prove.nowhere}</option>
+    <option value="" ?selected=${value === undefined}>${proveWords.nowhere}</option>
     ${CRANK_NODES.filter((node) => node !== other).map((node) => html`<option value=${node} ?selected=${node === value}>${CRANK_NODE_NAMES[node]}</option>`)}</select></div>`;
 }

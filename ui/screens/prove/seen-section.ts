@@ -1,6 +1,7 @@
 import { html, nothing, type TemplateResult } from 'lit';
 import { FAULT_NAMES, FAULTS, keyOfObservation, sayObservation, sayShare, type Observation, type ProveAnswer } from '../../../catalog-schema/index.ts';
 import { words } from '../../words.ts';
+import { proveWords } from '../../words/prove.ts';
 
 export interface SeenView {
   readonly seen: Readonly<Record<string, Observation>>;
@@ -13,7 +14,7 @@ export interface SeenView {
 
 /** All that was seen and measured, in the order in which it was. */
 export function renderSeen({ seen, carrying, quarrelling, show, takeAway }: SeenView): TemplateResult {
-  const say = words.prove;
+  const say = proveWords;
   const entries = Object.entries(seen);
   return html`<section><h2>${say.seen}</h2>
     ${entries.length === 0 ? html`<p class="quiet">${say.nothingSeen}</p>` : html`<ul class="rows crank-seen">${entries.map(([key, entry]) => {
@@ -27,7 +28,7 @@ export function renderSeen({ seen, carrying, quarrelling, show, takeAway }: Seen
 
 /** Every fault with its likelihood in words and by a bar of line; those that were cleared in one line. */
 export function renderChances({ faults, cleared, proven }: ProveAnswer, anySeen: boolean): TemplateResult {
-  const say = words.prove;
+  const say = proveWords;
   const order = faults.toSorted((a, b) => b.probability - a.probability || FAULTS.indexOf(a.fault) - FAULTS.indexOf(b.fault));
   const open = order.filter(({ fault }) => !cleared.includes(fault));
   const good = cleared.filter((fault) => fault !== 'none');

@@ -1,6 +1,6 @@
 import { html, type TemplateResult } from 'lit';
 import { CRANK_WORDS, HEARD_WORDS, type Observation } from '../../../catalog-schema/index.ts';
-import { words } from '../../words.ts';
+import { proveWords } from '../../words/prove.ts';
 import { drawCranked, drawHeard } from './symptom-picture.ts';
 
 type Heard = Extract<Observation, { kind: 'sound' }>['heard'];
@@ -21,7 +21,7 @@ const CRANKED = Object.keys(CRANK_WORDS) as Cranked[];
 
 /** What is heard and seen at START, a picture and a word each; touched again it is taken back. */
 export function renderSymptoms({ heard, cranked, folded, tell, takeBack, unfold }: SymptomView): TemplateResult {
-  const say = words.prove;
+  const say = proveWords;
   if (folded && heard !== undefined && cranked !== undefined) {
     return html`<p class="crank-told"><span>${say.told(HEARD_WORDS[heard], CRANK_WORDS[cranked])}</span>
       <button type="button" class="plain" @click=${unfold}>${say.change}</button></p>`;

@@ -2,7 +2,7 @@ import { html, nothing, type TemplateResult } from 'lit';
 import { BRIDGED_WORDS, BY_HAND_WORDS, CRANK_WORDS, FAULT_NAMES, sayShare, type CrankAsk, type Measured, type Observation, type ProveAnswer } from '../../../catalog-schema/index.ts';
 import type { ChangeResult } from '../../client/index.ts';
 import '../../elements/quantity-field/element.ts';
-import { words } from '../../words.ts';
+import { proveWords } from '../../words/prove.ts';
 import { sayOtherTest } from './say-seen.ts';
 
 type NextTest = ProveAnswer['nextTest'][number];
@@ -25,7 +25,7 @@ export interface TestView {
 /** The test to do: how, what each result would mean, its cautions beside it, and the place for what it showed. */
 export function renderTest(view: TestView): TemplateResult {
   const { ask, test, own, goBack } = view;
-  const say = words.prove;
+  const say = proveWords;
   if (ask === undefined) return html`<section class="crank-test"><h2>${say.next}</h2><p>${say.noNext}</p></section>`;
   const cautions = test?.cautions ?? say.cautions[ask.kind] ?? [];
   return html`<section class="crank-test" aria-labelledby="crank-test-title">
@@ -41,7 +41,7 @@ export function renderTest(view: TestView): TemplateResult {
 }
 
 function renderOutcomes({ outcomes }: NextTest): TemplateResult {
-  const say = words.prove;
+  const say = proveWords;
   // Beside the drawing there is room for it at once.
   return html`<details class="crank-means" ?open=${matchMedia('(min-width: 60rem)').matches}><summary>${say.means}</summary><dl class="facts">${outcomes.map(({ reads, chance, leaves }) => html`<div>
     <dt>${say.mean(reads, sayShare(chance))}</dt>
@@ -51,7 +51,7 @@ function renderOutcomes({ outcomes }: NextTest): TemplateResult {
 /** The place for the answer: a number where it is a number, words to touch where it is seen. */
 function renderEntry(view: TestView, ask: CrankAsk): TemplateResult | typeof nothing {
   const { showed, tell } = view;
-  const say = words.prove;
+  const say = proveWords;
   switch (ask.kind) {
     case 'volts': return renderReading({
       label: say.shows, hint: say.volts.hint, dimension: 'voltage', value: showed?.kind === 'volts' ? showed.volts : undefined, commit: (volts) => tell({ ...ask, volts }),
@@ -73,7 +73,7 @@ function renderReading(given: { label: string; hint: string; dimension: 'voltage
 }
 
 function renderLoad({ load, setLoad }: TestView): TemplateResult {
-  const say = words.prove;
+  const say = proveWords;
   const take = (key: 'ratioOfCca' | 'seconds') => (value: Measured | 'open' | undefined): ChangeResult => {
     if (typeof value === 'number' && value > 0) setLoad({ ...load, [key]: value });
     return { ok: true };
