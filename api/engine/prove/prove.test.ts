@@ -31,6 +31,13 @@ describe('what is heard and seen follows from the circuit', () => {
     expect(settle({ fault: 'battery-connection', place: 'plus-post' }, 1)).toMatchObject({ relay: 'chatters' });
   });
 
+  it('a dirty post gives a click and no start, or a rattle where it is worse', () => {
+    const heard = [-1.5, -1, -0.5, 0, 0.5, 1].map((severity) => settle({ fault: 'battery-connection', place: 'plus-post' }, severity));
+    expect(heard.every(({ relay }) => relay !== 'out')).toBe(true);
+    expect(heard.filter(({ motion }) => motion !== 'normal').length).toBeGreaterThanOrEqual(4);
+    expect(heard.some(({ relay, motion }) => relay === 'in' && (motion === 'stalled' || motion === 'slow'))).toBe(true);
+  });
+
   it('burnt contacts give one click and nothing more', () => {
     expect(settle({ fault: 'relay-contacts', place: 'contact', open: true })).toMatchObject({ relay: 'in', motion: 'dead' });
   });
@@ -47,13 +54,20 @@ describe('what is heard and seen follows from the circuit', () => {
 });
 
 describe('a proof', () => {
-  const manySounds: Observation[] = [{ kind: 'sound', heard: 'rapid-clicks' }, { kind: 'sound', heard: 'rapid-clicks' }, { kind: 'sound', heard: 'rapid-clicks' }, { kind: 'crank', seen: 'nothing' }];
+  const said: Observation[] = [
+    ...[true, false].flatMap((startSwitch) => (['nothing', 'one-click', 'rapid-clicks', 'hum', 'grinding'] as const).map((heard): Observation => ({ kind: 'sound', startSwitch, heard }))),
+    ...[true, false].flatMap((startSwitch) => (['nothing', 'slow'] as const).map((seen): Observation => ({ kind: 'crank', startSwitch, seen }))),
+  ];
 
-  it('never comes from sounds and from not cranking or cranking slowly alone', () => {
-    for (const heard of ['nothing', 'one-click', 'rapid-clicks', 'hum', 'grinding'] as const) {
-      expect(ask([...manySounds.slice(3), ...Array.from({ length: 6 }, () => ({ kind: 'sound', heard }) as const)], {}, { threshold: 0.5 }).proven).toBeNull();
-    }
-    expect(ask([...manySounds, { kind: 'crank', seen: 'slow' }], {}, { threshold: 0.5 }).proven).toBeNull();
+  it('never comes from sounds and from not cranking or cranking slowly: alone, in pairs, many times over, or all together', () => {
+    const systems = [{ nominalV: 12 }, { nominalV: 6 }, { nominalV: 24, batteryCcaA: 120, ambientC: -15 }];
+    said.forEach((one, i) => {
+      expect(ask([one, one, one, one], systems[i % 3], { threshold: 0.5 }).proven).toBeNull();
+      said.slice(i + 1).forEach((other, k) => {
+        expect(ask([one, other], systems[(i + k) % 3], { threshold: 0.5 }).proven, `${JSON.stringify(one)} ${JSON.stringify(other)}`).toBeNull();
+      });
+    });
+    expect(ask(said, {}, { threshold: 0.5 }).proven).toBeNull();
   });
 
   it('is "none" when cranking was seen to be normal', () => {
@@ -83,6 +97,43 @@ describe('a proof', () => {
     expect(answer).toMatchObject({ proven: 'battery-connection', orderable: null });
   });
 
+  it('is not made against another fault by a sound alone where the readings are the same', () => {
+    // Post or cable: the fall lies between the post and the relay's stud, and only what keeps the relay in differs.
+    const answer = ask([{ kind: 'sound', heard: 'one-click' }, { kind: 'crank', seen: 'nothing' }, on('battery+', 'starter-stud', 9.95), on('relay-battery-stud', 'relay-starter-stud', 0.05), on('battery+', 'relay-battery-stud', 9.85)]);
+    expect(answer.proven).toBeNull();
+    expect(answer.faults.slice(0, 2).map(({ fault }) => fault).toSorted()).toEqual(['battery-cable', 'battery-connection']);
+    const settling = answer.nextTest.slice(0, 3).map(({ ask: asked }) => JSON.stringify(asked));
+    expect(settling.some((asked) => asked.includes('battery+clamp'))).toBe(true);
+  });
+
+  it('of a dead battery comes from its volts at rest, however few they are', () => {
+    for (const volts of [2.1, 6.3, 10.4]) expect(ask([{ kind: 'sound', heard: 'nothing' }, { kind: 'crank', seen: 'nothing' }, off('battery+', 'battery-', volts)]).faults[0]!.fault).toBe('battery-weak');
+  });
+
+  it('is the same whichever probe was where, and in whatever order things were seen', () => {
+    const seen: Observation[] = [{ kind: 'sound', heard: 'nothing' }, on('coil-feed', 'chassis', 12.5), on('coil-return', 'chassis', 12.5)];
+    const turned: Observation[] = [on('chassis', 'coil-return', -12.5), { kind: 'sound', heard: 'nothing' }, on('chassis', 'coil-feed', -12.5)];
+    expect(ask(seen)).toMatchObject({ proven: 'coil-return', orderable: null });
+    expect(ask(turned).proven).toBe('coil-return');
+  });
+
+  it('is of a stuck relay when the engine cranks with the switch off', () => {
+    expect(ask([{ kind: 'crank', startSwitch: false, seen: 'normal' }, off('relay-starter-stud', 'chassis', 11)])).toMatchObject({ proven: 'relay-stuck-closed', orderable: 'start-relay' });
+  });
+
+  it.each([[6, 1], [12, 2], [24, 4]])('comes alike on %i V', (nominalV, scale) => {
+    const half = scale / 2;
+    expect(ask([{ kind: 'sound', heard: 'one-click' }, on('relay-battery-stud', 'relay-starter-stud', 12.5 * half), on('coil-feed', 'coil-return', 12 * half)], { nominalV }).proven).toBe('relay-contacts');
+    expect(ask([{ kind: 'crank', seen: 'slow' }, off('battery+', 'battery-', 11.5 * half), on('battery+', 'battery-', 6 * half)], { nominalV }).proven).toBe('battery-weak');
+  });
+
+  it('names what it hangs on, most first', () => {
+    const { carriedBy } = ask([{ kind: 'crank', seen: 'nothing' }, { kind: 'sound', heard: 'one-click' }, on('coil-feed', 'coil-return', 11.9), { kind: 'bridge-studs', seen: 'normal' }]);
+    expect(carriedBy[0]!.path).toBe('seen[3]');
+    expect(carriedBy[0]!.why).toMatch(/^studs bridged: normal: without it relay-contacts would be \d+ % probable, with it 9\d/);
+    expect(ask([{ kind: 'sound', heard: 'one-click' }]).carriedBy).toEqual([]);
+  });
+
   it('is kept from a reading that no single fault explains, and says which', () => {
     const answer = ask([on('battery+', 'battery-', 12.5), on('relay-battery-stud', 'relay-starter-stud', 12.4), on('starter-stud', 'starter-case', 10.2)]);
     expect(answer.proven).toBeNull();
@@ -110,6 +161,46 @@ describe('a proof', () => {
 });
 
 describe('the next test', () => {
+  it('takes again what quarrels with the rest before anything else', () => {
+    const { conflicts, nextTest } = ask([off('battery+', 'battery-', -12.6), { kind: 'crank', seen: 'nothing' }]);
+    expect(conflicts[0]!.paths).toEqual(['seen[0]']);
+    expect(nextTest[0]).toMatchObject({ ask: { kind: 'volts', startSwitch: false, plus: 'battery+', minus: 'battery-' } });
+    expect(nextTest[0]!.test).toMatch(/^Once more: /);
+  });
+
+  it('has its steps, its cautions and what each result would mean', () => {
+    const { nextTest } = ask([{ kind: 'sound', heard: 'one-click' }, { kind: 'crank', seen: 'nothing' }]);
+    for (const { how, outcomes, cautions, ask: asked } of nextTest) {
+      expect(how.length).toBeGreaterThanOrEqual(2);
+      expect(outcomes.length).toBeGreaterThanOrEqual(1);
+      const sum = outcomes.reduce((all, { chance }) => all + chance, 0);
+      expect(sum).toBeGreaterThan(0.9);
+      expect(sum).toBeLessThan(1.001);
+      for (const { leaves } of outcomes) expect(leaves[0]!.probability).toBeGreaterThan(0);
+      if ('startSwitch' in asked && asked.startSwitch) expect(cautions.join()).toMatch(/Before START is held/);
+    }
+    expect(nextTest.find(({ ask: { kind } }) => kind === 'bridge-studs')!.cautions.join()).toMatch(/bypasses every interlock/);
+    const across = nextTest.find(({ ask: asked }) => asked.kind === 'volts' && asked.plus === 'relay-battery-stud' && asked.minus === 'relay-starter-stud')!;
+    // Full volts across the studs: the contact does not close.
+    expect(across.outcomes.at(-1)).toMatchObject({ reads: expect.stringMatching(/^above /), leaves: [{ fault: 'relay-contacts' }, {}, {}] });
+  });
+
+  it('says of the checks that benches customarily make that they have no source', () => {
+    const { nextTest } = ask([]);
+    for (const kind of ['sound', 'turn-by-hand', 'battery-load', 'bridge-studs']) {
+      const found = nextTest.filter(({ ask: asked }) => asked.kind === kind);
+      for (const { practice } of found) expect(practice).toBe('common practice, no source');
+    }
+    expect(nextTest.some(({ practice }) => practice === null)).toBe(true);
+  });
+
+  it('turns an engine once more that was stiff, and no third time', () => {
+    const standing: Observation[] = [{ kind: 'crank', seen: 'nothing' }, on('battery+', 'battery-', 9.4), on('starter-stud', 'starter-case', 8.2), { kind: 'turn-by-hand', seen: 'stiff' }];
+    const asks = (seen: Observation[]): boolean => ask(seen, { batteryCcaA: 230 }).nextTest.some(({ ask: { kind } }) => kind === 'turn-by-hand');
+    expect(asks(standing)).toBe(true);
+    expect(asks([...standing, { kind: 'turn-by-hand', seen: 'stiff' }])).toBe(false);
+  });
+
   it('bridges the studs only after every meter reading that tells something', () => {
     const { nextTest } = ask([{ kind: 'sound', heard: 'one-click' }, { kind: 'crank', seen: 'nothing' }]);
     const risks = nextTest.map(({ risk }) => risk);
