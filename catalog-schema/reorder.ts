@@ -71,6 +71,7 @@ export function readReorder(value: unknown): Read<ReorderAsk> {
 
 /** How a shop wants its list: as in the question. */
 export const reorderWish = z.strictObject({ by: reorderShape.shape.by, level: z.coerce.number().min(0.5).max(0.9999).optional() });
+export type ReorderWish = z.infer<typeof reorderWish>;
 
 const share = z.number().min(0).max(1);
 /** One part of the list. `position`: free and on order. `order` is 0 where it is above its reorder point. */

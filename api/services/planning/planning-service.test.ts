@@ -35,7 +35,7 @@ afterAll(async () => {
 async function beginJob(n: number, document: Record<string, JsonValue>): Promise<void> {
   await services.jobs.create(makeJob(n));
   await services.jobs.append(makeId(n), Object.entries(document).map(([field, value], index) => (
-    { id: makeId(n * 100 + index, 7), jobId: makeId(n), field: [field], base: index, value, at: AT })));
+    { id: makeId(n * 100 + index, 7), field: [field], base: index, value, at: AT })));
 }
 
 async function readPlan(withShelf = false): Promise<ShopPlan> {
