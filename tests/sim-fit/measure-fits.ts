@@ -93,7 +93,6 @@ export function writeFigures({ tallies, asked, retaken, ablation, run }: FitCoun
   const notAsked = sum((tally) => tally.countSafety(['not-asked'], true));
   const falseSafety = judged + byReading;
   const trapsAccepted = sum((tally) => [...tally.traps].reduce((total, [trap, row]) => total + (SAFETY_TRAPS.has(trap) ? row.accepted : 0), 0));
-  const sureOfWhole = tallies.full.wholeSure / tallies.full.whole;
 
   const lines = [`fits: ${run.cases} records of ${Math.ceil(run.cases / LEVEL_NAMES.length)} machines in ${run.worlds} worlds, ${Math.round(run.parts / run.worlds)} parts each, seed ${run.seed}`];
   for (const level of LEVEL_NAMES) {
@@ -106,8 +105,9 @@ export function writeFigures({ tallies, asked, retaken, ablation, run }: FitCoun
   const five = (level: Level): number => tallies[level].firstFive / tallies[level].sold;
   // Full readings leave nothing unread on either side: a part whose values the catalogue leaves out is unproven, whatever it costs.
   const fiveWhole = (tally: Tally): number => tally.firstFiveWhole / tally.soldWhole;
+  const shareSure = (tally: Tally): number => tally.wholeSure / tally.whole;
   // A reading that straddles a limit is not yet a full one: the answer names it, and whoever takes it finer has them all.
-  const fiveFull = fiveWhole(asked);
+  const [fiveFull, sureOfWhole] = [fiveWhole(asked), shareSure(asked)];
   const held = falseSafety === 0 && trapsAccepted === 0 && sureOfWhole >= FIT_BOUNDS.sureOfWhole && fiveFull >= FIT_BOUNDS.fiveFull && five('half measured') >= FIT_BOUNDS.fiveHalf
     && calibration.claims > 0 && calibration.skill >= FIT_BOUNDS.skill && calibration.error <= FIT_BOUNDS.error;
   lines.push(
@@ -116,8 +116,8 @@ export function writeFigures({ tallies, asked, retaken, ablation, run }: FitCoun
     `  skill ${calibration.skill.toFixed(3)}, calibration error ${calibration.error.toFixed(4)}; on criteria the answer judged alone: skill ${onlyJudged.skill.toFixed(3)}, error ${onlyJudged.error.toFixed(4)}`,
     `safety: false direct or adapt where the answer judged the criterion ${judged}, really unsafe by a reading further off than it swears ${byReading} (within the guarantee of the rating ${withinGuarantee}),`
       + ` on a default of the contract ${byDefault}, on a demand nobody recorded ${notAsked}`,
-    `fits: false on safety ${falseSafety} (bound 0), traps accepted ${trapsAccepted} (bound 0), true fits found sure ${percent(sureOfWhole)} (bound 90 %), least cost in five: full readings ${percent(fiveFull)} once what does not decide was taken finer as asked (bound 99 %), ${percent(fiveWhole(tallies.full))} as first read,`
-      + ` and ${percent(five('full'))} counting parts the catalogue does not write up, half of the readings missing ${percent(five('half measured'))} (bound 90 %) and ${percent(five('half'))} with half of the plain facts missing too, Brier skill ${calibration.skill.toFixed(3)} (bound 0.3), calibration error ${calibration.error.toFixed(3)} (bound 0.02),`
+    `fits: false on safety ${falseSafety} (bound 0), traps accepted ${trapsAccepted} (bound 0), full readings, once what does not decide was taken finer as asked: true fits found sure ${percent(sureOfWhole)} (bound 90 %, as first read ${percent(shareSure(tallies.full))}), least cost in five ${percent(fiveFull)} (bound 99 %, as first read ${percent(fiveWhole(tallies.full))},`
+      + ` ${percent(five('full'))} counting parts the catalogue does not write up), half of the readings missing ${percent(five('half measured'))} (bound 90 %) and ${percent(five('half'))} with half of the plain facts missing too, Brier skill ${calibration.skill.toFixed(3)} (bound 0.3), calibration error ${calibration.error.toFixed(3)} (bound 0.02),`
       + ` seed ${run.seed}: ${held ? 'held' : 'not held'}`,
   );
   return { lines, held, falseSafety, trapsAccepted, sureOfWhole, found: [...all, asked].flatMap(({ found }) => found) };
