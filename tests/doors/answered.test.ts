@@ -5,7 +5,7 @@ import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { fit, identify, prove, rewire, planOrders, trace } from '../../api/engine/index.ts';
 import { openSolver } from '../../api/services/index.ts';
 import {
-  fitAnswer, identifyAnswer, pricesOfShop, proveAnswer, readInput, readShopFile, rewireAnswer, sourceAnswer, traceAnswer, type BenchRecord, type Catalogue, type Prices,
+  fitAnswer, identifyAnswer, pricesOfShop, proveAnswer, readInput, readShopFile, rewireAnswer, sourceAnswer, traceAnswer, type BenchRecord, type Catalogue, type FaultSharesAnswer, type Prices,
 } from '../../catalog-schema/index.ts';
 import { readCataloguePath } from '../../catalog-schema/folder/index.ts';
 import { ENGINE_FUNCTIONS } from '../../ui/worker/engine-functions.ts';
@@ -152,8 +152,25 @@ describe('every door', () => {
     expect(readInput(proveAnswer, answer)).toMatchObject({ ok: true, value: { proven: 'relay-contacts', orderable: 'start-relay' } });
     expect((await http.post('/api/prove', JSON.stringify(goodCase))).body).toEqual(answer);
     expect(await command(['prove', save(goodCase)])).toEqual(answer);
+    expect(plain(ENGINE_FUNCTIONS.prove(goodCase))).toEqual(answer);
     expect((await runCli(['prove', save(goodCase)])).out).toMatch(/^Proven: relay-contacts\. The evidence pays for: start-relay\.\n/);
     expect((await runCli(['prove', save({ ...goodCase, seen: goodCase.seen.slice(0, 2) })])).out).toMatch(/^Nothing is proven yet\..*\n[^]*Test next\n {2}- Volts /);
+  }, 30_000);
+
+  it('proves alike by the shop\'s own shares of faults, and forgets them when they are taken back', async () => {
+    const seen = goodCase.seen.slice(0, 1);
+    const own = { 'starter-drive': 3, 'relay-contacts': 0.2 };
+    const set = (await http.post('/api/prove/shares', JSON.stringify({ own, at: '2026-11-25T21:00:00Z' }))).body as FaultSharesAnswer;
+    expect(set.own).toEqual(own);
+    expect(set).toEqual((await http.get('/api/prove/shares')).body);
+    const answer = plain(prove({ ...goodCase, seen }, { shares: set.shares }));
+    expect(answer).not.toEqual(plain(prove({ ...goodCase, seen })));
+    expect((await http.post('/api/prove', JSON.stringify({ ...goodCase, seen }))).body).toEqual(answer);
+    expect(plain(ENGINE_FUNCTIONS.prove({ ...goodCase, seen }, set.shares))).toEqual(answer);
+    expect(JSON.parse((await runCliHere(['prove', save({ ...goodCase, seen }), '--shares', save(set), '--json'])).out)).toEqual(answer);
+    expect(await runCliHere(['prove', save(goodCase), '--shares', save({ 'flat-tyre': 1 })])).toMatchObject({ exitCode: 2, out: '' });
+    await http.post('/api/prove/shares', JSON.stringify({ own: {}, at: '2026-11-25T21:01:00Z' }));
+    expect((await http.post('/api/prove', JSON.stringify({ ...goodCase, seen }))).body).toEqual(plain(prove({ ...goodCase, seen })));
   }, 30_000);
 
   it('plans orders alike, and prints them for a person', async () => {
