@@ -1,10 +1,8 @@
 import type { Criterion, TerminalRole } from '../catalog-schema/index.ts';
 import type { Lack, StepName, StepState } from './screens/step-states.ts';
 import { codesWords } from './words/codes.ts';
-import { asLeftWords } from './words/as-left.ts';
 import { conflictWords } from './words/conflicts.ts';
 import { findNames } from './words/find.ts';
-import { fitsWords } from './words/fits.ts';
 import { offlineWords } from './words/offline.ts';
 import { accessWords } from './words/access.ts';
 import { jobFileWords } from './words/job-file.ts';
@@ -235,8 +233,6 @@ export const words = {
     addTerminal: (form: string): string => `Add a ${form}`,
   },
 
-  asLeft: asLeftWords,
-
   record: recordWords,
 
   bench: {
@@ -414,7 +410,6 @@ export const words = {
 
   conflicts: conflictWords,
   find: findNames,
-  fits: fitsWords,
   offline: offlineWords,
   orders: orderNames,
   outcomes: outcomeWords,

@@ -2,7 +2,7 @@ import { html, nothing, type TemplateResult } from 'lit';
 import type { JobDocument, JsonValue, Measured } from '../../../catalog-schema/index.ts';
 import type { ChangeResult, Desk, WorkSheet } from '../../client/index.ts';
 import { formatMoment, valueOf } from '../../format.ts';
-import { words } from '../../words.ts';
+import { asLeftWords } from '../../words/as-left.ts';
 import { judgeStep, sayCaution, sayDetails, sayNext, sayStep, STEP_WORDS, type AsLeftStep, type JudgedStep, type StepSpeech } from '../../worker/as-left.ts';
 import '../entry-field/element.ts';
 import '../field-choice/element.ts';
@@ -45,7 +45,7 @@ export class AsLeftStepView extends PlainElement {
     const judged = judgeStep(step, tick === undefined ? undefined : { [step.id]: tick });
     return html`<div class="step-large" data-mark=${judged.mark}>
       <h2 id="step-title" tabindex="-1">${sayStep(step, speech)}</h2>
-      ${step.required ? nothing : html`<p class="quiet">${words.asLeft.optional}</p>`}
+      ${step.required ? nothing : html`<p class="quiet">${asLeftWords.optional}</p>`}
       <field-choice .sheet=${this.sheet} .at=${[['asLeft', step.id]]} .unit=${this.desk.settings.values.unit}></field-choice>
       ${caution === undefined ? nothing : html`<p class="caution">${caution}</p>`}
       ${renderStepPicture(step, speech)}
@@ -53,14 +53,14 @@ export class AsLeftStepView extends PlainElement {
       ${this.author === '' && judged.mark !== 'done' ? this.#renderWho() : nothing}
       ${judged.because === undefined ? nothing : html`<p class="mark-do">${STEP_WORDS.because[judged.because]}</p>`}
       ${this.#renderTick(judged)}
-      ${tick === undefined ? nothing : html`<p class="quiet">${words.asLeft.ticked(formatMoment(tick.at), tick.by ?? '')}</p>`}
+      ${tick === undefined ? nothing : html`<p class="quiet">${asLeftWords.ticked(formatMoment(tick.at), tick.by ?? '')}</p>`}
       ${this.failed === '' ? nothing : html`<p class="not" role="alert">${this.failed}</p>`}
     </div>`;
   }
 
   /** Asked once on a device, before its first tick. */
   #renderWho(): TemplateResult {
-    return html`<div class="step-who"><entry-field .label=${words.asLeft.whoTicks} .hint=${words.asLeft.whoTicksHint} .value=${''} .commit=${(text: string) => {
+    return html`<div class="step-who"><entry-field .label=${asLeftWords.whoTicks} .hint=${asLeftWords.whoTicksHint} .value=${''} .commit=${(text: string) => {
       if (text.trim() !== '') this.desk.settings.set({ author: text.trim() });
       this.failed = '';
       return { ok: true };
@@ -69,21 +69,21 @@ export class AsLeftStepView extends PlainElement {
 
   #renderTick({ mark }: JudgedStep): TemplateResult {
     const { step, tick } = this;
-    const takeBack = tick === undefined ? nothing : html`<button type="button" @click=${() => this.#set(null)}>${words.asLeft.takeBack}</button>`;
-    const toNext = mark === 'done' ? html`<button type="button" class="main" @click=${() => this.#goOn()}>${words.asLeft.toNext}</button>` : nothing;
-    const next = mark === 'bad' ? html`<p class="caution" role="alert"><b>${step.kind === 'reading' ? words.asLeft.outside : words.asLeft.marks.bad}</b> ${words.asLeft.whatNext} ${sayNext(step)}</p>` : nothing;
+    const takeBack = tick === undefined ? nothing : html`<button type="button" @click=${() => this.#set(null)}>${asLeftWords.takeBack}</button>`;
+    const toNext = mark === 'done' ? html`<button type="button" class="main" @click=${() => this.#goOn()}>${asLeftWords.toNext}</button>` : nothing;
+    const next = mark === 'bad' ? html`<p class="caution" role="alert"><b>${step.kind === 'reading' ? asLeftWords.outside : asLeftWords.marks.bad}</b> ${asLeftWords.whatNext} ${sayNext(step)}</p>` : nothing;
     switch (step.kind) {
-      case 'reading': return html`<quantity-field .label=${words.asLeft.meterShows} .dimension=${DIMENSIONS[step.yardstick.unit]} .value=${tick?.of === step.of ? tick.reading : undefined}
+      case 'reading': return html`<quantity-field .label=${asLeftWords.meterShows} .dimension=${DIMENSIONS[step.yardstick.unit]} .value=${tick?.of === step.of ? tick.reading : undefined}
           .commit=${(value: Measured | undefined) => this.#read(value)}></quantity-field>
-        ${mark === 'done' ? html`<p class="mark-do" role="status">${words.asLeft.within}</p>` : next}
+        ${mark === 'done' ? html`<p class="mark-do" role="status">${asLeftWords.within}</p>` : next}
         <p class="button-row">${toNext}${takeBack}</p>`;
       case 'studs-open': case 'cranks': case 'running': case 'interlock': return html`<p class="button-row">
-        <button type="button" class=${mark === 'open' ? 'main' : ''} aria-pressed=${mark === 'done' ? 'true' : 'false'} @click=${() => this.#judge('good')}>${words.asLeft.good[step.kind]}</button>
-        <button type="button" aria-pressed=${mark === 'bad' ? 'true' : 'false'} @click=${() => this.#judge('bad')}>${words.asLeft.bad[step.kind]}</button>${takeBack}</p>
+        <button type="button" class=${mark === 'open' ? 'main' : ''} aria-pressed=${mark === 'done' ? 'true' : 'false'} @click=${() => this.#judge('good')}>${asLeftWords.good[step.kind]}</button>
+        <button type="button" aria-pressed=${mark === 'bad' ? 'true' : 'false'} @click=${() => this.#judge('bad')}>${asLeftWords.bad[step.kind]}</button>${takeBack}</p>
         ${next}`;
       case 'battery-off': case 'remove': case 'make-ready': case 'drill': case 'mount': case 'wire': case 'wire-unplanned': case 'leave-off':
       case 'jumper': case 'battery-on': return html`<p class="button-row">
-        ${mark === 'open' ? html`<button type="button" class="main" @click=${() => this.#judge(undefined)}>${words.asLeft.done}</button>` : html`<span class="mark-do">${words.asLeft.isDone}</span>${toNext}`}${takeBack}</p>`;
+        ${mark === 'open' ? html`<button type="button" class="main" @click=${() => this.#judge(undefined)}>${asLeftWords.done}</button>` : html`<span class="mark-do">${asLeftWords.isDone}</span>${toNext}`}${takeBack}</p>`;
     }
   }
 
@@ -104,9 +104,9 @@ export class AsLeftStepView extends PlainElement {
   #set(tick: { outcome?: 'good' | 'bad'; reading?: number } | null): ChangeResult {
     const by = this.desk.settings.values.author.trim();
     if (tick !== null && by === '') {
-      this.failed = words.asLeft.whoFirst;
+      this.failed = asLeftWords.whoFirst;
       this.querySelector<HTMLInputElement>('.step-who input')?.focus();
-      return { ok: false, why: words.asLeft.whoFirst };
+      return { ok: false, why: asLeftWords.whoFirst };
     }
     const value: JsonValue = tick === null ? null : { at: this.desk.now().toISOString(), by, of: this.step.of, ...tick };
     const result = this.sheet.change([{ field: ['asLeft', this.step.id], value }]);

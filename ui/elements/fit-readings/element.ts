@@ -2,6 +2,7 @@ import { html, nothing, type TemplateResult } from 'lit';
 import { CRITERIA, type BenchRecord, type Criterion, type FitAnswer, type FitReading } from '../../../catalog-schema/index.ts';
 import { formatMoney } from '../../format.ts';
 import { words } from '../../words.ts';
+import { fitsWords } from '../../words/fits.ts';
 import { PlainElement } from '../plain-element.ts';
 import { placeOfReading } from '../reading-place.ts';
 
@@ -21,9 +22,9 @@ export class FitReadings extends PlainElement {
     const { measureNext } = this.answer;
     if (measureNext.length === 0) return nothing;
     const rest = measureNext.slice(FIRST);
-    return html`<section class="fit-readings" aria-labelledby="fit-readings"><h2 id="fit-readings">${words.fits.measureNext}</h2>
+    return html`<section class="fit-readings" aria-labelledby="fit-readings"><h2 id="fit-readings">${fitsWords.measureNext}</h2>
       <ul class="rows">${measureNext.slice(0, FIRST).map((reading) => this.#renderReading(reading))}</ul>
-      ${rest.length === 0 ? nothing : html`<details><summary>${words.fits.moreReadings(rest.length)}</summary>
+      ${rest.length === 0 ? nothing : html`<details><summary>${fitsWords.moreReadings(rest.length)}</summary>
         <ul class="rows">${rest.map((reading) => this.#renderReading(reading))}</ul></details>`}</section>`;
   }
 
@@ -32,7 +33,7 @@ export class FitReadings extends PlainElement {
     const { worthUnit } = this.answer;
     const said = html`<span class="row-main">${reading.what[0]!.toUpperCase()}${reading.what.slice(1)}</span>
       <span class="row-what quiet">${sayCriteria(reading.why)}</span>
-      <span class="row-state">${worthUnit === 'bit' ? words.fits.tells(reading.worth) : words.fits.saves(formatMoney(reading.worth, worthUnit))}</span>`;
+      <span class="row-state">${worthUnit === 'bit' ? fitsWords.tells(reading.worth) : fitsWords.saves(formatMoney(reading.worth, worthUnit))}</span>`;
     return html`<li>${place === undefined ? html`<div class="row reading-row">${said}</div>`
       : html`<a class="row reading-row" href="${this.base}/${place.step}${place.place === '' ? '' : `/${encodeURIComponent(place.place)}`}">${said}</a>`}</li>`;
   }

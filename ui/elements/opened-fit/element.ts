@@ -5,6 +5,7 @@ import { sayFault } from '../../say-fault.ts';
 import { sayReason } from '../../screens/fits/fit-words.ts';
 import type { WorkView } from '../../screens/work-view.ts';
 import { words } from '../../words.ts';
+import { fitsWords } from '../../words/fits.ts';
 import { isChoiceStale, writeWiring } from '../../worker/as-left.ts';
 import type { FitQuestion } from '../../worker/index.ts';
 import '../evidence-line/element.ts';
@@ -71,14 +72,14 @@ export class OpenedFit extends PlainElement {
     const part = this.#part;
     const fit = [...(findings.fit?.fits ?? []), ...(this.own?.fits ?? [])].find((entry) => entry.partId === this.partId);
     if (findings.fit === undefined || (part !== undefined && fit === undefined && this.failed === '')) return html`<p role="status">${words.working}</p>`;
-    const back = html`<p><a class="button" href="${base}/fits">${words.fits.backToList}</a></p>`;
+    const back = html`<p><a class="button" href="${base}/fits">${fitsWords.backToList}</a></p>`;
     if (part === undefined && this.view.desk.shop.parts.isOnItsWay(this.partId)) return html`<p role="status">${words.working}</p>`;
-    if (part === undefined || fit === undefined) return html`${back}<p>${this.failed === '' ? words.fits.notInCatalogue(this.partId) : this.failed}</p>`;
+    if (part === undefined || fit === undefined) return html`${back}<p>${this.failed === '' ? fitsWords.notInCatalogue(this.partId) : this.failed}</p>`;
     const mounted = { record: this.view.sheet.record, part, fit, unit: this.view.desk.settings.values.unit };
     return html`<div class="screen-only">${back}
       <div class="opened">
         <div class="opened-facts">
-          <p class="verdict-large verdict-${fit.verdict}">${words.fits.verdicts[fit.verdict]}</p>
+          <p class="verdict-large verdict-${fit.verdict}">${fitsWords.verdicts[fit.verdict]}</p>
           <h1>${part.title}</h1>
           <p class="number">${fit.partId}</p>
           ${fit.verdict === 'no' ? html`<p class="caution">${sayReason(fit)}</p>` : nothing}
@@ -90,10 +91,10 @@ export class OpenedFit extends PlainElement {
         </div>
         ${renderMountingPicture(mounted)}
       </div>
-      <section><h2>${words.fits.wiring}</h2>${this.#renderCautions()}${this.#renderWiring(fit, part)}</section>
-      ${part.circuit.length === 0 ? nothing : html`<section><h2>${words.fits.inside}</h2><circuit-picture .terminals=${part.terminals} .circuit=${part.circuit}></circuit-picture></section>`}
+      <section><h2>${fitsWords.wiring}</h2>${this.#renderCautions()}${this.#renderWiring(fit, part)}</section>
+      ${part.circuit.length === 0 ? nothing : html`<section><h2>${fitsWords.inside}</h2><circuit-picture .terminals=${part.terminals} .circuit=${part.circuit}></circuit-picture></section>`}
       ${renderPatternChoice(mounted, this.paper, (paper) => { this.paper = paper; })}
-      <section><h2>${words.fits.checks}</h2><check-list .checks=${fit.checks}></check-list></section>
+      <section><h2>${fitsWords.checks}</h2><check-list .checks=${fit.checks}></check-list></section>
       ${this.#renderAssumptions()}</div>
       ${renderPatternSheet(mounted, this.paper)}`;
   }
@@ -101,18 +102,18 @@ export class OpenedFit extends PlainElement {
   #renderChoose(fit: Fit, part: Part): TemplateResult {
     const { sheet, base, findings: { working } } = this.view;
     const { chosen } = sheet.document;
-    if (fit.verdict === 'no') return html`<p class="caution">${words.fits.chooseRefused}</p>`;
+    if (fit.verdict === 'no') return html`<p class="caution">${fitsWords.chooseRefused}</p>`;
     if (chosen?.partId === fit.partId) {
       const current = !isChoiceStale(chosen, sheet.record, this.view.basis);
       const another = current && writeWiring(this.#planShown(fit)) !== writeWiring(chosen.plan);
-      return html`<p class="button-row"><span class="mark-do">${words.fits.chosenNow}</span>
-        ${current ? nothing : html`<button type="button" class="main" ?disabled=${working} @click=${() => this.#choose(fit, part)}>${words.fits.chooseAgain}</button>`}
-        ${another ? html`<button type="button" class="main" ?disabled=${working} @click=${() => this.#choose(fit, part)}>${words.fits.chooseWay}</button>` : nothing}
-        <a class="button" href="${base}/get">${words.fits.toGet}</a>
-        ${sheet.jobId === undefined ? nothing : html`<a class="button" href="${base}/as-left">${words.fits.toAsLeft}</a>`}</p>`;
+      return html`<p class="button-row"><span class="mark-do">${fitsWords.chosenNow}</span>
+        ${current ? nothing : html`<button type="button" class="main" ?disabled=${working} @click=${() => this.#choose(fit, part)}>${fitsWords.chooseAgain}</button>`}
+        ${another ? html`<button type="button" class="main" ?disabled=${working} @click=${() => this.#choose(fit, part)}>${fitsWords.chooseWay}</button>` : nothing}
+        <a class="button" href="${base}/get">${fitsWords.toGet}</a>
+        ${sheet.jobId === undefined ? nothing : html`<a class="button" href="${base}/as-left">${fitsWords.toAsLeft}</a>`}</p>`;
     }
-    return html`${fit.verdict === 'unproven' ? html`<p class="caution">${words.fits.chooseUnproven}</p>` : nothing}
-      <p class="button-row"><button type="button" class="main" ?disabled=${working} @click=${() => this.#choose(fit, part)}>${words.fits.choose}</button>
+    return html`${fit.verdict === 'unproven' ? html`<p class="caution">${fitsWords.chooseUnproven}</p>` : nothing}
+      <p class="button-row"><button type="button" class="main" ?disabled=${working} @click=${() => this.#choose(fit, part)}>${fitsWords.choose}</button>
         ${working ? html`<span class="quiet" role="status">${words.working}</span>` : nothing}</p>`;
   }
 
@@ -154,13 +155,13 @@ export class OpenedFit extends PlainElement {
   /** What there is to beware of stands where the wires are handled. */
   #renderCautions(): TemplateResult | typeof nothing {
     const cautions = [...new Set([...(this.own ?? this.view.findings.fit!).cautions, ...(this.rewire?.cautions ?? [])])];
-    return cautions.length === 0 ? nothing : html`<div class="caution"><h3>${words.fits.cautions}</h3>
+    return cautions.length === 0 ? nothing : html`<div class="caution"><h3>${fitsWords.cautions}</h3>
       <ul>${cautions.map((line) => html`<li>${line}</li>`)}</ul></div>`;
   }
 
   #renderAssumptions(): TemplateResult | typeof nothing {
     const assumptions = [...new Set([...(this.own ?? this.view.findings.fit!).assumptions, ...(this.rewire?.assumptions ?? [])])];
-    return assumptions.length === 0 ? nothing : html`<details class="assumptions"><summary>${words.fits.assumptions} (${assumptions.length})</summary>
+    return assumptions.length === 0 ? nothing : html`<details class="assumptions"><summary>${fitsWords.assumptions} (${assumptions.length})</summary>
       <ul>${assumptions.map((line) => html`<li>${line}</li>`)}</ul></details>`;
   }
 }

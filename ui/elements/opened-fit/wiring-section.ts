@@ -2,6 +2,7 @@ import { html, nothing, type TemplateResult } from 'lit';
 import type { BenchRecord, Part, Plan, Refusal } from '../../../catalog-schema/index.ts';
 import type { LengthUnit } from '../../client/index.ts';
 import { words } from '../../words.ts';
+import { fitsWords } from '../../words/fits.ts';
 import { needsNewEnd, sayTerminal } from '../../worker/as-left.ts';
 import { renderChoices } from '../choices.ts';
 import '../wiring-picture/index.ts';
@@ -25,15 +26,15 @@ export interface Wirings {
 export function renderWiringSection({ record, part, unit, plans, refusals, way, onWay }: Wirings): TemplateResult {
   const plan = plans[way];
   const why = refusals.length === 0 ? nothing : html`<div class="caution">
-    ${plan === undefined ? nothing : html`<p><b>${words.fits.obvious}</b></p>`}
+    ${plan === undefined ? nothing : html`<p><b>${fitsWords.obvious}</b></p>`}
     <ul>${refusals.map((refusal) => html`<li>${refusal.why}</li>`)}</ul></div>`;
-  if (plan === undefined) return html`<p>${words.fits.noPlan}</p>${why}`;
+  if (plan === undefined) return html`<p>${fitsWords.noPlan}</p>${why}`;
   return html`${why}
     ${plans.length < 2 ? nothing : renderChoices({
-      name: 'way', legend: words.fits.ways(plans.length), value: String(way), onChoose: (value) => onWay(Number(value)),
-      choices: plans.map((each, index) => ({ value: String(index), label: words.fits.way(index + 1, each.changes), hint: words.list(sayChanges(each, record, part)) })),
+      name: 'way', legend: fitsWords.ways(plans.length), value: String(way), onChoose: (value) => onWay(Number(value)),
+      choices: plans.map((each, index) => ({ value: String(index), label: fitsWords.way(index + 1, each.changes), hint: words.list(sayChanges(each, record, part)) })),
     })}
-    <h3>${words.fits.whatMoves}</h3>
+    <h3>${fitsWords.whatMoves}</h3>
     <ul>${sayChanges(plan, record, part).map((line) => html`<li>${line}</li>`)}</ul>
     <div class="wired">
       <wiring-picture .oldTerminals=${record.terminals ?? []} .newTerminals=${part.terminals} .wires=${record.wires ?? []} .plan=${withNewEnds(plan, record, part)} .units=${unit}></wiring-picture>
@@ -46,12 +47,12 @@ function sayChanges(plan: Plan, record: BenchRecord, part: Part): string[] {
   const old = (id: string): string => sayTerminal(id, record.terminals ?? []);
   const now = (id: string): string => sayTerminal(id, part.terminals);
   const lines = [
-    ...plan.wires.filter(({ moved }) => moved).map(({ tag, from, to }) => words.fits.wireMoves(tag, old(from), now(to))),
-    ...plan.wires.filter(({ newEnd }) => newEnd).map(({ tag }) => words.fits.wireNewEnd(tag)),
-    ...plan.jumpers.map(({ from, to }) => words.fits.jumperMade(now(from), now(to))),
-    ...plan.leftOff.map((tag) => words.fits.wireLeftOff(tag)),
+    ...plan.wires.filter(({ moved }) => moved).map(({ tag, from, to }) => fitsWords.wireMoves(tag, old(from), now(to))),
+    ...plan.wires.filter(({ newEnd }) => newEnd).map(({ tag }) => fitsWords.wireNewEnd(tag)),
+    ...plan.jumpers.map(({ from, to }) => fitsWords.jumperMade(now(from), now(to))),
+    ...plan.leftOff.map((tag) => fitsWords.wireLeftOff(tag)),
   ];
-  return lines.length > 0 ? lines : [words.fits.nothingMoves];
+  return lines.length > 0 ? lines : [fitsWords.nothingMoves];
 }
 
 /** The plan with every end that has to be made anew marked so, for the drawing. */

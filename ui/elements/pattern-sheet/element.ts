@@ -2,7 +2,7 @@ import { LitElement, css, html, svg, type TemplateResult } from 'lit';
 import type { PaperName } from '../../../catalog-schema/gauge-sheet/index.ts';
 import type { BenchRecord, Mounting, Placement } from '../../../catalog-schema/index.ts';
 import { drawingStyle, drawMounting, drawPaperMark, layMountingSheet, type MountingInput } from '../../drawing/index.ts';
-import { words } from '../../words.ts';
+import { fitsWords } from '../../words/fits.ts';
 import { describeMounting } from '../old-under-new/view.ts';
 import { layOutPattern } from './lay-out-pattern.ts';
 
@@ -51,8 +51,8 @@ export class PatternSheet extends LitElement {
     const sheet = layMountingSheet(input);
     const lines = describeMounting(input);
     const page = layOutPattern({
-      paper: this.paper, widthPx: sheet.width, heightPx: sheet.height, title: this.heading, scale: words.fits.pattern.scale,
-      lines: [...lines, words.fits.pattern.use], tooLarge: words.fits.pattern.tooLarge,
+      paper: this.paper, widthPx: sheet.width, heightPx: sheet.height, title: this.heading, scale: fitsWords.pattern.scale,
+      lines: [...lines, fitsWords.pattern.use], tooLarge: fitsWords.pattern.tooLarge,
     });
     const { place } = page;
     return html`<svg class="page" viewBox="0 0 ${page.widthMm} ${page.heightMm}" role="img" aria-label=${[this.heading, ...lines].join('. ')}>

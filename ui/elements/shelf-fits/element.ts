@@ -4,6 +4,7 @@ import type { Desk, ShelfBooks } from '../../client/index.ts';
 import { sayFault } from '../../say-fault.ts';
 import { sayWhatItTakes } from '../../screens/fits/fit-words.ts';
 import { words } from '../../words.ts';
+import { fitsWords } from '../../words/fits.ts';
 import { shelfWords } from '../../words/shelf-screens.ts';
 import { followChanges, PlainElement } from '../plain-element.ts';
 import { listShelfFits, type ShelfFit } from './list-shelf-fits.ts';
@@ -52,7 +53,7 @@ export class ShelfFits extends PlainElement {
     const settled = fit?.verdict === 'direct' || fit?.verdict === 'adapt';
     return html`<li class="row shelf-fit"><span class="number shelf-bin">${bin}</span>
       <span><span class="row-main">${title}</span> <span class="number quiet">${partId}</span><br>
-        <b class=${kind === 'other' && !settled ? '' : 'mark-do'}>${settled ? words.fits.verdicts[fit.verdict] : say[kind]}</b>, ${shelfWords.free(free)}
+        <b class=${kind === 'other' && !settled ? '' : 'mark-do'}>${settled ? fitsWords.verdicts[fit.verdict] : say[kind]}</b>, ${shelfWords.free(free)}
         ${settled ? html`<br>${say.takes(sayWhatItTakes(fit))}` : open.length === 0 ? nothing : html`<br><span class="quiet">${say.open(words.list(open.map((criterion) => words.criteria[criterion])))}</span>`}
         ${throughCase ? html`<br><span class="not">${say.throughCase}</span>` : nothing}</span>
       <button type="button" class=${kind === 'same' ? 'main' : ''} aria-label=${say.putName(title, bin)} @click=${() => this.dispatchEvent(new CustomEvent('slip-put', { detail: { partId, bin, open: settled ? [] : open }, bubbles: true }))}>${say.put}</button></li>`;

@@ -3,6 +3,7 @@ import type { LengthUnit } from '../../client/index.ts';
 import { formatLength, formatMeasuredLength, formatMoney, formatNumber } from '../../format.ts';
 import { sayWhatItTakes } from '../../screens/fits/fit-words.ts';
 import { words } from '../../words.ts';
+import { fitsWords } from '../../words/fits.ts';
 
 /** One candidate: the part and its fit. */
 export interface Beside { readonly part: Part; readonly fit: Fit }
@@ -25,17 +26,17 @@ export interface CompareInput {
 /** Every row of the comparison in a fixed order; a row that says nothing of any part is left out. */
 export function compareParts(input: CompareInput): CompareRow[] {
   const { record, unit, beside } = input;
-  const names = words.fits.besideRows;
+  const names = fitsWords.besideRows;
   const row = (key: string, name: string, old: string, cellOf: (each: Beside) => Cell): CompareRow => {
     const cells = beside.map(cellOf);
     return { key, name, old, cells, differs: cells.some((cell) => cell.said !== cells[0]!.said || cell.outcome !== cells[0]!.outcome) };
   };
   const plain = (say: (each: Beside) => string) => (each: Beside): Cell => ({ said: say(each) });
   return [
-    row('verdict', names.verdict, '', plain(({ fit }) => words.fits.verdicts[fit.verdict])),
-    row('cost', names.cost, '', plain(({ fit: { expectedCost } }) => (expectedCost === null ? words.fits.noPrice : formatMoney(expectedCost.total, expectedCost.currency)))),
-    row('works', names.works, '', plain(({ fit }) => (fit.verdict === 'no' || fit.fitProbability === null ? '' : words.fits.likely(fit.fitProbability)))),
-    row('learned', names.learned, '', plain(({ fit: { learned } }) => (learned === undefined ? '' : words.fits.learned(learned.held, learned.cameBack)))),
+    row('verdict', names.verdict, '', plain(({ fit }) => fitsWords.verdicts[fit.verdict])),
+    row('cost', names.cost, '', plain(({ fit: { expectedCost } }) => (expectedCost === null ? fitsWords.noPrice : formatMoney(expectedCost.total, expectedCost.currency)))),
+    row('works', names.works, '', plain(({ fit }) => (fit.verdict === 'no' || fit.fitProbability === null ? '' : fitsWords.likely(fit.fitProbability)))),
+    row('learned', names.learned, '', plain(({ fit: { learned } }) => (learned === undefined ? '' : fitsWords.learned(learned.held, learned.cameBack)))),
     row('where', names.where, '', plain(({ fit }) => input.sayWhere(fit))),
     row('takes', names.takes, '', plain(({ fit }) => (fit.verdict === 'no' ? '' : sayWhatItTakes(fit)))),
     row('changes', names.changes, '', plain(({ fit }) => (fit.rewire === null ? '' : String(fit.rewire.changes)))),
@@ -58,7 +59,7 @@ function sayOldCoils(identify: IdentifyAnswer | undefined): string {
 }
 
 function sayCoil({ nominalV, ohmAt20C }: CoilElement): string {
-  return words.fits.coilOhms(formatNumber(nominalV), ohmAt20C === undefined ? words.fits.ohmsNotSaid : `${formatNumber(ohmAt20C, 2)} Ω`);
+  return fitsWords.coilOhms(formatNumber(nominalV), ohmAt20C === undefined ? fitsWords.ohmsNotSaid : `${formatNumber(ohmAt20C, 2)} Ω`);
 }
 
 /** The sizes of terminals of one form, alike ones said once: '2 × M8x1.25'. */
@@ -67,8 +68,8 @@ function sayTerminals(terminals: readonly (Terminal | RecordTerminal)[], form: '
   for (const terminal of terminals.filter((each) => each.form === form)) {
     const measured = 'majorDiameterMm' in terminal ? terminal.majorDiameterMm : undefined;
     const size = form === 'tab'
-      ? terminal.tabWidthMm === undefined ? words.fits.notKnownOf : formatMeasuredLength(terminal.tabWidthMm, unit)
-      : terminal.thread ?? (measured === undefined ? words.fits.notKnownOf : formatMeasuredLength(measured, unit));
+      ? terminal.tabWidthMm === undefined ? fitsWords.notKnownOf : formatMeasuredLength(terminal.tabWidthMm, unit)
+      : terminal.thread ?? (measured === undefined ? fitsWords.notKnownOf : formatMeasuredLength(measured, unit));
     sizes.set(size, (sizes.get(size) ?? 0) + 1);
   }
   return [...sizes].map(([size, count]) => `${count} × ${size}`).join(', ');
@@ -78,8 +79,8 @@ function sayHoles(holes: readonly MountingHole[], unit: LengthUnit): string {
   if (holes.length === 0) return '';
   const sizes = [...new Set(holes.map(({ diameterMm, slotMm = 0 }) => {
     const size = `Ø ${formatLength(diameterMm, unit)}`;
-    return slotMm > 0 ? words.fits.slotted(size, formatLength(slotMm, unit)) : size;
+    return slotMm > 0 ? fitsWords.slotted(size, formatLength(slotMm, unit)) : size;
   }))].join(', ');
   const [a, b] = holes;
-  return words.fits.holesOf(holes.length, sizes, holes.length === 2 ? formatLength(Math.round(Math.hypot(b!.xMm - a!.xMm, b!.yMm - a!.yMm) * 10) / 10, unit) : '');
+  return fitsWords.holesOf(holes.length, sizes, holes.length === 2 ? formatLength(Math.round(Math.hypot(b!.xMm - a!.xMm, b!.yMm - a!.yMm) * 10) / 10, unit) : '');
 }

@@ -5,6 +5,7 @@ import { NamedFits } from '../../screens/fits/named-fits.ts';
 import { writePicked } from '../../screens/fits/picked.ts';
 import type { WorkView } from '../../screens/work-view.ts';
 import { words } from '../../words.ts';
+import { fitsWords } from '../../words/fits.ts';
 import '../part-outline/element.ts';
 import { followChanges, PlainElement } from '../plain-element.ts';
 import { compareParts, type Beside, type Cell, type CompareRow } from './compare-rows.ts';
@@ -36,25 +37,25 @@ export class SideBySide extends PlainElement {
     const { view } = this;
     const { base, desk, findings, sheet } = view;
     const fits = this.partIds.map((id) => this.#named.find(view, id));
-    const back = html`<p><a class="button" href="${base}/fits">${words.fits.backToList}</a></p>`;
+    const back = html`<p><a class="button" href="${base}/fits">${fitsWords.backToList}</a></p>`;
     const beside = this.partIds.flatMap((id, index): Beside[] => {
       const [part, fit] = [desk.shop.parts.get(id), fits[index]];
       return part === undefined || fit === undefined || fit === 'waiting' ? [] : [{ part, fit }];
     });
-    const title = html`${back}<h1>${words.fits.besideTitle}</h1>`;
+    const title = html`${back}<h1>${fitsWords.besideTitle}</h1>`;
     if (findings.working || fits.includes('waiting')) return html`${title}<p role="status">${words.working}</p>`;
-    if (beside.length === 0) return html`${title}<p>${this.#named.failed === '' ? words.fits.noneHere : this.#named.failed}</p>`;
+    if (beside.length === 0) return html`${title}<p>${this.#named.failed === '' ? fitsWords.noneHere : this.#named.failed}</p>`;
     const rows = compareParts({
       record: sheet.record, identify: findings.identify, unit: desk.settings.values.unit, beside,
       sayWhere: (fit) => (fit.verdict === 'no' ? '' : sayWhere(fit, desk.shop.shelf, desk.shop.prices)),
     });
     const [differing, alike] = [rows.filter(({ differs }) => differs), rows.filter(({ differs }) => !differs)];
-    return html`${title}<div class="beside-scroll" tabindex="0" role="region" aria-label=${words.fits.besideTitle}>
-      <div class="beside" role="table" aria-label=${words.fits.besideTitle} style="--parts: ${beside.length}">
+    return html`${title}<div class="beside-scroll" tabindex="0" role="region" aria-label=${fitsWords.besideTitle}>
+      <div class="beside" role="table" aria-label=${fitsWords.besideTitle} style="--parts: ${beside.length}">
         ${this.#renderHead(beside)}
         ${this.#renderPictures(beside)}
-        ${this.#renderRows(beside.length === 1 ? '' : words.fits.differs, differing)}
-        ${this.#renderRows(beside.length === 1 ? '' : words.fits.alike, alike)}
+        ${this.#renderRows(beside.length === 1 ? '' : fitsWords.differs, differing)}
+        ${this.#renderRows(beside.length === 1 ? '' : fitsWords.alike, alike)}
       </div></div>`;
   }
 
@@ -62,11 +63,11 @@ export class SideBySide extends PlainElement {
     const { base } = this.view;
     return html`<div role="rowgroup"><div class="beside-row beside-head" role="row">
       <div role="columnheader" class="beside-name"></div>
-      <div role="columnheader" class="beside-old"><b>${words.fits.removed}</b><small>${words.fits.removedSays}</small></div>
+      <div role="columnheader" class="beside-old"><b>${fitsWords.removed}</b><small>${fitsWords.removedSays}</small></div>
       ${beside.map(({ part }) => html`<div role="columnheader"><b>${part.title}</b> <span class="number">${part.id}</span>
-        <span class="beside-acts"><a class="touch" href="${base}/fits/${encodeURIComponent(part.id)}">${words.fits.openOne}</a>
+        <span class="beside-acts"><a class="touch" href="${base}/fits/${encodeURIComponent(part.id)}">${fitsWords.openOne}</a>
         ${beside.length === 1 ? nothing : html`<a class="touch" href="${base}/fits/${writePicked(this.partIds.filter((id) => id !== part.id))}"
-          aria-label="${words.fits.letOneGo}: ${part.title}">${words.fits.letOneGo}</a>`}</span></div>`)}
+          aria-label="${fitsWords.letOneGo}: ${part.title}">${fitsWords.letOneGo}</a>`}</span></div>`)}
     </div></div>`;
   }
 
@@ -78,11 +79,11 @@ export class SideBySide extends PlainElement {
     const old = { terminals: record.terminals ?? [], holes: record.mounting?.holes ?? [] };
     const scale = commonScale([old, ...beside.map((each) => ({ terminals: each.part.terminals, holes: holesOf(each) }))]
       .map(({ terminals, holes }) => ({ terminals: faceTerminals(terminals, unit), holes })), room);
-    return html`<div role="rowgroup"><div class="beside-row" role="row"><div role="rowheader" class="beside-name">${words.fits.picture}</div>
+    return html`<div role="rowgroup"><div class="beside-row" role="row"><div role="rowheader" class="beside-name">${fitsWords.picture}</div>
       <div role="cell" class="beside-old"><part-outline old .terminals=${old.terminals} .holes=${old.holes} .scale=${scale} .width=${room} .units=${unit}
-        .label=${words.fits.pictureOf(words.fits.removed)}></part-outline></div>
+        .label=${fitsWords.pictureOf(fitsWords.removed)}></part-outline></div>
       ${beside.map((each) => html`<div role="cell"><part-outline .terminals=${each.part.terminals} .holes=${holesOf(each)} .scale=${scale} .width=${room} .units=${unit}
-        .label=${words.fits.pictureOf(each.part.title)}></part-outline></div>`)}</div></div>`;
+        .label=${fitsWords.pictureOf(each.part.title)}></part-outline></div>`)}</div></div>`;
   }
 
   #renderRows(title: string, rows: readonly CompareRow[]): TemplateResult | typeof nothing {
@@ -95,5 +96,5 @@ export class SideBySide extends PlainElement {
 customElements.define('side-by-side', SideBySide);
 
 function renderCell({ said, outcome }: Cell): TemplateResult {
-  return html`${said}${outcome === undefined || outcome === 'pass' ? nothing : html` <span class="outcome outcome-${outcome}">${words.fits.outcomes[outcome]}</span>`}`;
+  return html`${said}${outcome === undefined || outcome === 'pass' ? nothing : html` <span class="outcome outcome-${outcome}">${fitsWords.outcomes[outcome]}</span>`}`;
 }

@@ -5,6 +5,8 @@ import { PlainElement } from '../../elements/plain-element.ts';
 import '../../elements/sign-off-form/element.ts';
 import '../../elements/wiring-table/element.ts';
 import { words } from '../../words.ts';
+import { fitsWords } from '../../words/fits.ts';
+import { asLeftWords } from '../../words/as-left.ts';
 import { isChoiceStale, judgeStep, makeChecklist, sayStep, type AsLeftFacts, type AsLeftStep, type StepSpeech } from '../../worker/as-left.ts';
 import type { WorkView } from '../work-view.ts';
 
@@ -19,12 +21,12 @@ export class AsLeftScreen extends PlainElement {
     const { document, record } = sheet;
     const { chosen } = document;
     if (chosen === undefined) {
-      return html`<h1>${words.steps.names['as-left']}</h1><p>${words.asLeft.nothingChosen}</p>
+      return html`<h1>${words.steps.names['as-left']}</h1><p>${asLeftWords.nothingChosen}</p>
         <p><a class="button main" href="${base}/fits">${words.get.toFits}</a></p>`;
     }
     const part = desk.shop.parts.get(chosen.partId);
     if (part === undefined) {
-      return html`<h1>${words.steps.names['as-left']}</h1><p role="status">${desk.shop.parts.isOnItsWay(chosen.partId) ? words.loading : words.fits.notInCatalogue(chosen.partId)}</p>`;
+      return html`<h1>${words.steps.names['as-left']}</h1><p role="status">${desk.shop.parts.isOnItsWay(chosen.partId) ? words.loading : fitsWords.notInCatalogue(chosen.partId)}</p>`;
     }
     // Kit, new holes and the tests of the right plan come with the engine's answer: without it the list would be short of steps.
     if (basis === undefined) {
@@ -36,12 +38,12 @@ export class AsLeftScreen extends PlainElement {
     const { steps, plan } = makeChecklist(facts);
     const speech: StepSpeech = { record, part, unit };
     return html`<div class="screen-only">
-        <div class="title-row"><h1>${words.steps.names['as-left']}</h1><button type="button" @click=${() => print()}>${words.asLeft.print}</button></div>
+        <div class="title-row"><h1>${words.steps.names['as-left']}</h1><button type="button" @click=${() => print()}>${asLeftWords.print}</button></div>
         <p>${part.title} <span class="number">${part.id}</span></p>
         ${isChoiceStale(chosen, record, basis) ? html`<p class="caution">${words.steps.lack({ kind: 'wires-changed-since-chosen' })}
-          <a href="${base}/fits/${encodeURIComponent(part.id)}">${words.fits.chooseAgain}</a></p>` : nothing}
+          <a href="${base}/fits/${encodeURIComponent(part.id)}">${fitsWords.chooseAgain}</a></p>` : nothing}
         ${this.#renderWork(steps, speech)}
-        ${plan === null ? nothing : html`<section><h2>${words.asLeft.oldAndNew}</h2>
+        ${plan === null ? nothing : html`<section><h2>${asLeftWords.oldAndNew}</h2>
           <wiring-table .record=${record} .plan=${plan} .newPart=${part} .unit=${unit}></wiring-table></section>`}
         <sign-off-form .view=${this.view} .facts=${facts} @open-step=${(event: CustomEvent<string>) => this.#open(event.detail)}></sign-off-form>
       </div>
@@ -55,15 +57,15 @@ export class AsLeftScreen extends PlainElement {
     const index = steps.indexOf(open);
     const done = steps.filter((step) => judgeStep(step, ticks).mark === 'done').length;
     return html`<div class="as-left">
-      <div class="as-left-now"><p class="quiet">${words.asLeft.stepOf(index + 1, steps.length)}</p>
+      <div class="as-left-now"><p class="quiet">${asLeftWords.stepOf(index + 1, steps.length)}</p>
         <as-left-step .step=${open} .sheet=${sheet} .tick=${ticks?.[open.id]} .speech=${speech} .desk=${desk} .author=${desk.settings.values.author}
           @step-done=${() => this.#goOn(steps, index)}></as-left-step>
-        <p class="button-row">${index > 0 ? html`<button type="button" @click=${() => this.#open(steps[index - 1]!.id)}>${words.asLeft.previous}</button>` : nothing}
-          ${index < steps.length - 1 ? html`<button type="button" @click=${() => this.#open(steps[index + 1]!.id)}>${words.asLeft.next}</button>` : nothing}</p></div>
-      <div><h2>${words.asLeft.allSteps(done, steps.length)}</h2><ol class="step-list">${steps.map((step) => {
+        <p class="button-row">${index > 0 ? html`<button type="button" @click=${() => this.#open(steps[index - 1]!.id)}>${asLeftWords.previous}</button>` : nothing}
+          ${index < steps.length - 1 ? html`<button type="button" @click=${() => this.#open(steps[index + 1]!.id)}>${asLeftWords.next}</button>` : nothing}</p></div>
+      <div><h2>${asLeftWords.allSteps(done, steps.length)}</h2><ol class="step-list">${steps.map((step) => {
         const { mark } = judgeStep(step, ticks);
         return html`<li><button type="button" aria-current=${step === open ? 'step' : 'false'} data-mark=${mark} @click=${() => this.#open(step.id)}>
-          <span class="step-mark">${words.asLeft.marks[mark]}</span><span>${sayStep(step, speech)}</span></button></li>`;
+          <span class="step-mark">${asLeftWords.marks[mark]}</span><span>${sayStep(step, speech)}</span></button></li>`;
       })}</ol></div></div>`;
   }
 

@@ -3,6 +3,7 @@ import { sayForm } from '../../elements/circuit-forms/element.ts';
 import { targetOf, type MeasureTarget } from '../../elements/measure-target.ts';
 import { sayWhy } from '../../elements/say-why.ts';
 import { words } from '../../words.ts';
+import { fitsWords } from '../../words/fits.ts';
 import type { WorkView } from '../work-view.ts';
 
 /** What the readings say in short: contradictions, threads, tabs, the likeliest circuit, cautions, and all that can still be measured. */
@@ -23,7 +24,7 @@ export function renderFindingsSection({ findings, base, sheet }: WorkView, aim: 
       ${circuit === undefined ? nothing : html`<div><dt>${words.bench.circuit}</dt><dd>${words.bench.candidates([{ what: sayForm(circuit.form), probability: circuit.probability }])}</dd></div>`}
     </dl>
     ${identify.cautions.map((line) => html`<p class="caution">${line}</p>`)}
-    ${next.length === 0 ? nothing : html`<h3>${words.fits.measureNext}</h3><ol class="next-list">${next.slice(0, MOST_SHOWN).map((entry) => {
+    ${next.length === 0 ? nothing : html`<h3>${fitsWords.measureNext}</h3><ol class="next-list">${next.slice(0, MOST_SHOWN).map((entry) => {
       const target = targetOf(entry.what, sheet.record);
       return html`<li>${target === undefined ? entry.what : html`<button type="button" class="plain" @click=${() => aim(target)}>${entry.what}</button>`}
         <small>${sayWhy(entry.why)}</small></li>`;

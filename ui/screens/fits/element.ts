@@ -8,6 +8,7 @@ import '../../elements/opened-fit/element.ts';
 import { followChanges, PlainElement } from '../../elements/plain-element.ts';
 import '../../elements/side-by-side/element.ts';
 import { words } from '../../words.ts';
+import { fitsWords } from '../../words/fits.ts';
 import type { WorkView } from '../work-view.ts';
 import { filterFits, NO_FILTER, readSupply, VERDICT_CHOICES, type ListFilter, type PlaceChoice, type Supply } from './fit-filter.ts';
 import { renderFitRow } from './fit-row.ts';
@@ -50,8 +51,8 @@ export class FitsScreen extends PlainElement {
     if (readPicked(view.detail, view.desk.shop.parts) !== undefined) return html`<side-by-side .view=${view} .partIds=${this.picked}></side-by-side>`;
     if (view.detail !== undefined) return html`<opened-fit .view=${view} .partId=${view.detail}></opened-fit>`;
     const { fit, working } = view.findings;
-    return html`<div class="title-row"><h1>${words.fits.title}</h1>
-        <p class="quiet" role="status">${working ? words.working : fit === undefined ? '' : words.fits.considered(fit.considered)}</p></div>
+    return html`<div class="title-row"><h1>${fitsWords.title}</h1>
+        <p class="quiet" role="status">${working ? words.working : fit === undefined ? '' : fitsWords.considered(fit.considered)}</p></div>
       <field-choice .sheet=${view.sheet} .at=${[['chosen']]} .unit=${view.desk.settings.values.unit}></field-choice>
       ${fit === undefined || working ? nothing : this.#renderAnswer(fit)}`;
   }
@@ -71,17 +72,17 @@ export class FitsScreen extends PlainElement {
       { kind: 'anywhere' }, { kind: 'shelf' }, ...(prices?.suppliers ?? []).map(({ id }): PlaceChoice => ({ kind: 'supplier', id })),
     ];
     return html`<div class="fit-filters">${renderChoices({
-        name: 'fit-verdict', legend: words.fits.filter, value: this.filter.verdict, quietLegend: true,
+        name: 'fit-verdict', legend: fitsWords.filter, value: this.filter.verdict, quietLegend: true,
         choices: VERDICT_CHOICES.map((verdict) => ({
           value: verdict,
-          label: words.fits.countOf(verdict === 'may-go-on' ? words.fits.all : words.fits.verdicts[verdict], this.#count(fit, { ...this.filter, verdict })),
+          label: fitsWords.countOf(verdict === 'may-go-on' ? fitsWords.all : fitsWords.verdicts[verdict], this.#count(fit, { ...this.filter, verdict })),
         })),
         onChoose: (verdict) => this.#choose({ ...this.filter, verdict }),
       })}
-      ${prices === undefined ? nothing : html`<div class="field fit-place"><label for="fit-place">${words.fits.place}</label>
+      ${prices === undefined ? nothing : html`<div class="field fit-place"><label for="fit-place">${fitsWords.place}</label>
         <select id="fit-place" @change=${(event: Event) => this.#choose({ ...this.filter, place: places[(event.target as HTMLSelectElement).selectedIndex]! })}>
           ${places.map((place) => html`<option ?selected=${samePlace(place, this.filter.place)}>${
-            words.fits.countOf(place.kind === 'supplier' ? place.id : words.fits.places[place.kind], this.#count(fit, { ...this.filter, place }))}</option>`)}
+            fitsWords.countOf(place.kind === 'supplier' ? place.id : fitsWords.places[place.kind], this.#count(fit, { ...this.filter, place }))}</option>`)}
         </select></div>`}</div>`;
   }
 
@@ -96,25 +97,25 @@ export class FitsScreen extends PlainElement {
       this.shown += PAGE;
       if (this.shown > rows.length && !complete) this.#longer?.more();
     };
-    const none = this.filter.verdict !== 'may-go-on' || this.filter.place.kind !== 'anywhere' ? words.fits.noneHere : reports.fits.state === 'empty' ? words.fits.noneYet : words.fits.none;
+    const none = this.filter.verdict !== 'may-go-on' || this.filter.place.kind !== 'anywhere' ? fitsWords.noneHere : reports.fits.state === 'empty' ? fitsWords.noneYet : fitsWords.none;
     return html`${failed === '' ? nothing : html`<p class="caution" role="alert">${failed}</p>`}
-      ${whole ? nothing : html`<p class="quiet" role="status">${working ? words.working : complete ? '' : words.fits.firstOf(rows.length)}</p>`}
+      ${whole ? nothing : html`<p class="quiet" role="status">${working ? words.working : complete ? '' : fitsWords.firstOf(rows.length)}</p>`}
       ${rows.length === 0 && !working ? html`<p>${none}</p>`
-        : html`<p class="quiet pick-lead">${words.fits.pick}</p><ul class="rows fit-rows">${drawn.map((row) => renderFitRow({
+        : html`<p class="quiet pick-lead">${fitsWords.pick}</p><ul class="rows fit-rows">${drawn.map((row) => renderFitRow({
           view: this.view, fit: row, picked: this.picked.includes(row.partId), full: this.picked.length >= MOST_PICKED,
           onPick: (picked) => { this.picked = picked ? [...this.picked, row.partId].slice(0, MOST_PICKED) : this.picked.filter((id) => id !== row.partId); },
         }))}</ul>`}
       ${rows.length <= this.shown && complete ? nothing : html`<p><button type="button" ?disabled=${working} @click=${more}>${
-        complete ? words.fits.more(Math.min(PAGE, rows.length - this.shown)) : words.fits.moreOpen}</button></p>`}`;
+        complete ? fitsWords.more(Math.min(PAGE, rows.length - this.shown)) : fitsWords.moreOpen}</button></p>`}`;
   }
 
   /** What is picked stays in view, with the way to lay it side by side. */
   #renderPicked(): TemplateResult | typeof nothing {
     const { picked } = this;
     if (picked.length === 0) return nothing;
-    return html`<div class="picked" role="status"><p>${picked.length >= MOST_PICKED ? words.fits.pickedMost : words.fits.picked(picked.length)}</p>
-      <a class="button main" href="${this.view.base}/fits/${writePicked(picked)}">${words.fits.layBeside}</a>
-      <button type="button" @click=${() => { this.picked = []; }}>${words.fits.letGo}</button></div>`;
+    return html`<div class="picked" role="status"><p>${picked.length >= MOST_PICKED ? fitsWords.pickedMost : fitsWords.picked(picked.length)}</p>
+      <a class="button main" href="${this.view.base}/fits/${writePicked(picked)}">${fitsWords.layBeside}</a>
+      <button type="button" @click=${() => { this.picked = []; }}>${fitsWords.letGo}</button></div>`;
   }
 
   #choose(filter: ListFilter): void {
