@@ -11,6 +11,8 @@ export function addFindCommand(program: Command): void {
     .option('--catalog <path>', 'a JSON array of parts, JSON Lines, a folder laid out as demo-catalog/, or a .snapshot (the demo if left out)')
     .option('--shop <file>', 'what was found of parts in place of numbers: [{ partId, number?, held, cameBack }]')
     .option('--json', 'print the answer as JSON')
+    // A number may begin with a hyphen.
+    .allowUnknownOption()
     .action(async (text: string, options: { catalog?: string; shop?: string; json?: boolean }) => {
       const shop = options.shop === undefined ? [] : await takeJson(options.shop, readReplacements);
       const fault = text === '-' ? undefined : findFault(text);

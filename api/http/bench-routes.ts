@@ -9,7 +9,7 @@ import type { ApiDocument } from './open-api.ts';
 import { valueOf } from './problem.ts';
 import { readBody, readQuery } from './read-request.ts';
 
-const findQuery = z.strictObject({ text: z.string().min(1).max(LIMITS.stringCharacters) });
+const findQuery = z.strictObject({ text: z.string().max(LIMITS.stringCharacters) });
 
 export function makeBenchRoutes({ bench, faultShares }: Services, document: ApiDocument) {
   document.describe({

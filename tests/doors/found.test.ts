@@ -15,7 +15,7 @@ import { runCli } from './run-cli.ts';
 /** Of the demo: as written, written otherwise, misread, claimed, superseded by a kit, by words, a trade item number read wrong, and odd ones. */
 const TEXTS = [
   'KD200C12', 'kd-200 c12', 'KD2OOC12', 'KD200C21', 'KD20C12', 'OV 3120-24', 'D 1188', 'd1188', 'D 1I88', '1047', 'contactor 24 V', 'solenoid', 'contctor', '6291041500214', 'kd-200c24',
-  '\uFF2B\uFF24200\uFF231\uFF12', 'KD/200/C12', '00200', 'K', 'nothing at all like this', 'x'.repeat(2_000), '\u{1F600}',
+  '\uFF2B\uFF24200\uFF231\uFF12', 'KD/200/C12', '00200', 'K', '', 'nothing at all like this', 'x'.repeat(2_000), '\u{1F600}',
 ];
 
 const folder = mkdtempSync(join(tmpdir(), 'found-'));

@@ -11,7 +11,8 @@ const catalogue: Catalogue = [
   part('old', 'SR-0900', { supersededBy: ['mid', 'plate'] }), part('mid', 'SR-0901', { supersededBy: ['new'] }), part('new', 'SR-0902'), part('plate', 'SR-0903'),
   part('claim', 'ZZ-9', { replaces: [{ issuer: 'Works', number: 'SR-0012-B', source: 'a list' }] }),
 ];
-const hitsOf = (text: string): string[] => find(text, catalogue).hits.map(({ partId, how }) => `${partId} ${how}`);
+const hitsOfIn = (text: string, parts: Catalogue): string[] => find(text, parts).hits.map(({ partId, how }) => `${partId} ${how}`);
+const hitsOf = (text: string): string[] => hitsOfIn(text, catalogue);
 
 describe('find', () => {
   it('finds a number as it is written, then who claims to replace it', () => {
@@ -76,6 +77,13 @@ describe('find', () => {
   it('does not take two lost characters, or one that looks like no other, for a likely misreading', () => {
     expect(hitsOf('KX 77.3')).toContain('c similar');
     expect(hitsOf('KX 97.341')).toContain('c similar');
+  });
+
+  it('reads numbers of one and two characters as they look', () => {
+    const short = [part('one', 'B'), part('two', 'Z7'), part('three', '77')];
+    expect(hitsOfIn('8', short)).toEqual(['one likely-misread']);
+    expect(hitsOfIn('27', short)).toEqual(['two likely-misread']);
+    expect(hitsOfIn('7Z', short)).toEqual(['two likely-misread']);
   });
 
   it('finds a number by a part of it, and by a text that holds it', () => {

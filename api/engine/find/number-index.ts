@@ -1,6 +1,6 @@
 import { normaliseNumber } from '../normalise-number.ts';
 import { GrowingArray } from '../snapshot/index.ts';
-import { Comparer, FURTHEST, isLikely, OTHER } from './misreading.ts';
+import { Comparer, FURTHEST, isLikely, OTHER, SWAPPED } from './misreading.ts';
 import { roomOfNumber, writeCodes } from './number-code.ts';
 import { NumberTrie, type Entries } from './number-trie.ts';
 import { IdTable } from './id-table.ts';
@@ -26,7 +26,7 @@ export interface NearNumber {
 const MOST_SAME = 500;
 /** Near entries kept while looking; more than anybody reads. */
 const MOST_NEAR = 64;
-/** A number of so few characters is near to everything. */
+/** A number of so few characters is near to everything: of still fewer only what looks alike or was swapped is looked for. */
 const LEAST_NEAR = 3;
 /** Numbers longer than this are found as they are written alone. */
 const LONGEST_NEAR = 64;
@@ -114,15 +114,16 @@ export class NumberIndex {
    * A number that is the one read but for case and separators is left out.
    */
   findNear(read: Uint8Array, wanted: string, enough: number): NearNumber[] {
-    if (read.length < LEAST_NEAR || read.length > LONGEST_NEAR) return [];
-    for (const most of read.length === LEAST_NEAR ? [OTHER] : [OTHER, FURTHEST]) {
+    if (read.length > LONGEST_NEAR) return [];
+    const reaches = read.length < LEAST_NEAR ? [SWAPPED] : read.length === LEAST_NEAR ? [OTHER] : [OTHER, FURTHEST];
+    for (const most of reaches) {
       const near = this.#searchWithin(read, most).flatMap(({ entry, cost }) => {
         const each = this.#entryAt(entry);
         if (cost > 0) return [{ entry: each, cost, likely: isLikely(read, this.#codesAt(entry)) }];
         // Two characters outside the alphabet may share a code: that is no likeness.
         return normaliseNumber(each.number) === wanted ? [] : [{ entry: each, cost: OTHER, likely: false }];
       });
-      if (most === FURTHEST || read.length === LEAST_NEAR || new Set(near.map(({ entry }) => entry.rank)).size >= enough) return near;
+      if (most === reaches.at(-1) || new Set(near.map(({ entry }) => entry.rank)).size >= enough) return near;
     }
     return [];
   }

@@ -7,12 +7,12 @@ export interface Entries { readonly codes: Uint8Array; readonly ends: Uint32Arra
 /** So few entries are looked at one by one rather than split further. */
 const FEW = 12;
 
+/** Of each node side by side, so that looking at one is one reach into memory: where its entries begin and end, its first child (0: they are looked at one by one), how many children. */
+const FIELDS = 4;
+const [FROM, TO, FIRST_CHILD, CHILDREN] = [0, 1, 2, 3] as const;
+
 interface Nodes {
-  readonly from: Uint32Array;
-  readonly to: Uint32Array;
-  /** 0 where the entries are looked at one by one */
-  readonly firstChild: Uint32Array;
-  readonly children: Uint8Array;
+  readonly fields: Uint32Array;
   /** what the last character under a node looks like; 0 where its entries have ended */
   readonly looks: Uint8Array;
 }
@@ -41,17 +41,17 @@ export class NumberTrie {
 
   /** The places among which all that look like the codes stand. */
   rangeOf(read: Uint8Array): { from: number; to: number } {
-    const { from, to, firstChild, children, looks } = this.#nodes;
+    const { fields, looks } = this.#nodes;
     let node = 0;
-    for (let depth = 0; firstChild[node] !== 0; depth++) {
+    for (let depth = 0; fields[node * FIELDS + FIRST_CHILD] !== 0; depth++) {
       const wanted = depth < read.length ? LOOKS[read[depth]!]! : 0;
-      const first = firstChild[node]!;
+      const first = fields[node * FIELDS + FIRST_CHILD]!;
       let next = 0;
-      for (let child = first; child < first + children[node]!; child++) if (looks[child] === wanted) next = child;
+      for (let child = first, end = first + fields[node * FIELDS + CHILDREN]!; child < end; child++) if (looks[child] === wanted) next = child;
       if (next === 0) return { from: 0, to: 0 };
       node = next;
     }
-    return { from: from[node]!, to: to[node]! };
+    return { from: fields[node * FIELDS + FROM]!, to: fields[node * FIELDS + TO]! };
   }
 
   /**
@@ -64,16 +64,17 @@ export class NumberTrie {
   }
 
   #visit(walk: Search, node: number, depth: number, state: number): void {
-    const { from, to, firstChild, children, looks } = this.#nodes;
-    const first = firstChild[node]!;
+    const { fields, looks } = this.#nodes;
+    const place = node * FIELDS;
+    const first = fields[place + FIRST_CHILD]!;
     if (first === 0) {
-      this.#scan(walk, from[node]!, to[node]!, depth, state);
+      this.#scan(walk, fields[place + FROM]!, fields[place + TO]!, depth, state);
       return;
     }
-    for (let child = first, last = first + children[node]!; child < last; child++) {
+    for (let child = first, last = first + fields[place + CHILDREN]!; child < last; child++) {
       const look = looks[child]!;
       if (look === 0) {
-        if (walk.ends(depth)) for (let at = from[child]!; at < to[child]!; at++) walk.take(at);
+        if (walk.ends(depth)) for (let at = fields[child * FIELDS + FROM]!, end = fields[child * FIELDS + TO]!; at < end; at++) walk.take(at);
       } else if (depth < walk.deepest && (state === LOOSE || walk.mayFollow(depth, look))) {
         const next = walk.step(depth, look);
         if (next !== DEAD) this.#visit(walk, child, depth + 1, next);
@@ -142,8 +143,8 @@ function sortEntries({ codes, ends }: Entries, backward: boolean): { order: Uint
   return {
     order,
     nodes: {
-      from: Uint32Array.from(nodes.from), to: Uint32Array.from(nodes.to), firstChild: Uint32Array.from(nodes.firstChild),
-      children: Uint8Array.from(nodes.children), looks: Uint8Array.from(nodes.looks),
+      fields: Uint32Array.from({ length: depths.length * FIELDS }, (_, at) => [nodes.from, nodes.to, nodes.firstChild, nodes.children][at % FIELDS]![Math.floor(at / FIELDS)]!),
+      looks: Uint8Array.from(nodes.looks),
     },
   };
 }

@@ -2,7 +2,7 @@ import { LOOK_CLASS, LOOK_CLASSES } from './number-code.ts';
 import type { Entries } from './number-trie.ts';
 
 /** Entries of common runs of three are not counted beyond so many: what is left of the rest tells the entries apart. */
-const MOST_COUNTED = 25_000;
+const MOST_COUNTED = 15_000;
 
 const KEYS = LOOK_CLASSES ** 3;
 
