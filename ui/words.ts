@@ -1,13 +1,10 @@
 import type { Criterion, TerminalRole } from '../catalog-schema/index.ts';
 import type { Lack, StepName, StepState } from './screens/step-states.ts';
-import { codesWords } from './words/codes.ts';
 import { conflictWords } from './words/conflicts.ts';
 import { findNames } from './words/find.ts';
 import { offlineWords } from './words/offline.ts';
 import { accessWords } from './words/access.ts';
-import { jobFileWords } from './words/job-file.ts';
 import { orderNames } from './words/order-names.ts';
-import { outcomeWords } from './words/outcomes.ts';
 import { shelfNames } from './words/shelf.ts';
 import { recordWords } from './words/record.ts';
 import { photographWords } from './words/photograph.ts';
@@ -34,7 +31,6 @@ export const words = {
     items.length < 2 ? items.join('') : `${items.slice(0, -1).join(', ')} and ${items.at(-1)}`,
 
   access: accessWords,
-  jobFile: jobFileWords,
   shelf: shelfNames,
   nav: { label: 'Pages', jobs: 'Jobs', counter: 'Counter', shelf: 'Shelf', orders: 'Orders', settings: 'Settings' },
 
@@ -412,9 +408,7 @@ export const words = {
   find: findNames,
   offline: offlineWords,
   orders: orderNames,
-  outcomes: outcomeWords,
   photograph: photographWords,
-  codes: codesWords,
   wires: wiresWords,
 
   get: {

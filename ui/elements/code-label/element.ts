@@ -1,6 +1,6 @@
 import { html, svg, type PropertyValues, type TemplateResult } from 'lit';
 import { loadCodeDrawer, type CodeDrawing, type CodeKind } from '../../drawing/index.ts';
-import { words } from '../../words.ts';
+import { codesWords } from '../../words/codes.ts';
 import { PlainElement } from '../plain-element.ts';
 
 /** A module that a telephone reads at arm's length and a printer still draws squarely, mm. Common practice, no source. */
@@ -34,9 +34,9 @@ export class CodeLabel extends PlainElement {
   }
 
   protected override render(): TemplateResult {
-    if (this.failed !== '') return html`<p class="not" role="alert">${words.codes.cannotDraw(this.failed)}</p>`;
+    if (this.failed !== '') return html`<p class="not" role="alert">${codesWords.cannotDraw(this.failed)}</p>`;
     const { drawing } = this;
-    if (drawing === undefined) return html`<p class="quiet" role="status">${words.codes.drawing}</p>`;
+    if (drawing === undefined) return html`<p class="quiet" role="status">${codesWords.drawing}</p>`;
     const module = this.moduleMm ?? MODULE_MM[this.kind];
     return html`<svg class="code-label" role="img" aria-label=${this.label === '' ? this.text : this.label} viewBox="0 0 ${drawing.wide} ${drawing.high}"
       width="${drawing.wide * module}mm" height="${drawing.high * module}mm" shape-rendering="crispEdges">${renderCode(drawing)}</svg>`;

@@ -1,5 +1,5 @@
 import { html, nothing, type TemplateResult } from 'lit';
-import { words } from '../../words.ts';
+import { codesWords } from '../../words/codes.ts';
 import type { CodeClient } from '../../worker/index.ts';
 import '../file-button.css';
 import { PlainElement } from '../plain-element.ts';
@@ -61,18 +61,18 @@ export class CodeReader extends PlainElement {
     const said = this.said === '' ? this.answer : this.said;
     return html`<div class="code-reader stack">
       <div class="button-row">
-        ${this.camera === 'off' ? html`<button type="button" class="main" @click=${() => { void this.#start(); }}>${words.codes.camera}</button>`
-          : html`<button type="button" @click=${() => this.#stop()}>${words.codes.stopCamera}</button>`}
-        <label class="button file-button">${words.codes.picture}<input type="file" accept="image/*" @change=${(event: Event) => { void this.#readFile(event.target as HTMLInputElement); }}></label>
+        ${this.camera === 'off' ? html`<button type="button" class="main" @click=${() => { void this.#start(); }}>${codesWords.camera}</button>`
+          : html`<button type="button" @click=${() => this.#stop()}>${codesWords.stopCamera}</button>`}
+        <label class="button file-button">${codesWords.picture}<input type="file" accept="image/*" @change=${(event: Event) => { void this.#readFile(event.target as HTMLInputElement); }}></label>
       </div>
-      ${this.camera === 'off' ? nothing : html`<div class="code-camera"><video playsinline muted autoplay aria-label=${words.codes.cameraView}></video>
-        <p role="status">${this.camera === 'starting' ? words.codes.starting : words.codes.looking}</p></div>`}
-      ${this.fault === undefined ? nothing : html`<p class="caution" role="alert">${words.codes.faults[this.fault]}</p>`}
+      ${this.camera === 'off' ? nothing : html`<div class="code-camera"><video playsinline muted autoplay aria-label=${codesWords.cameraView}></video>
+        <p role="status">${this.camera === 'starting' ? codesWords.starting : codesWords.looking}</p></div>`}
+      ${this.fault === undefined ? nothing : html`<p class="caution" role="alert">${codesWords.faults[this.fault]}</p>`}
       <form class="field" @submit=${(event: Event) => { event.preventDefault(); this.#type(); }}>
-        <label for=${this.#id}>${words.codes.typed}</label>
+        <label for=${this.#id}>${codesWords.typed}</label>
         <span class="field-row"><input id=${this.#id} .value=${this.typed} autocomplete="off" autocapitalize="characters" spellcheck="false" maxlength="2000" aria-describedby="${this.#id}-hint"
-          @input=${(event: Event) => { this.typed = (event.target as HTMLInputElement).value; }}><button>${words.codes.open}</button></span>
-        <small id="${this.#id}-hint">${words.codes.typedHint}</small></form>
+          @input=${(event: Event) => { this.typed = (event.target as HTMLInputElement).value; }}><button>${codesWords.open}</button></span>
+        <small id="${this.#id}-hint">${codesWords.typedHint}</small></form>
       <p class=${said === '' ? 'quiet' : 'mark-do'} role="status" aria-live="polite">${said}</p>
     </div>`;
   }
@@ -127,7 +127,7 @@ export class CodeReader extends PlainElement {
         return;
       }
     } catch (error) {
-      this.said = words.codes.failed(error instanceof Error ? error.message : String(error));
+      this.said = codesWords.failed(error instanceof Error ? error.message : String(error));
       this.#stop();
       return;
     }
@@ -139,13 +139,13 @@ export class CodeReader extends PlainElement {
     // The same file may be chosen again.
     field.value = '';
     if (file === undefined) return;
-    this.said = words.codes.reading;
+    this.said = codesWords.reading;
     try {
       const texts = await this.codes.read(file);
-      if (texts.length === 0) this.said = words.codes.noneFound;
+      if (texts.length === 0) this.said = codesWords.noneFound;
       else this.#take(texts);
     } catch {
-      this.said = words.codes.noPicture;
+      this.said = codesWords.noPicture;
     }
   }
 
@@ -160,7 +160,7 @@ export class CodeReader extends PlainElement {
   #take(texts: readonly string[]): boolean {
     const text = this.understands === undefined ? texts[0] : texts.find(this.understands);
     if (text === undefined) {
-      this.said = words.codes.strange(texts[0]!.slice(0, 60));
+      this.said = codesWords.strange(texts[0]!.slice(0, 60));
       return false;
     }
     this.said = '';

@@ -2,7 +2,7 @@ import { html, nothing, type TemplateResult } from 'lit';
 import type { CarriedWithJob } from '../../../catalog-schema/index.ts';
 import type { Desk } from '../../client/index.ts';
 import { formatMoment } from '../../format.ts';
-import { words } from '../../words.ts';
+import { jobFileWords } from '../../words/job-file.ts';
 import { followChanges, PlainElement } from '../plain-element.ts';
 
 /** What came with a job from another shop, as notes; silent where nothing did, and where the server is not reached. */
@@ -30,7 +30,7 @@ export class JobCarried extends PlainElement {
 
   protected override render(): TemplateResult | typeof nothing {
     if (this.carried === undefined) return nothing;
-    const say = words.jobFile;
+    const say = jobFileWords;
     const { part, reservations, orderLines, outcomes } = this.carried;
     const titleOf = (partId: string): string => (part?.id === partId ? part.title : this.desk.shop.parts.get(partId)?.title ?? partId);
     const lines = [

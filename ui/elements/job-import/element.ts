@@ -2,7 +2,7 @@ import { html, nothing, type TemplateResult } from 'lit';
 import type { JobImport as Taken } from '../../../catalog-schema/index.ts';
 import { ServiceFault, type Desk } from '../../client/index.ts';
 import { sayFault } from '../../say-fault.ts';
-import { words } from '../../words.ts';
+import { jobFileWords } from '../../words/job-file.ts';
 import { PlainElement } from '../plain-element.ts';
 
 /** Lines of faults shown; a spoiled file may have a thousand. */
@@ -71,7 +71,7 @@ export class JobImport extends PlainElement {
   }
 
   protected override render(): TemplateResult {
-    const say = words.jobFile;
+    const say = jobFileWords;
     return html`<section class=${this.over ? 'drop-zone over' : 'drop-zone'}><h2>${say.importTitle}</h2>
       <p class="button-row"><input id="job-file" class="visually-hidden" type="file" accept=".json,application/json" multiple ?disabled=${this.busy !== ''}
           @change=${(event: Event) => {
@@ -85,7 +85,7 @@ export class JobImport extends PlainElement {
   }
 
   #renderTaken({ created, editsAdded, photographsAdded, job }: Taken): TemplateResult {
-    const say = words.jobFile;
+    const say = jobFileWords;
     const { title } = job.document;
     return html`<p>${created ? say.new(title, photographsAdded) : editsAdded > 0 ? say.added(title, editsAdded) : say.nothingNew(title)}
         ${job.conflicts.length === 0 ? nothing : html`<span class="mark-do">${say.twoValues(job.conflicts.length)}</span>`}</p>
@@ -93,7 +93,7 @@ export class JobImport extends PlainElement {
   }
 
   #renderFailed({ name, lines }: { readonly name: string; readonly lines: readonly string[] }): TemplateResult {
-    const say = words.jobFile;
+    const say = jobFileWords;
     return html`<div class="caution" role="alert"><p>${say.refused(name)}</p>
       <ul>${lines.slice(0, MOST_LINES).map((line) => html`<li>${line}</li>`)}${lines.length > MOST_LINES ? html`<li>${say.more(lines.length - MOST_LINES)}</li>` : nothing}</ul></div>`;
   }

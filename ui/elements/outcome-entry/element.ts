@@ -4,6 +4,7 @@ import type { Desk, WaitingItem } from '../../client/index.ts';
 import { formatMoment } from '../../format.ts';
 import { sayFault } from '../../say-fault.ts';
 import { words } from '../../words.ts';
+import { outcomeWords } from '../../words/outcomes.ts';
 import { renderChoices } from '../choices.ts';
 import { followChanges, PlainElement } from '../plain-element.ts';
 import '../waiting-line/element.ts';
@@ -61,14 +62,14 @@ export class OutcomeEntry extends PlainElement {
 
   protected override render(): TemplateResult {
     const told = this.told ?? [];
-    return html`<section class="outcome screen-only" aria-labelledby="outcome-title"><h2 id="outcome-title">${words.outcomes.title}</h2><p class="quiet">${words.outcomes.lead}</p>
+    return html`<section class="outcome screen-only" aria-labelledby="outcome-title"><h2 id="outcome-title">${outcomeWords.title}</h2><p class="quiet">${outcomeWords.lead}</p>
       ${told.length === 0 ? nothing : html`<ul class="told">${told.map((each) => html`<li>${sayOutcome(each)}${each.words === undefined ? nothing : html`<br><span class="quiet">${each.words}</span>`}</li>`)}</ul>
-        ${told.length < 2 ? nothing : html`<p class="quiet">${words.outcomes.last}</p>`}`}
+        ${told.length < 2 ? nothing : html`<p class="quiet">${outcomeWords.last}</p>`}`}
       ${this.failed === '' ? nothing : html`<div class="caution" role="alert"><p>${this.failed}</p>
         ${this.#report === undefined ? nothing : html`<button type="button" ?disabled=${this.busy} @click=${() => this.#send()}>${words.tryAgain}</button>`}</div>`}
       ${this.asking ? this.#renderWhy() : html`<p class="button-row">
-        <button type="button" ?disabled=${this.busy} @click=${() => this.#tell({ result: 'held' })}>${words.outcomes.held}</button>
-        <button type="button" ?disabled=${this.busy} @click=${() => this.#askWhy()}>${words.outcomes.cameBack}</button></p>`}
+        <button type="button" ?disabled=${this.busy} @click=${() => this.#tell({ result: 'held' })}>${outcomeWords.held}</button>
+        <button type="button" ?disabled=${this.busy} @click=${() => this.#askWhy()}>${outcomeWords.cameBack}</button></p>`}
       <p role="status">${this.kept}</p>
       ${this.#waiting.map((item) => html`<waiting-line .desk=${this.desk} .item=${item}></waiting-line>`)}</section>`;
   }
@@ -80,18 +81,18 @@ export class OutcomeEntry extends PlainElement {
 
   #renderWhy(): TemplateResult {
     return html`<div class="stack outcome-why" data-draft>${renderChoices<CameBackReason>({
-        name: 'came-back', legend: words.outcomes.why, value: this.why, onChoose: (why) => { this.why = why; },
+        name: 'came-back', legend: outcomeWords.why, value: this.why, onChoose: (why) => { this.why = why; },
         choices: CAME_BACK_REASONS.map((value) => ({
-          value, label: words.outcomes.reasons[value], ...(value === 'fault-elsewhere' ? { hint: words.outcomes.notCounted } : {}),
+          value, label: outcomeWords.reasons[value], ...(value === 'fault-elsewhere' ? { hint: outcomeWords.notCounted } : {}),
         })),
       })}
-      <div class="field"><label for="outcome-words">${words.outcomes.words}</label>
+      <div class="field"><label for="outcome-words">${outcomeWords.words}</label>
         <textarea id="outcome-words" rows="2" maxlength="2000" aria-describedby="outcome-hint" .value=${this.text}
-          @input=${(event: Event) => { this.text = (event.target as HTMLTextAreaElement).value; }}></textarea><small id="outcome-hint">${words.outcomes.wordsHint}</small></div>
+          @input=${(event: Event) => { this.text = (event.target as HTMLTextAreaElement).value; }}></textarea><small id="outcome-hint">${outcomeWords.wordsHint}</small></div>
       <p class="button-row"><button type="button" class="main" ?disabled=${this.why === undefined || this.busy} @click=${() => this.#tell({
         result: 'came-back', reason: this.why!, ...(this.text.trim() === '' ? {} : { words: this.text.trim() }),
-      })}>${words.outcomes.save}</button>
-        <button type="button" @click=${() => this.#letGo()}>${words.outcomes.notYet}</button></p></div>`;
+      })}>${outcomeWords.save}</button>
+        <button type="button" @click=${() => this.#letGo()}>${outcomeWords.notYet}</button></p></div>`;
   }
 
   async #askWhy(): Promise<void> {
@@ -118,7 +119,7 @@ export class OutcomeEntry extends PlainElement {
       const how = await this.desk.device.submit({ kind: 'outcome', body: report });
       this.#report = undefined;
       if (how === 'sent') this.told = [...(this.told ?? []).filter(({ id }) => id !== report.id), report];
-      this.kept = how === 'sent' ? words.outcomes.kept : words.offline.kept.outcome;
+      this.kept = how === 'sent' ? outcomeWords.kept : words.offline.kept.outcome;
       this.#letGo();
       await this.desk.shop.refreshHistory();
     } catch (error) {
@@ -133,7 +134,7 @@ export class OutcomeEntry extends PlainElement {
       const told = (await this.desk.service.listOutcomes(jobId)).filter((each) => each.partId === partId);
       if (partId === this.partId && jobId === this.jobId) this.told = told;
     } catch (error) {
-      this.failed = `${words.outcomes.notRead} ${sayFault(error)}`;
+      this.failed = `${outcomeWords.notRead} ${sayFault(error)}`;
     }
   }
 
@@ -146,5 +147,5 @@ export class OutcomeEntry extends PlainElement {
 customElements.define('outcome-entry', OutcomeEntry);
 
 function sayOutcome({ result, reason, at, by }: PartOutcome): string {
-  return words.outcomes.said(words.outcomes.results[result], reason === undefined ? '' : words.outcomes.reasons[reason], formatMoment(at), by ?? '');
+  return outcomeWords.said(outcomeWords.results[result], reason === undefined ? '' : outcomeWords.reasons[reason], formatMoment(at), by ?? '');
 }

@@ -6,6 +6,7 @@ import { drawPaperMark, loadCodeDrawer, type CodeDrawing, type CodeKind } from '
 import { sayFault } from '../../say-fault.ts';
 import { compareBins, matchRows, squash, walkRows } from '../../screens/shelf/match-rows.ts';
 import { words } from '../../words.ts';
+import { codesWords } from '../../words/codes.ts';
 import { shelfWords } from '../../words/shelf-screens.ts';
 import { renderChoices } from '../choices.ts';
 import { renderCode } from '../code-label/element.ts';
@@ -68,8 +69,8 @@ export class ShelfLabels extends PlainElement {
         ${renderChoices<PaperName>({ name: 'label-paper', legend: words.gauge.paper, value: this.paper, choices: PAPER_NAMES.map((value) => ({ value, label: PAPERS[value].name })), onChoose: (paper) => { this.paper = paper; } })}
         <p role="status">${labels.length === 0 ? say.none : say.count(labels.length, pages.length)}</p>
         <p><button type="button" class="main" ?disabled=${this.draw === undefined || labels.length === 0} @click=${() => print()}>${say.print}</button></p>
-        ${this.failed === '' ? nothing : html`<p class="not" role="alert">${words.codes.cannotDraw(this.failed)}</p>`}</div>
-      ${this.draw === undefined ? html`<p class="quiet screen-only" role="status">${words.codes.drawing}</p>` : pages.map((page, index) => html`<svg class="label-page" data-paper=${this.paper} role="img" aria-label=${say.page(index + 1, pages.length)}
+        ${this.failed === '' ? nothing : html`<p class="not" role="alert">${codesWords.cannotDraw(this.failed)}</p>`}</div>
+      ${this.draw === undefined ? html`<p class="quiet screen-only" role="status">${codesWords.drawing}</p>` : pages.map((page, index) => html`<svg class="label-page" data-paper=${this.paper} role="img" aria-label=${say.page(index + 1, pages.length)}
         viewBox="0 0 ${page.widthMm} ${page.heightMm}" fill="none" stroke="currentColor">${page.marks.map(drawPaperMark)}${page.places.map((place) => this.#renderCode(place, labels[place.index]!))}</svg>`)}`;
   }
 

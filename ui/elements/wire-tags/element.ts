@@ -4,6 +4,7 @@ import { LIMITS, printWireCode, type Wire } from '../../../catalog-schema/index.
 import { drawPaperMark, loadCodeDrawer, readWireColour, type CodeDrawing, type CodeKind } from '../../drawing/index.ts';
 import { proposeTag } from '../../screens/as-found/next-tag.ts';
 import { words } from '../../words.ts';
+import { codesWords } from '../../words/codes.ts';
 import { renderChoices } from '../choices.ts';
 import { renderCode } from '../code-label/element.ts';
 import { PlainElement } from '../plain-element.ts';
@@ -62,9 +63,9 @@ export class WireTags extends PlainElement {
           onChoose: (paper) => { this.paper = paper; },
         })}
         <p><button type="button" class="main" ?disabled=${this.draw === undefined || tags.length === 0} @click=${() => print()}>${words.wires.printTags}</button></p>
-        ${this.failed === '' ? nothing : html`<p class="not" role="alert">${words.codes.cannotDraw(this.failed)}</p>`}
+        ${this.failed === '' ? nothing : html`<p class="not" role="alert">${codesWords.cannotDraw(this.failed)}</p>`}
       </div>
-      ${this.draw === undefined ? html`<p class="quiet screen-only" role="status">${words.codes.drawing}</p>` : this.#layOut(tags).map((page, index) => this.#renderPage(page, index, tags))}`;
+      ${this.draw === undefined ? html`<p class="quiet screen-only" role="status">${codesWords.drawing}</p>` : this.#layOut(tags).map((page, index) => this.#renderPage(page, index, tags))}`;
   }
 
   get #spare(): number { return this.spare ?? (this.wires.length === 0 ? SPARES.at(-1)! : 0); }

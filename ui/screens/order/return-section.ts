@@ -2,7 +2,7 @@ import { html, nothing, type TemplateResult } from 'lit';
 import { CAME_BACK_REASONS, RETURN_REASONS, type CameBackReason, type PurchaseLine, type ReturnReason } from '../../../catalog-schema/index.ts';
 import type { Desk } from '../../client/index.ts';
 import { formatMoment, formatMoney } from '../../format.ts';
-import { words } from '../../words.ts';
+import { outcomeWords } from '../../words/outcomes.ts';
 import { orderWords } from '../../words/orders.ts';
 import type { OrderWatch } from './order-watch.ts';
 
@@ -49,7 +49,7 @@ function renderForm(watch: OrderWatch, line: PurchaseLine): TemplateResult {
     <div class="field"><label for=${at('qty')}>${say.howMany}</label><input id=${at('qty')} name="qty" type="number" inputmode="numeric" min="1" max="1000000" step="1" required value="1"></div>
     <div class="only-fit stack">${jobs.length === 0 ? html`<p class="mark-do">${say.noJob}</p>` : html`
       <div class="field"><label for=${at('job')}>${say.whichJob}</label><select id=${at('job')} name="job">${jobs.map(({ jobId, title }) => html`<option value=${jobId!}>${title ?? jobId}</option>`)}</select></div>
-      <div class="field"><label for=${at('why')}>${say.why}</label><select id=${at('why')} name="why">${CAME_BACK_REASONS.filter((why) => why !== 'fault-elsewhere').map((why) => html`<option value=${why}>${words.outcomes.reasons[why]}</option>`)}</select></div>`}</div>
+      <div class="field"><label for=${at('why')}>${say.why}</label><select id=${at('why')} name="why">${CAME_BACK_REASONS.filter((why) => why !== 'fault-elsewhere').map((why) => html`<option value=${why}>${outcomeWords.reasons[why]}</option>`)}</select></div>`}</div>
     <div class="field"><label for=${at('words')}>${say.words}</label><input id=${at('words')} name="words" maxlength="2000" aria-describedby=${at('hint')}><small id=${at('hint')}>${say.wordsHint}</small></div>
     <p><button class="main" ?disabled=${watch.busy}>${say.sendBack}</button></p></form>`;
 }

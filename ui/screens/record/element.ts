@@ -7,6 +7,8 @@ import '../../elements/outcome-entry/element.ts';
 import { PlainElement } from '../../elements/plain-element.ts';
 import { formatMoment } from '../../format.ts';
 import { words } from '../../words.ts';
+import { jobFileWords } from '../../words/job-file.ts';
+import { outcomeWords } from '../../words/outcomes.ts';
 import { isSignedOff } from '../../worker/as-left.ts';
 import { listSections, RECORD_WORDS, writeRecord } from '../../worker/record.ts';
 import type { WorkView } from '../work-view.ts';
@@ -51,7 +53,7 @@ export class RecordScreen extends PlainElement {
   #renderExport(): TemplateResult | typeof nothing {
     const { sheet, desk } = this.view;
     if (sheet.jobId === undefined) return nothing;
-    const say = words.jobFile;
+    const say = jobFileWords;
     const { waiting } = sheet.sendState;
     return html`<section class="screen-only"><h2>${say.exportTitle}</h2>
       <p class="quiet">${say.exportHint}</p>
@@ -66,7 +68,7 @@ export class RecordScreen extends PlainElement {
     const { sheet, desk } = this.view;
     const { chosen } = sheet.document;
     if (chosen === undefined || sheet.jobId === undefined) return nothing;
-    if (!isSignedOff(sheet.document)) return html`<p class="quiet screen-only">${words.outcomes.notFitted}</p>`;
+    if (!isSignedOff(sheet.document)) return html`<p class="quiet screen-only">${outcomeWords.notFitted}</p>`;
     return html`<outcome-entry .desk=${desk} .jobId=${sheet.jobId} .partId=${chosen.partId}></outcome-entry>`;
   }
 }
