@@ -111,7 +111,6 @@ export const words = {
     numberField: 'Number on the part',
     numberHint: 'As it is stamped or read out; a misread letter is allowed for.',
     find: 'Find',
-    noHits: (text: string): string => `Nothing in the catalogue is like “${text}”. Measure the part instead.`,
     thisOne: 'This one',
     startFrom: 'Start a bench record from this part',
     noNumber: 'It has no number',
@@ -123,12 +122,7 @@ export const words = {
     leave: 'Throw this sheet away',
     open: 'Go on with the open sheet',
     jobOnly: 'This step belongs to a job with a machine. Make the sheet a job to go on here.',
-    hows: {
-      same: 'this number', normalised: 'this number, written otherwise', replaces: 'claimed to replace it; a claim, not a check',
-      'likely-misread': 'if a character was misread', similar: 'a number like it', words: 'by words in its title',
-    },
     recordFrom: 'Terminals, volts and bolts are taken from the catalogue part: correct what differs on the part in your hand.',
-    superseded: (titles: string): string => `dead number; now ${titles}`,
   },
 
   steps: {

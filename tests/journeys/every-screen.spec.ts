@@ -1,6 +1,6 @@
 import AxeBuilder from '@axe-core/playwright';
 import { expect, test } from '@playwright/test';
-import type { JobState } from '../../catalog-schema/index.ts';
+import type { JobState, OfferState } from '../../catalog-schema/index.ts';
 import { BURNT, PATIENCE, tellSeen } from './prove-machine.ts';
 import { beginJob } from './record-four-wires.ts';
 import { ServedProduct } from './served-product.ts';
@@ -25,7 +25,20 @@ for (const colorScheme of ['light', 'dark'] as const) {
     page.on('console', (message) => { if (message.type() === 'error') complaints.push(message.text()); });
     const jobs = await (await request.get(`${product.base}/api/jobs`)).json() as JobState[];
     const sweeper = jobs.find((job) => job.document.title.startsWith('Quay sweeper'))!;
-    const paths = ['/', '/start', '/counter', '/settings', '/sign-in', '/gauge', '/waiting', '/shelf', '/shelf/part/ov-3120-12', '/shelf/count', '/shelf/labels/A4', ...STEPS.map((step) => `/jobs/${sweeper.id}/${step}`), `/jobs/${sweeper.id}/bench/photograph`];
+    // An order with everything on it: in part received, wrong and damaged ones, a return.
+    const order = '00000000-0000-4000-8000-0000000000a1';
+    const [offer] = await (await request.get(`${product.base}/api/suppliers/holmwick-starter-works/offers`)).json() as OfferState[];
+    const at = new Date().toISOString();
+    const named = (n: number): string => `00000000-0000-4000-8000-0000000000b${n}`;
+    await request.post(`${product.base}/api/orders`, { data: { id: order, supplierId: 'holmwick-starter-works', at, lines: [{ lineId: named(1), partId: offer!.offer.partId, qty: 3, serves: [{ id: named(2), jobId: sweeper.id, qty: 2 }] }] } });
+    const acted = await request.post(`${product.base}/api/orders/${order}/acts`, { data: { acts: [
+      { kind: 'approved', id: named(3), at }, { kind: 'sent', id: named(4), at }, { kind: 'received', id: named(5), at, lines: [{ lineId: named(1), good: 1, damaged: 1, wrong: 1, bin: 'A1' }] },
+      { kind: 'returned', id: named(6), at, lineId: named(1), qty: 1, reason: 'damaged' },
+    ] } });
+    expect(acted.status()).toBe(200);
+    const draft = '00000000-0000-4000-8000-0000000000a2';
+    await request.post(`${product.base}/api/orders`, { data: { id: draft, supplierId: 'holmwick-starter-works', at, lines: [{ lineId: named(7), partId: offer!.offer.partId, qty: 1 }] } });
+    const paths = ['/', '/orders', `/orders/${order}`, `/orders/${draft}`, '/suppliers', '/suppliers/holmwick-starter-works', '/start', '/counter', '/settings', '/sign-in', '/gauge', '/waiting', '/shelf', '/shelf/part/ov-3120-12', '/shelf/count', '/shelf/labels/A4', '/find/D%20l188', ...STEPS.map((step) => `/jobs/${sweeper.id}/${step}`), `/jobs/${sweeper.id}/bench/photograph`];
     // Begun, and proven: what the drawing and the page say then.
     const [begun, proven] = [await beginJob(page, product.base), await beginJob(page, product.base)];
     await tellSeen(request, product.base, begun, BURNT.slice(0, 2));
@@ -35,6 +48,7 @@ for (const colorScheme of ['light', 'dark'] as const) {
       await page.goto(`${product.base}${path}`);
       await expect(page.locator('h1').first()).toBeVisible();
       if (path === `/jobs/${proven}/prove`) await expect(page.locator('.crank-verdict[data-proven="true"]')).toBeVisible({ timeout: PATIENCE });
+      if (path.startsWith('/find')) await expect(page.locator('.found-part').first()).toBeVisible();
       if (path.endsWith('/fits')) await expect(page.locator('.fit-row').first()).toBeVisible();
       const found = await new AxeBuilder({ page }).withTags(['wcag2a', 'wcag2aa', 'wcag21a', 'wcag21aa', 'wcag22aa']).analyze();
       expect.soft(found.violations.map(({ id, nodes }) => `${path} ${id}: ${nodes.map((node) => node.target.join(' ')).join(', ')}`)).toEqual([]);

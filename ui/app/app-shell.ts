@@ -12,6 +12,9 @@ import { loadScreen } from './load-screen.ts';
 import type { OpenSheets } from './open-sheets.ts';
 import type { Place } from './router.ts';
 
+/** Where a field for a number stands in the middle of the page, none stands at its top. */
+const HAS_OWN_FIELD: ReadonlySet<Place['kind']> = new Set(['find', 'counter', 'shelf']);
+
 /** The frame of the page: the pages at the top, and the screen of the place the address names. */
 export class AppShell extends PlainElement {
   static override properties = { desk: { attribute: false }, sheets: { attribute: false }, place: { attribute: false }, appUpdate: { attribute: false }, failed: { state: true }, notLoaded: { state: true } };
@@ -67,7 +70,7 @@ export class AppShell extends PlainElement {
     if (this.place === undefined) return html``;
     return html`<a class="skip" href="#sheet">${words.skipToContent}</a>
       <header class="top screen-only"><span class="top-name">${words.product}</span>
-        ${this.place.kind === 'find' ? nothing : html`<form class="top-find" role="search" @submit=${(event: SubmitEvent) => this.#find(event)}>
+        ${HAS_OWN_FIELD.has(this.place.kind) ? nothing : html`<form class="top-find" role="search" @submit=${(event: SubmitEvent) => this.#find(event)}>
           <input type="search" name="text" aria-label=${words.find.box} aria-keyshortcuts="Control+K" placeholder=${words.find.box} title=${words.find.boxKey} enterkeyhint="search" autocomplete="off" autocapitalize="characters" spellcheck="false" maxlength="200"><button type="submit">${words.find.act}</button></form>`}
         <nav aria-label=${words.nav.label}>
           ${this.#renderLink('/', words.nav.jobs, this.place.kind === 'jobs' || this.place.kind === 'job' || this.place.kind === 'start-job')}

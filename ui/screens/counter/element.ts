@@ -1,6 +1,7 @@
 import { html, nothing, type TemplateResult } from 'lit';
 import { readShelfCode, type BenchRecord, type FindAnswer, type Part } from '../../../catalog-schema/index.ts';
 import { ShelfBooks, type CounterSheet, type Desk } from '../../client/index.ts';
+import '../../elements/found-parts/element.ts';
 import '../../elements/pick-slip/element.ts';
 import { putOnSlip, type SlipLine } from '../../elements/pick-slip/slip.ts';
 import { followChanges, PlainElement } from '../../elements/plain-element.ts';
@@ -13,7 +14,6 @@ import { blankRecord, counterTree, recordOfPart } from './record-of-part.ts';
 type Hit = FindAnswer['hits'][number];
 /** What is looked for on the shelf: by a number, or by what was measured. */
 interface Sought { readonly record: BenchRecord; readonly part?: Part; readonly known?: { readonly partId: string; readonly currentIds: readonly string[] } }
-const MOST_HITS = 12;
 
 /** The counter: a number or an open sheet in; what fits and lies on the shelf, and the slip to fetch it by, out. No job is needed. */
 export class CounterScreen extends PlainElement {
@@ -67,7 +67,8 @@ export class CounterScreen extends PlainElement {
           <button type="button" @click=${() => this.openSheet(counterTree(words.counter.sheetTitle, blankRecord('start-relay', 12)))}>${words.counter.blank}</button></div>
       </section>
       ${this.failed === '' ? nothing : html`<p class="caution" role="alert">${this.failed}</p>`}
-      <div aria-live="polite">${this.answer === undefined || this.sought !== undefined ? nothing : this.#renderHits(this.answer)}</div>
+      <div aria-live="polite">${this.answer === undefined || this.sought !== undefined ? nothing : html`<found-parts .desk=${this.desk} .books=${this.#books} .answer=${this.answer} .asked=${this.asked}
+        .act=${(hit: Hit, part: Part) => html`<button type="button" aria-label="${words.counter.thisOne}: ${part.title}, ${hit.number}" @click=${() => this.#choose(part, hit.currentIds)}>${words.counter.thisOne}</button>`}></found-parts>`}</div>
       ${this.sought === undefined ? nothing : this.#renderShelf(this.sought)}
       <pick-slip .desk=${this.desk} .books=${this.#books} .lines=${this.lines} @slip-changed=${(event: CustomEvent<{ lines: SlipLine[] }>) => { this.lines = event.detail.lines; }}
         @slip-done=${() => this.#startAnew()}></pick-slip>
@@ -81,24 +82,6 @@ export class CounterScreen extends PlainElement {
       ${part === undefined ? nothing : html`<p class="quiet">${words.counter.recordFrom}</p>`}
       <p class="button-row">${part === undefined ? nothing : html`<button type="button" @click=${() => this.#startFrom(part)}>${words.counter.startFrom}</button>`}
         ${this.answer === undefined || this.answer.hits.length < 2 ? nothing : html`<button type="button" class="plain" @click=${() => { this.sought = undefined; }}>${shelfWords.counter.which}</button>`}</p></section>`;
-  }
-
-  #renderHits(answer: FindAnswer): TemplateResult {
-    const { parts } = this.desk.shop;
-    const hits = answer.hits.flatMap((hit) => {
-      const part = parts.get(hit.partId);
-      return part === undefined ? [] : [{ hit, part }];
-    }).slice(0, MOST_HITS);
-    if (hits.length === 0) return html`<p>${words.counter.noHits(this.asked)}</p>`;
-    return html`<h2>${shelfWords.counter.which}</h2><ul class="rows">${hits.map(({ hit, part }) => html`<li class="row row-hit">
-      <span class="row-main">${part.title}</span>
-      <span class="row-what">${hit.issuer} <b class="number">${hit.number}</b>, ${words.counter.hows[hit.how]}${this.#renderSuccessors(part, hit.currentIds)}</span>
-      <button type="button" @click=${() => this.#choose(part, hit.currentIds)}>${words.counter.thisOne}</button></li>`)}</ul>`;
-  }
-
-  #renderSuccessors(part: Part, currentIds: readonly string[]): TemplateResult | typeof nothing {
-    const others = currentIds.filter((id) => id !== part.id).map((id) => this.desk.shop.parts.get(id)?.title ?? id);
-    return others.length === 0 ? nothing : html`<br><span class="mark-do">${words.counter.superseded(words.list(others))}</span>`;
   }
 
   #choose(part: Part, currentIds: readonly string[]): void {
@@ -141,9 +124,9 @@ export class CounterScreen extends PlainElement {
           return;
         }
       }
-      this.answer = await engine.find(text);
+      this.answer = await engine.find(text, shop.replacements);
       this.asked = text;
-      await shop.parts.fetch(this.answer.hits.slice(0, MOST_HITS).flatMap(({ partId, currentIds }) => [partId, ...currentIds]));
+      await shop.parts.fetch(this.answer.hits.flatMap(({ partId, currentIds }) => [partId, ...currentIds]));
       const hit = nameOnly(this.answer.hits);
       const part = hit === undefined ? undefined : shop.parts.get(hit.partId);
       if (hit !== undefined && part !== undefined) this.#choose(part, hit.currentIds);
