@@ -7,7 +7,7 @@ import { accessWords } from './words/access.ts';
 import { orderNames } from './words/order-names.ts';
 import { shelfNames } from './words/shelf.ts';
 import { recordWords } from './words/record.ts';
-import { photographWords } from './words/photograph.ts';
+import { photographNames } from './words/photograph.ts';
 import { wiresWords } from './words/wires.ts';
 
 /**
@@ -32,7 +32,7 @@ export const words = {
 
   access: accessWords,
   shelf: shelfNames,
-  nav: { label: 'Pages', jobs: 'Jobs', counter: 'Counter', shelf: 'Shelf', orders: 'Orders', settings: 'Settings' },
+  nav: { label: 'Pages', jobs: 'Jobs', counter: 'Counter', plan: 'Plan', planTitle: 'What to get', reorderTitle: 'What the shelf should have', shelf: 'Shelf', orders: 'Orders', settings: 'Settings' },
 
   faults: {
     unreachable: 'The shop’s server was not reached.',
@@ -402,7 +402,7 @@ export const words = {
   find: findNames,
   offline: offlineWords,
   orders: orderNames,
-  photograph: photographWords,
+  photograph: photographNames,
   wires: wiresWords,
 
   get: {

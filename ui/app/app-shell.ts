@@ -75,6 +75,7 @@ export class AppShell extends PlainElement {
         <nav aria-label=${words.nav.label}>
           ${this.#renderLink('/', words.nav.jobs, this.place.kind === 'jobs' || this.place.kind === 'job' || this.place.kind === 'start-job')}
           ${this.#renderLink('/counter', words.nav.counter, this.place.kind === 'counter' || this.place.kind === 'counter-step')}
+          ${this.#renderLink('/plan', words.nav.plan, this.place.kind === 'plan' || this.place.kind === 'reorder')}
           ${this.#renderLink('/shelf', words.nav.shelf, this.place.kind === 'shelf')}
           ${this.#renderLink('/orders', words.nav.orders, this.place.kind === 'orders' || this.place.kind === 'order' || this.place.kind === 'suppliers')}
           ${this.#renderLink('/settings', words.nav.settings, this.place.kind === 'settings')}
@@ -121,10 +122,12 @@ export class AppShell extends PlainElement {
       case 'start-job': return html`<start-job-screen .desk=${desk} .from=${this.sheets.counter}
         @job-started=${(event: CustomEvent<JobStarted>) => { void this.#takeOver(event.detail); }}></start-job-screen>`;
       case 'shelf': return html`<shelf-screen .desk=${desk} .view=${place.view} .detail=${place.detail}></shelf-screen>`;
-      case 'find': return html`<find-screen .desk=${desk} .text=${place.text}></find-screen>`;
       case 'orders': return html`<orders-screen .desk=${desk}></orders-screen>`;
       case 'order': return html`<order-screen .desk=${desk} .orderId=${place.id}></order-screen>`;
       case 'suppliers': return html`<suppliers-screen .desk=${desk} .supplierId=${place.id}></suppliers-screen>`;
+      case 'find': return html`<find-screen .desk=${desk} .text=${place.text}></find-screen>`;
+      case 'plan': return html`<plan-screen .desk=${desk}></plan-screen>`;
+      case 'reorder': return html`<reorder-screen .desk=${desk}></reorder-screen>`;
       case 'settings': return html`<settings-screen .desk=${desk}></settings-screen>`;
       case 'sign-in': return html`<sign-in-screen .desk=${desk}></sign-in-screen>`;
       case 'gauge': return html`<gauge-screen></gauge-screen>`;
@@ -171,9 +174,11 @@ export class AppShell extends PlainElement {
       case 'counter': return `${words.counter.title} · ${words.product}`;
       case 'counter-step': return `${words.steps.names[place.step]} · ${words.counter.title} · ${words.product}`;
       case 'shelf': return `${sayShelf(place)} · ${words.product}`;
-      case 'find': return `${words.find.title} · ${words.product}`;
       case 'orders': case 'order': return `${words.orders.title} · ${words.product}`;
       case 'suppliers': return `${words.orders.suppliersTitle} · ${words.product}`;
+      case 'find': return `${words.find.title} · ${words.product}`;
+      case 'plan': return `${words.nav.planTitle} · ${words.product}`;
+      case 'reorder': return `${words.nav.reorderTitle} · ${words.product}`;
       case 'settings': return `${words.settings.title} · ${words.product}`;
       case 'sign-in': return `${words.access.title} · ${words.product}`;
       case 'gauge': return `${words.gauge.title} · ${words.product}`;
@@ -209,6 +214,6 @@ function placeKey(place: Place): string {
     case 'shelf': return `shelf ${place.view} ${place.detail ?? ''}`;
     case 'order': return `order ${place.id}`;
     case 'suppliers': return `suppliers ${place.id ?? ''}`;
-    case 'jobs': case 'start-job': case 'orders': case 'counter': case 'settings': case 'sign-in': case 'gauge': case 'waiting': case 'nowhere': return place.kind;
+    case 'jobs': case 'start-job': case 'orders': case 'counter': case 'plan': case 'reorder': case 'settings': case 'sign-in': case 'gauge': case 'waiting': case 'nowhere': return place.kind;
   }
 }

@@ -11,6 +11,8 @@ export async function loadScreen(place: Place): Promise<void> {
     case 'orders': await import('../screens/orders/element.ts'); return;
     case 'order': await import('../screens/order/element.ts'); return;
     case 'suppliers': await import('../screens/suppliers/element.ts'); return;
+    case 'plan': await import('../screens/plan/element.ts'); return;
+    case 'reorder': await import('../screens/reorder/element.ts'); return;
     case 'settings': await import('../screens/settings/element.ts'); return;
     case 'sign-in': await import('../screens/sign-in/element.ts'); return;
     case 'gauge': await import('../screens/gauge/element.ts'); return;

@@ -14,6 +14,8 @@ export type Place =
   | { readonly kind: 'orders' }
   | { readonly kind: 'order'; readonly id: string }
   | { readonly kind: 'suppliers'; readonly id: string | undefined }
+  | { readonly kind: 'plan' }
+  | { readonly kind: 'reorder' }
   | { readonly kind: 'settings' }
   | { readonly kind: 'sign-in' }
   | { readonly kind: 'gauge' }
@@ -32,10 +34,12 @@ const ROUTES: readonly (readonly [URLPattern, (groups: Groups) => Place])[] = [
   [new URLPattern({ pathname: '/shelf' }), () => ({ kind: 'shelf', view: 'list', detail: undefined })],
   [new URLPattern({ pathname: '/shelf/:view(part|bin)/:detail' }), (groups) => ({ kind: 'shelf', view: groups['view'] as ShelfView, detail: decode(groups['detail']) })],
   [new URLPattern({ pathname: '/shelf/:view(count|labels){/:detail}?' }), (groups) => ({ kind: 'shelf', view: groups['view'] as ShelfView, detail: decode(groups['detail']) })],
-  [new URLPattern({ pathname: '/find{/:text}?' }), (groups) => ({ kind: 'find', text: decode(groups['text']) ?? '' })],
+  [new URLPattern({ pathname: '/plan' }), () => ({ kind: 'plan' })],
+  [new URLPattern({ pathname: '/plan/reorder' }), () => ({ kind: 'reorder' })],
   [new URLPattern({ pathname: '/orders' }), () => ({ kind: 'orders' })],
   [new URLPattern({ pathname: '/orders/:id' }), (groups) => ({ kind: 'order', id: decode(groups['id']) ?? '' })],
   [new URLPattern({ pathname: '/suppliers{/:id}?' }), (groups) => ({ kind: 'suppliers', id: decode(groups['id']) })],
+  [new URLPattern({ pathname: '/find{/:text}?' }), (groups) => ({ kind: 'find', text: decode(groups['text']) ?? '' })],
   [new URLPattern({ pathname: '/counter' }), () => ({ kind: 'counter' })],
   [new URLPattern({ pathname: '/counter/:step{/:detail}?' }), (groups) => {
     const step = readStep(groups['step']);

@@ -9,6 +9,7 @@ import { formatArrival, formatMoment, formatMoney } from '../../format.ts';
 import { sayFault } from '../../say-fault.ts';
 import { words } from '../../words.ts';
 import type { WorkView } from '../work-view.ts';
+import './job-plan.ts';
 import { findCheapestOffer } from './where-to-get.ts';
 
 /** Where the chosen part comes from: put one aside from the bin, or draft an order line. */
@@ -30,6 +31,7 @@ export class GetScreen extends PlainElement {
 
   override connectedCallback(): void {
     super.connectedCallback();
+    this.qty = this.view.sheet.document.get?.qty ?? 1;
     void this.view.desk.shop.open().catch(() => {});
   }
 
@@ -43,6 +45,7 @@ export class GetScreen extends PlainElement {
         : this.#renderPart(chosen.partId, chosen.title ?? chosen.partId, part)}
       ${this.failed === '' ? nothing : html`<p class="caution" role="alert">${this.failed}</p>`}
       <p role="status" class="mark-do">${this.said}</p>
+      ${chosen === undefined || sheet.jobId === undefined ? nothing : html`<job-plan .desk=${desk} .sheet=${sheet} .wanted=${JSON.stringify([chosen.partId, sheet.document.get, this.view.holdings.reservations.length, this.view.holdings.orderLines.length])}></job-plan>`}
       ${this.#renderHoldings()}`;
   }
 
@@ -57,7 +60,8 @@ export class GetScreen extends PlainElement {
       ${asOf === undefined ? nothing : html`<p class="mark-do">${words.offline.asOf(formatMoment(asOf))}</p>`}
       <div class="field"><label for="get-qty">${words.get.qty}</label>
         <input id="get-qty" type="number" inputmode="numeric" min="1" max="99" .value=${String(this.qty)}
-          @input=${(event: Event) => { const asked = Number((event.target as HTMLInputElement).value); if (Number.isInteger(asked) && asked > 0) this.qty = asked; }}></div>
+          @input=${(event: Event) => { const asked = Number((event.target as HTMLInputElement).value); if (Number.isInteger(asked) && asked > 0) this.qty = asked; }}
+          @change=${() => { if (!counter) this.view.sheet.change([{ field: ['get', 'qty'], value: this.qty === 1 ? null : this.qty }]); }}></div>
       <dl class="facts get-facts">
         <div><dt>${words.get.shelf}</dt><dd>${row === undefined ? words.get.notOnShelf : words.get.bin(row.bin, row.free, row.onHand)}
           ${row === undefined || row.free < this.qty ? nothing : html`<button type="button" class="main" ?disabled=${this.busy} @click=${() => { void this.#reserve(partId); }}>

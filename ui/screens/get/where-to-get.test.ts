@@ -27,6 +27,12 @@ describe('where a part comes from', () => {
     expect(findCheapestOffer('p', 5, prices)).toMatchObject({ supplierId: 'a', unitPrice: 15, arrives: '2026-11-27' });
   });
 
+  it('comes by the calendar of its supplier: working days, and the cut-off', () => {
+    const suppliers = [{ id: 'a', freight: 5, calendar: { cutOff: '14:00', workDays: [1, 2, 3, 4, 5] } }, { id: 'b', freight: 5 }];
+    expect(findCheapestOffer('p', 5, { ...prices, suppliers, now: '13:59' })).toMatchObject({ supplierId: 'a', arrives: '2026-11-27' });
+    expect(findCheapestOffer('p', 5, { ...prices, suppliers, now: '14:00' })).toMatchObject({ supplierId: 'a', arrives: '2026-11-30' });
+  });
+
   it('buys whole packs and at least the least quantity', () => {
     expect(findCheapestOffer('packed', 1, prices)).toMatchObject({ qty: 20 });
     expect(findCheapestOffer('packed', 21, prices)).toMatchObject({ qty: 30 });

@@ -1,5 +1,5 @@
 import type { Offer, Prices, ShelfRow } from '../../../catalog-schema/index.ts';
-import { addDays } from '../../format.ts';
+import { arrivalDate } from '../../worker/arrival.ts';
 
 /** An offer as it stands for a quantity: whole packs, at least the least quantity, the price of the whole line. */
 export interface StandingOffer {
@@ -31,7 +31,7 @@ export function findCheapestOffer(partId: string, qty: number, prices: Prices | 
   if (prices === undefined) return undefined;
   return prices.offers
     .filter((offer) => offer.partId === partId && stands(offer, qty, prices.today))
-    .map((offer) => standFor(offer, qty, prices.today))
+    .map((offer) => standFor(offer, qty, prices))
     .toSorted((a, b) => a.unitPrice * a.qty - b.unitPrice * b.qty || a.arrives.localeCompare(b.arrives) || a.supplierId.localeCompare(b.supplierId))[0];
 }
 
@@ -45,8 +45,8 @@ function stands(offer: Offer, qty: number, today: string): boolean {
   return offer.inStock === undefined || offer.inStock >= unitsOf(offer, qty);
 }
 
-function standFor(offer: Offer, qty: number, today: string): StandingOffer {
+function standFor(offer: Offer, qty: number, { today, now, suppliers }: Prices): StandingOffer {
   const units = unitsOf(offer, qty);
   const step = (offer.breaks ?? []).filter((entry) => entry.minQty <= units).at(-1);
-  return { supplierId: offer.supplierId, qty: units, unitPrice: step?.price ?? offer.price, arrives: addDays(today, offer.leadDays) };
+  return { supplierId: offer.supplierId, qty: units, unitPrice: step?.price ?? offer.price, arrives: arrivalDate({ day: today, time: now }, offer.leadDays, suppliers.find(({ id }) => id === offer.supplierId)?.calendar) };
 }
