@@ -26,6 +26,6 @@ export function planOrders(need: Need, solve: SolveMixedInteger, limits: OrderLi
   const [shelfOnly, fastest, fewest] = BESIDE.others;
   return {
     ...describeLeast(need, solver.sources, least),
-    ...(need.needs.length === 0 ? {} : { choices: explainOrders(solver, least, until(BESIDE.choices)), others: listOtherPlans(solver, least, [until(shelfOnly), until(fastest), until(fewest)]) }),
+    ...(need.needs.length === 0 || limits.alone === true ? {} : { choices: explainOrders(solver, least, until(BESIDE.choices)), others: listOtherPlans(solver, least, [until(shelfOnly), until(fastest), until(fewest)]) }),
   };
 }

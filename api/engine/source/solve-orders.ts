@@ -15,6 +15,8 @@ export interface OrderLimits {
   readonly seconds: number;
   /** seconds since the question was asked; without it each solver's question may take `seconds` */
   readonly elapsed?: () => number;
+  /** the least plan alone, for whoever plans many times */
+  readonly alone?: boolean;
 }
 
 export interface Solved {
