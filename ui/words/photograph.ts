@@ -1,8 +1,14 @@
-/** Words of the photograph screen: taking a picture, marking it, what it comes to. */
-export const photographWords = {
+/** Words of photographs that other pages say too. */
+export const photographNames = {
   title: 'Measure from a photograph',
   open: 'Measure from a photograph',
   openHint: 'Bolt holes, terminals and diameters, beside a card of the size of a bank card.',
+  jobOnly: 'A photograph is kept with a job. Make this sheet a job to measure from one.',
+  assumptions: 'Taken as given',
+} as const;
+
+/** Words of the photograph screen: taking a picture, marking it, what it comes to. */
+export const photographWords = {
   toBench: 'Back to Bench',
   lead: 'Lay the part on something flat and plain, and beside it a card of the size of a bank card or a licence (ID-1, 85.60 × 53.98 mm). Hold the camera straight above, with the whole card in the picture.',
   tips: [
@@ -21,7 +27,6 @@ export const photographWords = {
   notHere: 'The server does not have this picture yet: it waits on the device that took it.',
   waiting: (sent: number, bytes: number): string => `The picture is kept on this device and waits to be sent${sent === 0 ? '' : `: ${Math.floor((100 * sent) / bytes)} % has arrived`}.`,
   sendRefused: (why: string): string => `The server did not take the picture: ${why}`,
-  jobOnly: 'A photograph is kept with a job. Make this sheet a job to measure from one.',
 
   board: 'picture to mark',
   boardLabel: (name: string): string => `Photograph ${name}`,
@@ -106,7 +111,6 @@ export const photographWords = {
   leadsOn: 'Seen on Bench, under the mounting bolts, and on As found, in the drawing of the terminals.',
   cannot: (why: string): string => `It cannot go into the record: ${why}`,
 
-  assumptions: 'Taken as given',
   pictures: 'Pictures of this job',
   showing: 'open',
   show: 'Open',

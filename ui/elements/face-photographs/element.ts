@@ -7,6 +7,7 @@ import { markId, terminalKey } from '../../screens/photograph/mark-changes.ts';
 import '../../screens/photograph/photograph.css';
 import { renderRefusal, renderSent, renderTakeButtons } from '../../screens/photograph/take-section.ts';
 import { words } from '../../words.ts';
+import { photographWords } from '../../words/photograph.ts';
 import { renderChoices } from '../choices.ts';
 import '../marking-board/element.ts';
 import { followChanges, PlainElement } from '../plain-element.ts';
@@ -72,7 +73,7 @@ export class FacePhotographs extends PlainElement {
       <label class="check"><input type="checkbox" .checked=${this.keepOriginal} @change=${(event: Event) => { this.keepOriginal = (event.target as HTMLInputElement).checked; }}>
         <span>${words.wires.keepOriginal}<small>${words.wires.keepOriginalHint}</small></span></label>
       ${renderRefusal(this.faults)}
-      ${this.busy ? html`<p role="status">${words.photograph.preparing}</p>` : nothing}
+      ${this.busy ? html`<p role="status">${photographWords.preparing}</p>` : nothing}
       ${this.failed === '' ? nothing : html`<p class="not" role="alert">${this.failed}</p>`}
       ${open === undefined ? nothing : this.#renderOpen(open.hash, open.photograph)}
     </div>`;
@@ -92,7 +93,7 @@ export class FacePhotographs extends PlainElement {
         choices: terminals.map(({ id, marking }) => ({ value: id, label: words.wiring.terminal(id, marking) })), onChoose: (id) => { this.pinFor = id; },
       })}</div>
       <p class="mark-do" role="status">${this.said !== '' ? this.said : this.hanging ? words.wires.hangOn : next === undefined ? words.wires.allPinned : words.wires.pinsOn(next)}</p>`}
-      ${this.picture === undefined ? html`<p role="status">${words.photograph.opening}</p>` : html`<marking-board .picture=${this.picture} .label=${words.photograph.boardLabel(photograph.name)}
+      ${this.picture === undefined ? html`<p role="status">${photographWords.opening}</p>` : html`<marking-board .picture=${this.picture} .label=${photographWords.boardLabel(photograph.name)}
         .marks=${pins.map(({ id, xPx, yPx }) => ({ id: markId('things', terminalKey(id), 0), x: xPx, y: yPx, label: id }))} .lines=${[]}
         @mark-put=${(event: CustomEvent<PhotographMark>) => this.#put(hash, photograph, event.detail)}
         @mark-move=${(event: CustomEvent<PhotographMark & { id: string }>) => this.#move(hash, photograph, event.detail)}
@@ -104,10 +105,10 @@ export class FacePhotographs extends PlainElement {
   }
 
   #renderAll(open: string): TemplateResult {
-    return html`<div><p class="field-label">${words.photograph.pictures}</p><ul class="rows photo-rows">${Object.entries(this.sheet.document.photographs ?? {}).map(([hash, photograph]) => html`<li>
-      <span><b>${photograph.name}</b> <span class="quiet">${formatMoment(photograph.at)}, ${words.photograph.size(photograph.widthPx, photograph.heightPx)}${photograph.original === undefined ? '' : `, ${words.wires.originalKept}`}</span></span>
+    return html`<div><p class="field-label">${photographWords.pictures}</p><ul class="rows photo-rows">${Object.entries(this.sheet.document.photographs ?? {}).map(([hash, photograph]) => html`<li>
+      <span><b>${photograph.name}</b> <span class="quiet">${formatMoment(photograph.at)}, ${photographWords.size(photograph.widthPx, photograph.heightPx)}${photograph.original === undefined ? '' : `, ${words.wires.originalKept}`}</span></span>
       ${hash === open ? html`<button type="button" class="plain" aria-label=${words.wires.removePhotograph(photograph.name)} @click=${() => this.#change([{ field: ['photographs', hash], value: null }])}>${words.wires.remove}</button>`
-        : html`<button type="button" class="plain" aria-label="${words.photograph.show}: ${photograph.name}" @click=${() => { this.chosen = hash; }}>${words.photograph.show}</button>`}</li>`)}</ul></div>`;
+        : html`<button type="button" class="plain" aria-label="${photographWords.show}: ${photograph.name}" @click=${() => { this.chosen = hash; }}>${photographWords.show}</button>`}</li>`)}</ul></div>`;
   }
 
   #open(): { hash: string; photograph: JobPhotograph } | undefined {
@@ -133,7 +134,7 @@ export class FacePhotographs extends PlainElement {
       if (this.#opened === open.hash) this.picture = picture;
       else picture.close();
     } catch (error) {
-      if (this.#opened === open.hash) this.failed = `${words.photograph.notHere} ${sayFault(error)}`;
+      if (this.#opened === open.hash) this.failed = `${photographWords.notHere} ${sayFault(error)}`;
     }
   }
 

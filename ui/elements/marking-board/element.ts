@@ -1,5 +1,5 @@
 import { html, type PropertyValues, type TemplateResult } from 'lit';
-import { words } from '../../words.ts';
+import { photographWords } from '../../words/photograph.ts';
 import { PlainElement } from '../plain-element.ts';
 import { fitView, isWhole, panView, showSpot, toBoard, toPicture, zoomView, type BoardView, type Size, type Spot } from './board-view.ts';
 import { drawBoard, type BoardInk, type BoardLine, type BoardMark } from './draw-board.ts';
@@ -87,15 +87,15 @@ export class MarkingBoard extends PlainElement {
   }
 
   protected override render(): TemplateResult {
-    return html`<canvas tabindex="0" role="application" aria-roledescription=${words.photograph.board} aria-label=${this.label} aria-describedby="board-keys"
+    return html`<canvas tabindex="0" role="application" aria-roledescription=${photographWords.board} aria-label=${this.label} aria-describedby="board-keys"
         @pointerdown=${(event: PointerEvent) => this.#down(event)} @pointermove=${(event: PointerEvent) => this.#gestures.move(event.pointerId, placeOf(event))}
         @pointerup=${(event: PointerEvent) => this.#gestures.up(event.pointerId, placeOf(event))} @pointercancel=${(event: PointerEvent) => this.#gestures.cancel(event.pointerId)}
         @contextmenu=${(event: Event) => event.preventDefault()} @wheel=${(event: WheelEvent) => this.#wheel(event)}
         @keydown=${(event: KeyboardEvent) => this.#key(event)} @blur=${() => { this.#cross = undefined; this.#redraw(); }}></canvas>
-      <p id="board-keys" class="visually-hidden">${words.photograph.boardKeys}</p>
-      <div class="board-zoom"><button type="button" @click=${() => this.#zoom(ZOOM_STEP)}>${words.photograph.larger}</button>
-        <button type="button" @click=${() => this.#zoom(1 / ZOOM_STEP)} ?disabled=${this.#isWhole()}>${words.photograph.smaller}</button>
-        <button type="button" @click=${() => this.#look(fitView(this.#size(), this.#board))} ?disabled=${this.#isWhole()}>${words.photograph.whole}</button></div>`;
+      <p id="board-keys" class="visually-hidden">${photographWords.boardKeys}</p>
+      <div class="board-zoom"><button type="button" @click=${() => this.#zoom(ZOOM_STEP)}>${photographWords.larger}</button>
+        <button type="button" @click=${() => this.#zoom(1 / ZOOM_STEP)} ?disabled=${this.#isWhole()}>${photographWords.smaller}</button>
+        <button type="button" @click=${() => this.#look(fitView(this.#size(), this.#board))} ?disabled=${this.#isWhole()}>${photographWords.whole}</button></div>`;
   }
 
   /** Brings a place of the picture into view. */

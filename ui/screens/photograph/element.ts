@@ -5,6 +5,7 @@ import '../../elements/marking-board/element.ts';
 import { followChanges, PlainElement } from '../../elements/plain-element.ts';
 import { sayFault } from '../../say-fault.ts';
 import { words } from '../../words.ts';
+import { photographWords } from '../../words/photograph.ts';
 import type { WorkView } from '../work-view.ts';
 import { linesOf, marksOf } from './board-marks.ts';
 import { moveMark, putMark, removeEntry, terminalKey, LEAST_MARKS, type Tool } from './mark-changes.ts';
@@ -61,9 +62,9 @@ export class PhotographScreen extends PlainElement {
   protected override render(): TemplateResult {
     const { base } = this.view;
     const open = this.#open();
-    return html`<div class="title-row"><h1>${words.photograph.title}</h1><a class="touch-link" href="${base}/bench">${words.photograph.toBench}</a></div>
+    return html`<div class="title-row"><h1>${words.photograph.title}</h1><a class="touch-link" href="${base}/bench">${photographWords.toBench}</a></div>
       ${renderRefusal(this.faults)}
-      ${this.busy ? html`<p role="status">${words.photograph.preparing}</p>` : nothing}
+      ${this.busy ? html`<p role="status">${photographWords.preparing}</p>` : nothing}
       ${open === undefined ? html`${renderLead()}${renderTakeButtons((file) => { void this.#take(file); }, this.busy)}` : this.#renderWork(open.hash, open.photograph)}`;
   }
 
@@ -75,13 +76,13 @@ export class PhotographScreen extends PlainElement {
     return html`<div class="photo">
       <div class="photo-picture">
         ${renderSent(desk.photographs.stateOf(hash))}
-        ${failed === '' ? nothing : html`<div class="caution" role="alert"><p>${picture === undefined ? `${words.photograph.notHere} ` : ''}${failed}</p>
+        ${failed === '' ? nothing : html`<div class="caution" role="alert"><p>${picture === undefined ? `${photographWords.notHere} ` : ''}${failed}</p>
           <button type="button" @click=${() => { this.#watch!.close(); this.requestUpdate(); }}>${words.tryAgain}</button></div>`}
-        ${picture === undefined ? html`<p role="status">${failed === '' ? words.photograph.opening : ''}</p>` : html`<marking-board .picture=${picture} .label=${words.photograph.boardLabel(photograph.name)}
+        ${picture === undefined ? html`<p role="status">${failed === '' ? photographWords.opening : ''}</p>` : html`<marking-board .picture=${picture} .label=${photographWords.boardLabel(photograph.name)}
           .halfway=${isHalfway(this.tool, photograph, this.openKey)} .marks=${marksOf(photograph)} .lines=${linesOf(photograph, measured, unit)}
           @mark-put=${(event: CustomEvent<PhotographMark>) => this.#put(hash, photograph, event.detail)}
           @mark-move=${(event: CustomEvent<PhotographMark & { id: string }>) => this.#move(hash, photograph, event.detail)}></marking-board>
-        <p class="quiet photo-hint">${words.photograph.holdHint}</p>`}
+        <p class="quiet photo-hint">${photographWords.holdHint}</p>`}
       </div>
       <div class="photo-side">
         ${renderToolSection({ tool: this.tool, record: sheet.record, photograph, choose: (tool) => { this.tool = tool; this.openKey = undefined; } })}
@@ -101,8 +102,8 @@ export class PhotographScreen extends PlainElement {
       </div>
       <div class="photo-guide"><p role="status" aria-live="polite"><b>${guide}</b></p>
         <div class="button-row">
-          ${canEnd(this.tool, photograph, this.openKey) ? html`<button type="button" class="main" @click=${() => this.#endThing(photograph)}>${words.photograph.next[this.tool.kind as 'hole']}</button>` : nothing}
-          <button type="button" ?disabled=${!sheet.canUndo} @click=${() => sheet.undo()}>${words.photograph.takeBack}</button></div></div>
+          ${canEnd(this.tool, photograph, this.openKey) ? html`<button type="button" class="main" @click=${() => this.#endThing(photograph)}>${photographWords.next[this.tool.kind as 'hole']}</button>` : nothing}
+          <button type="button" ?disabled=${!sheet.canUndo} @click=${() => sheet.undo()}>${photographWords.takeBack}</button></div></div>
     </div>`;
   }
 

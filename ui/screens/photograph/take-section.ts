@@ -3,7 +3,7 @@ import type { InputFault, JobPhotograph } from '../../../catalog-schema/index.ts
 import type { PhotographState } from '../../client/index.ts';
 import '../../elements/file-button.css';
 import { formatMoment } from '../../format.ts';
-import { words } from '../../words.ts';
+import { photographWords } from '../../words/photograph.ts';
 
 /** Two ways to a picture: the camera, or a file. `take` is given what was chosen. */
 export function renderTakeButtons(take: (file: File) => void, busy: boolean): TemplateResult {
@@ -15,28 +15,28 @@ export function renderTakeButtons(take: (file: File) => void, busy: boolean): Te
       field.value = '';
       if (file !== undefined) take(file);
     }}></label>`;
-  return html`<div class="button-row">${input(words.photograph.take, true)}${input(words.photograph.choose, false)}</div>`;
+  return html`<div class="button-row">${input(photographWords.take, true)}${input(photographWords.choose, false)}</div>`;
 }
 
 /** What to do before there is a picture. */
 export function renderLead(): TemplateResult {
-  return html`<p>${words.photograph.lead}</p><ul class="photo-tips">${words.photograph.tips.map((tip) => html`<li>${tip}</li>`)}</ul>
-    <p class="caution">${words.photograph.secret}</p>`;
+  return html`<p>${photographWords.lead}</p><ul class="photo-tips">${photographWords.tips.map((tip) => html`<li>${tip}</li>`)}</ul>
+    <p class="caution">${photographWords.secret}</p>`;
 }
 
 /** Why a file was not taken, in words. */
 export function renderRefusal(faults: readonly InputFault[]): TemplateResult | typeof nothing {
   if (faults.length === 0) return nothing;
-  return html`<div class="caution" role="alert">${faults.map(({ found, want }) => html`<p>${words.photograph.refused(found, want)}</p>`)}
-    ${faults.some(({ found }) => found.includes('HEIC')) ? html`<p>${words.photograph.refusedHint}</p>` : nothing}</div>`;
+  return html`<div class="caution" role="alert">${faults.map(({ found, want }) => html`<p>${photographWords.refused(found, want)}</p>`)}
+    ${faults.some(({ found }) => found.includes('HEIC')) ? html`<p>${photographWords.refusedHint}</p>` : nothing}</div>`;
 }
 
 /** Whether the open picture has reached the server; nothing while it has. */
 export function renderSent(state: PhotographState): TemplateResult | typeof nothing {
   switch (state.kind) {
     case 'sent': return nothing;
-    case 'waiting': return html`<p class="quiet" role="status">${words.photograph.waiting(state.sentBytes, state.bytes)}</p>`;
-    case 'refused': return html`<p class="caution" role="alert">${words.photograph.sendRefused(state.why)}</p>`;
+    case 'waiting': return html`<p class="quiet" role="status">${photographWords.waiting(state.sentBytes, state.bytes)}</p>`;
+    case 'refused': return html`<p class="caution" role="alert">${photographWords.sendRefused(state.why)}</p>`;
   }
 }
 
@@ -44,10 +44,10 @@ export function renderSent(state: PhotographState): TemplateResult | typeof noth
 export function renderPictures(given: {
   photographs: Readonly<Record<string, JobPhotograph>>; open: string; show: (hash: string) => void; remove: () => void; take: (file: File) => void; busy: boolean;
 }): TemplateResult {
-  return html`<h2>${words.photograph.pictures}</h2><ul class="rows photo-rows">${Object.entries(given.photographs).map(([hash, { name, at, widthPx, heightPx }]) => html`<li>
-      <span><b>${name}</b> <span class="quiet">${formatMoment(at)}, ${words.photograph.size(widthPx, heightPx)}</span></span>
-      ${hash === given.open ? html`<span class="quiet">${words.photograph.showing}</span>`
-        : html`<button type="button" class="plain" aria-label="${words.photograph.show}: ${name}" @click=${() => given.show(hash)}>${words.photograph.show}</button>`}</li>`)}</ul>
-    <h3>${words.photograph.another}</h3>${renderTakeButtons(given.take, given.busy)}
-    <p><button type="button" class="plain" @click=${given.remove}>${words.photograph.removePicture}</button></p>`;
+  return html`<h2>${photographWords.pictures}</h2><ul class="rows photo-rows">${Object.entries(given.photographs).map(([hash, { name, at, widthPx, heightPx }]) => html`<li>
+      <span><b>${name}</b> <span class="quiet">${formatMoment(at)}, ${photographWords.size(widthPx, heightPx)}</span></span>
+      ${hash === given.open ? html`<span class="quiet">${photographWords.showing}</span>`
+        : html`<button type="button" class="plain" aria-label="${photographWords.show}: ${name}" @click=${() => given.show(hash)}>${photographWords.show}</button>`}</li>`)}</ul>
+    <h3>${photographWords.another}</h3>${renderTakeButtons(given.take, given.busy)}
+    <p><button type="button" class="plain" @click=${given.remove}>${photographWords.removePicture}</button></p>`;
 }

@@ -3,6 +3,7 @@ import type { BenchRecord, JobPhotograph } from '../../../catalog-schema/index.t
 import type { MeasuredPhotograph } from '../../../api/engine/photograph/index.ts';
 import { renderChoices } from '../../elements/choices.ts';
 import { words } from '../../words.ts';
+import { photographWords } from '../../words/photograph.ts';
 import { LEAST_MARKS, terminalKey, type By, type Tool } from './mark-changes.ts';
 
 const KINDS = ['edges', 'hole', 'terminal', 'length'] as const;
@@ -22,7 +23,7 @@ export function makeTool(kind: Tool['kind'], record: BenchRecord, photograph: Jo
 
 /** What is to be marked next, in words. */
 export function sayGuide(tool: Tool, photograph: JobPhotograph, measured: MeasuredPhotograph | undefined, openKey: string | undefined): string {
-  const guide = words.photograph.guide;
+  const guide = photographWords.guide;
   const edges = Object.values(photograph.edges ?? {});
   if (tool.kind === 'edges') {
     if (edges.some(({ marks }) => marks.length === 1)) return guide.edgeSecond(edges.length);
@@ -37,7 +38,7 @@ export function sayGuide(tool: Tool, photograph: JobPhotograph, measured: Measur
   if (by === 'rim' && marks > 0) return guide.rimMore(marks);
   switch (tool.kind) {
     case 'hole': return guide.hole[by];
-    case 'terminal': return tool.id === '' ? words.photograph.noTerminals : guide.terminal[by](tool.id);
+    case 'terminal': return tool.id === '' ? photographWords.noTerminals : guide.terminal[by](tool.id);
     case 'length': return guide.length;
   }
 }
@@ -60,17 +61,17 @@ export function renderToolSection(given: { tool: Tool; record: BenchRecord; phot
   const { tool, record, photograph, choose } = given;
   const terminals = record.terminals ?? [];
   return html`<div class="photo-tools">${renderChoices({
-    name: 'photo-tool', legend: words.photograph.tool, value: tool.kind,
-    choices: KINDS.map((value) => ({ value, label: words.photograph.tools[value] })),
+    name: 'photo-tool', legend: photographWords.tool, value: tool.kind,
+    choices: KINDS.map((value) => ({ value, label: photographWords.tools[value] })),
     onChoose: (kind) => choose(makeTool(kind, record, photograph)),
   })}
   ${tool.kind === 'hole' || tool.kind === 'terminal' ? renderChoices<By>({
-    name: 'photo-by', legend: words.photograph.by, value: tool.by,
-    choices: BYS.map((value) => ({ value, label: words.photograph.bys[value], hint: words.photograph.byHints[value] })),
+    name: 'photo-by', legend: photographWords.by, value: tool.by,
+    choices: BYS.map((value) => ({ value, label: photographWords.bys[value], hint: photographWords.byHints[value] })),
     onChoose: (by) => choose({ ...tool, by }),
   }) : nothing}
-  ${tool.kind !== 'terminal' ? nothing : terminals.length === 0 ? html`<p class="mark-do">${words.photograph.noTerminals}</p>` : renderChoices({
-    name: 'photo-terminal', legend: words.photograph.whichTerminal, value: tool.id,
+  ${tool.kind !== 'terminal' ? nothing : terminals.length === 0 ? html`<p class="mark-do">${photographWords.noTerminals}</p>` : renderChoices({
+    name: 'photo-terminal', legend: photographWords.whichTerminal, value: tool.id,
     choices: terminals.map(({ id, marking }) => ({ value: id, label: words.wiring.terminal(id, marking) })),
     onChoose: (id) => choose({ ...tool, id }),
   })}</div>`;
