@@ -47,7 +47,7 @@ async function readPaper(picture: Buffer): Promise<{ reader: string; texts: stri
 }
 
 test('labels of bins and parts read back, in both kinds of code, by readers that did not draw them', async ({ browser }) => {
-  const page = await browser.newPage({ viewport: { width: 1100, height: 1400 }, deviceScaleFactor: 2 });
+  const page = await browser.newPage({ viewport: { width: 1100, height: 1400 }, deviceScaleFactor: 3 });
   await page.goto(`${product.base}/shelf/labels`);
   await page.getByLabel('Only').fill('A1, A2, A3, A4, C4, C5, D1, D2');
   const rows = (await readStock(page)).filter(({ bin }) => ['A1', 'A2', 'A3', 'A4', 'C4', 'C5', 'D1', 'D2'].includes(bin));
