@@ -9,8 +9,24 @@ export type States = Readonly<Record<Situation, CrankState>>;
 
 export function createStates(): States { return { off: createState(), on: createState(), bridged: createState() }; }
 
-/** What a meter would show, and how far from that the model may be. */
-export interface Shown { value: number; sigma: number }
+/**
+ * What a meter would show, and how far from that the model may be. Of a relay that chatters: the middle, and half of the way between
+ * contact open and closed, which no reading leaves.
+ */
+export interface Shown { value: number; sigma: number; half: number }
+
+export function createShown(): Shown { return { value: 0, sigma: 0, half: 0 }; }
+
+/** How uncertain a reading is, all in all; `own`: of the instrument. */
+export function sigmaOf({ sigma, half }: Shown, own: number): number { return rootOfSquares(own, sigma, 2 * CIRCUIT_FIGURES.chatterShare.value * half); }
+
+/** How far a reading is from what the machine would show, in sigmas; beyond both ends of a chatter the contact excuses nothing. */
+export function residualOf(value: number, own: number, shown: Shown): number {
+  const off = value - shown.value;
+  const wide = sigmaOf(shown, own);
+  if (Math.abs(off) <= shown.half || shown.half === 0) return off / wide;
+  return Math.sign(off) * (shown.half / wide + (Math.abs(off) - shown.half) / rootOfSquares(own, shown.sigma));
+}
 
 /** A reading with a number: what a machine would show, and how far from that the model and the meter may be. */
 export interface Reading {
@@ -100,6 +116,7 @@ function readingOf(observation: Observation, index: number, nominalV: number): R
         predict: (_states, machine, shown) => {
           shown.value = voltsUnderLoad(machine, ratioOfCca, seconds);
           shown.sigma = CIRCUIT_FIGURES.modelV.value;
+          shown.half = 0;
         },
       };
     }
@@ -121,18 +138,21 @@ export function showVolts(state: CrankState, from: number, to: number, nominalV:
   if (state.island[from] !== state.island[to]) {
     shown.value = 0;
     shown.sigma = f.ghostV.value * nominalV / 12;
+    shown.half = 0;
     return;
   }
   const value = state.volts[from]! - state.volts[to]!;
   shown.value = value;
-  shown.sigma = rootOfSquares(f.modelV.value, f.modelShare.value * value, f.chatterShare.value * (state.span[from]! - state.span[to]!));
+  shown.sigma = rootOfSquares(f.modelV.value, f.modelShare.value * value);
+  shown.half = Math.abs(state.span[from]! - state.span[to]!) / 2;
 }
 
 /** What a clamp about the battery cable shows. */
 export function showAmps({ batteryA, batterySpanA }: CrankState, shown: Shown): void {
   const f = CIRCUIT_FIGURES;
   shown.value = batteryA;
-  shown.sigma = rootOfSquares(f.modelShare.value * batteryA, f.modelA.value, f.chatterShare.value * batterySpanA);
+  shown.sigma = rootOfSquares(f.modelShare.value * batteryA, f.modelA.value);
+  shown.half = Math.abs(batterySpanA) / 2;
 }
 
 /** Math.hypot takes ten times as long. */

@@ -1,6 +1,6 @@
 import { INSTRUMENT_DEFAULTS, type CrankFault, type Observation } from '../../../catalog-schema/index.ts';
 import { indexOfNode, SITUATIONS } from './cranking-circuit.ts';
-import { createStates, probabilityOf, rootOfSquares, showAmps, showVolts, voltsUnderLoad, type Shown, type States } from './evidence.ts';
+import { createShown, createStates, probabilityOf, rootOfSquares, showAmps, showVolts, sigmaOf, voltsUnderLoad, type Shown, type States } from './evidence.ts';
 import { CIRCUIT_FIGURES } from './fault-table.ts';
 import type { Hypothesis } from './hypotheses.ts';
 import type { Machine } from './machine.ts';
@@ -110,6 +110,7 @@ function createAsker({ ask }: CrankTest, machines: number, nominalV: number): As
       return askNumber(machines, scale, (_states, machine, shown) => {
         shown.value = voltsUnderLoad(machine, ask.ratioOfCca, ask.seconds);
         shown.sigma = 0;
+        shown.half = 0;
       });
     }
     case 'sound': return askWords(machines, ['nothing', 'one-click', 'rapid-clicks', 'hum', 'grinding'], (heard) => ({ kind: 'sound', startSwitch: ask.startSwitch, heard }) as Observation);
@@ -123,12 +124,12 @@ function createAsker({ ask }: CrankTest, machines: number, nominalV: number): As
 function askNumber(machines: number, scale: NumberScale, show: (states: States, machine: Machine, shown: Shown) => void): Asker {
   const values = new Float64Array(machines);
   const sigmas = new Float64Array(machines);
-  const shown: Shown = { value: 0, sigma: 0 };
+  const shown = createShown();
   return {
     ask(index, states, machine) {
       show(states, machine, shown);
       values[index] = shown.value;
-      sigmas[index] = shown.sigma;
+      sigmas[index] = sigmaOf(shown, 0);
     },
     tell(possible, faults) {
       const { first, last } = scale.reach(values, sigmas);

@@ -69,13 +69,13 @@ function weighCase(seen: readonly Observation[], hypotheses: readonly Hypothesis
   return { evidence, weigher, weighed, chances, probability };
 }
 
-/** So many observations are left out in turn to see what a proof hangs on: the last ones, which brought it. */
-const MOST_CARRIERS = 6;
+/** So many observations are left out in turn to see what a proof hangs on: those that can prove before mere words, and the last ones first. */
+const MOST_CARRIERS = 4;
 /** Without something that carries it a proof has lost at least this. */
 const LEAST_CARRIED = 0.01;
 
 function findCarriers(seen: readonly Observation[], proven: CrankFault, probability: number, without: (some: readonly Observation[]) => number): ProveAnswer['carriedBy'] {
-  return seen.map((_, index) => index).slice(-MOST_CARRIERS)
+  return seen.map((_, index) => index).toSorted((a, b) => Number(canProve(seen[b]!)) - Number(canProve(seen[a]!)) || b - a).slice(0, MOST_CARRIERS)
     .map((index) => ({ index, left: without(seen.filter((_, other) => other !== index)) }))
     .filter(({ left }) => probability - left >= LEAST_CARRIED)
     .toSorted((a, b) => a.left - b.left || a.index - b.index)

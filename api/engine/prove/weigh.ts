@@ -1,5 +1,5 @@
 import { BOUNDS, type CrankingCircuit, type Manner, type Situation } from './cranking-circuit.ts';
-import { chanceOfComplaint, createStates, rootOfSquares, settleAll, settleAllAs, type Evidence, type Shown, type States } from './evidence.ts';
+import { chanceOfComplaint, createShown, createStates, residualOf, settleAll, settleAllAs, sigmaOf, type Evidence, type States } from './evidence.ts';
 import { CIRCUIT_FIGURES } from './fault-table.ts';
 import type { Hypothesis } from './hypotheses.ts';
 import { DRAWS, FEED, isFedFromClamp, SEVERITY, type Machine, type MachineMaker } from './machine.ts';
@@ -40,7 +40,7 @@ const RANGE_V = 15;
 const SLIP = 4;
 const ROOT_2_PI = Math.sqrt(2 * Math.PI);
 const LOG_OF_SLIP = Math.log(CIRCUIT_FIGURES.strayReadingShare.value / RANGE_V);
-const SEVERITIES = [-2, -1, 0, 1, 2] as const;
+const SEVERITIES = [-2, -1, 0, 1, 2, 4] as const;
 /** Manners of relay and starter, fed either way, that are fitted for one hypothesis. */
 const STARTS = 6;
 /** A step of a fit that gains less is not worth another. */
@@ -64,7 +64,7 @@ export class Weigher {
   readonly #noise: NormalDraws;
   readonly #states = createStates();
   readonly #over = new Float64Array(BOUNDS);
-  readonly #shown: Shown = { value: 0, sigma: 0 };
+  readonly #shown = createShown();
 
   constructor(circuit: CrankingCircuit, maker: MachineMaker, evidence: Evidence, normals: NormalDraws) {
     this.#circuit = circuit;
@@ -142,9 +142,8 @@ export class Weigher {
     const residuals = new Float64Array(readings.length);
     readings.forEach((reading, k) => {
       reading.predict(states, machine, shown);
-      const sigma = rootOfSquares(reading.sigma, shown.sigma);
-      residuals[k] = (reading.value - shown.value) / sigma;
-      logLikelihood += logOfReading(residuals[k]!, sigma);
+      residuals[k] = residualOf(reading.value, reading.sigma, shown);
+      logLikelihood += logOfReading(residuals[k]!, sigmaOf(shown, reading.sigma));
     });
     return { z, logLikelihood, residuals, signs: chances, manner: { relay: states.on.relay, motion: states.on.motion } };
   }
@@ -221,7 +220,7 @@ export class Weigher {
     let logEvidence = near.logVolume + Math.log(chanceOfComplaint(manner, hypothesis) * (isFedFromClamp(near.z) ? fromClamp : 1 - fromClamp));
     readings.forEach((reading, k) => {
       reading.predict(states, machine, shown);
-      logEvidence += slips?.[k] === 1 ? LOG_OF_SLIP : -Math.log(rootOfSquares(reading.sigma, shown.sigma) * ROOT_2_PI);
+      logEvidence += slips?.[k] === 1 ? LOG_OF_SLIP : -Math.log(sigmaOf(shown, reading.sigma) * ROOT_2_PI);
     });
     const draws = Array.from({ length: NEAR_DRAWS }, (_, index) => near.place(this.#normals.row(PRIOR_DRAWS + index), this.#noise.row(index))).filter((z) => z !== undefined);
     if (draws.length === 0) draws.push(near.z);
@@ -243,7 +242,7 @@ export class Weigher {
     for (let k = 0; k < readings.length; k++) {
       const reading = readings[k]!;
       reading.predict(states, machine, shown);
-      found[k] = (reading.value - shown.value) / rootOfSquares(reading.sigma, shown.sigma);
+      found[k] = residualOf(reading.value, reading.sigma, shown);
     }
     found.set(this.#over, readings.length);
     return found;
