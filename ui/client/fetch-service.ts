@@ -1,6 +1,6 @@
 import type {
   AcceptedPlan, ReorderAnswer, ShopPlan,
-  FitHistory, JobState, OfferState, OrderLine, OrderSummary, Part, PartOutcome, Prices, PurchaseOrder, Replacements, Reservation, ShelfRow, ShopCard,
+  FaultSharesAnswer, FitHistory, JobState, OfferState, OrderLine, OrderSummary, Part, PartOutcome, Prices, PurchaseOrder, Replacements, Reservation, ShelfRow, ShopCard,
   StockAnswer, StockMove, StockRow, SupplierState,
 } from '../../catalog-schema/index.ts';
 import { ask, readBlob, send, UPLOAD_PATIENCE_MS } from './ask-server.ts';
@@ -57,6 +57,8 @@ export function createFetchService(base = ''): Service {
     writeShopCard: (edit) => ask<ShopCard>('POST', at('/shop'), edit),
     listOutcomes: (jobId, signal) => ask<PartOutcome[]>('GET', at(`/outcomes${jobQuery(jobId)}`), undefined, signal),
     reportOutcome: (report) => ask<PartOutcome>('POST', at('/outcomes'), report),
+    readFaultShares: (signal) => ask<FaultSharesAnswer>('GET', at('/prove/shares'), undefined, signal),
+    writeFaultShares: (edit) => ask<FaultSharesAnswer>('POST', at('/prove/shares'), edit),
     readReplacements: (signal) => ask<Replacements>('GET', at('/outcomes/replacements'), undefined, signal),
     readHistory: (signal) => ask<FitHistory>('GET', at('/outcomes/history'), undefined, signal),
   };

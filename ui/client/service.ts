@@ -1,6 +1,6 @@
 import type {
   AcceptedPlan, PlanAcceptance, ReorderAnswer, ReorderWish, ShopPlan,
-  BenchRecord, FitHistory, JobEdit, JobState, NewOrder, OfferEdit, OfferState, OrderAct, OrderLine, OrderLineRequest, OrderSummary, OutcomeReport,
+  BenchRecord, FaultSharesAnswer, FaultSharesEdit, FitHistory, JobEdit, JobState, NewOrder, OfferEdit, OfferState, OrderAct, OrderLine, OrderLineRequest, OrderSummary, OutcomeReport,
   Part, PartOutcome, Prices, PurchaseOrder, Replacements, Reservation, ReservationRequest, ShelfRow, ShopCard, ShopCardEdit, StockAnswer, StockMove,
   StockMoveRequest, StockRow, SupplierEdit, SupplierState,
 } from '../../catalog-schema/index.ts';
@@ -73,6 +73,10 @@ export interface Service {
   listOutcomes(jobId?: string, signal?: AbortSignal): Promise<PartOutcome[]>;
   reportOutcome(report: OutcomeReport): Promise<PartOutcome>;
   readHistory(signal?: AbortSignal): Promise<FitHistory>;
+  /** How often each fault is found here before anything is seen. */
+  readFaultShares(signal?: AbortSignal): Promise<FaultSharesAnswer>;
+  /** Puts the shop's own shares in place of those it had. */
+  writeFaultShares(edit: FaultSharesEdit): Promise<FaultSharesAnswer>;
   /** What the shop found of parts in place of numbers, for look-ups by number. */
   readReplacements(signal?: AbortSignal): Promise<Replacements>;
 }

@@ -21,7 +21,7 @@ export interface ReadyWorld {
  */
 export async function getReady({ service, catalogue, photographs, sparing }: ReadyWorld): Promise<void> {
   await Promise.allSettled([
-    service.readPrices(), service.readShelf(), service.readStock(), service.readHistory(), service.readReplacements(), service.listReservations(), service.listOrderLines(), service.listOutcomes(),
+    service.readPrices(), service.readShelf(), service.readStock(), service.readHistory(), service.readReplacements(), service.readFaultShares(), service.listReservations(), service.listOrderLines(), service.listOutcomes(),
     renewCatalogue(service, catalogue),
   ]);
   // What is under way may be unpacked where there is no network.

@@ -12,7 +12,7 @@ export interface ReadingWorld {
 /** How long a reading waits for the server where an older answer is at hand, ms. */
 const PATIENCE_MS = 3_000;
 
-type Reading = 'prices' | 'shelf' | 'stock' | 'history' | 'replacements' | 'reservations' | 'order-lines' | 'outcomes' | 'orders' | 'suppliers' | 'shop' | `order ${string}` | `offers ${string}`;
+type Reading = 'prices' | 'shelf' | 'stock' | 'history' | 'replacements' | 'reservations' | 'order-lines' | 'outcomes' | 'fault-shares' | 'orders' | 'suppliers' | 'shop' | `order ${string}` | `offers ${string}`;
 
 /**
  * The service with a memory: what is read is kept on this device, and answered from there when the server is not reached. What changes
@@ -50,6 +50,7 @@ export class OfflineService implements Service {
   readonly writeSupplier: Service['writeSupplier'] = (edit) => this.#service.writeSupplier(edit);
   readonly writeOffer: Service['writeOffer'] = (id, edit) => this.#service.writeOffer(id, edit);
   readonly writeShopCard: Service['writeShopCard'] = (edit) => this.#service.writeShopCard(edit);
+  readonly writeFaultShares: Service['writeFaultShares'] = (edit) => this.#service.writeFaultShares(edit);
   readonly reportOutcome: Service['reportOutcome'] = (report) => this.#service.reportOutcome(report);
   readonly beginUpload: Service['beginUpload'] = (jobId, picture) => this.#service.beginUpload(jobId, picture);
   readonly askUpload: Service['askUpload'] = (jobId, hash) => this.#service.askUpload(jobId, hash);
@@ -100,6 +101,7 @@ export class OfflineService implements Service {
 
   readShelf(signal?: AbortSignal): Promise<ShelfRow[]> { return this.#read('shelf', () => this.#service.readShelf(signal), signal); }
   readStock(signal?: AbortSignal): Promise<StockRow[]> { return this.#read('stock', () => this.#service.readStock(signal), signal); }
+  readFaultShares(signal?: AbortSignal): ReturnType<Service['readFaultShares']> { return this.#read('fault-shares', () => this.#service.readFaultShares(signal), signal); }
   readReplacements(signal?: AbortSignal): ReturnType<Service['readReplacements']> { return this.#read('replacements', () => this.#service.readReplacements(signal), signal); }
   readHistory(signal?: AbortSignal): ReturnType<Service['readHistory']> { return this.#read('history', () => this.#service.readHistory(signal), signal); }
 

@@ -1,4 +1,4 @@
-import type { FitAnswer, IdentifyAnswer, OrderLine, ProveAnswer, Reservation } from '../../catalog-schema/index.ts';
+import type { FitAnswer, IdentifyAnswer, OrderLine, ProveAnswer, Reservation, FaultSharesAnswer } from '../../catalog-schema/index.ts';
 import type { Desk, WorkSheet } from '../client/index.ts';
 import type { AsLeftBasis, FitQuestion } from '../worker/index.ts';
 import type { StepName, StepReports } from './step-states.ts';
@@ -26,6 +26,8 @@ export interface Proof {
   readonly current: boolean;
   /** why there is none; '' while there is none to give */
   readonly failed: string;
+  /** how often each fault is found here; undefined until read */
+  readonly shares: FaultSharesAnswer | undefined;
 }
 
 /** What is put aside or drafted for the job; at the counter, what this page put aside. */
@@ -43,6 +45,8 @@ export interface WorkView {
   readonly findings: Findings;
   readonly holdings: Holdings;
   readonly proof: Proof;
+  /** goes by these shares from now on */
+  readonly takeShares: (shares: FaultSharesAnswer) => void;
   /** what the checklist of the chosen part stands on; undefined until the engine has answered for the sheet as it is */
   readonly basis: AsLeftBasis | undefined;
   /** why it could not be worked out; '' where it was, or may still be */

@@ -98,6 +98,12 @@ export const proveWords = {
   ccaHint: 'as on its label, such as 230',
   ambient: 'Temperature of the battery',
   ambientHint: '20 °C is taken when empty',
+  shares: {
+    title: 'How often each fault is found here',
+    lead: 'Per cent of the machines that do not crank, before anything is seen. An empty field takes what is in use; only the proportions count. For the whole shop.',
+    hint: (percent: number, n: number, reason: string): string => `in use: ${percent} %${n === 0 ? '' : `, ${n} proven here`}; ${reason}`,
+    notNegative: 'a number of 0 or more',
+  },
   assumptions: 'What was taken to be so',
   working: 'Weighing it',
   toFits: 'Go on to the part',

@@ -104,7 +104,7 @@ export class JobScreen extends PlainElement {
     const proof = this.#proof?.proof ?? NO_PROOF;
     const gotPartIds = [...holdings.reservations, ...holdings.orderLines].map((entry) => entry.partId);
     return {
-      desk: this.desk, sheet, findings, holdings, proof, basis: this.#basis?.basis, basisFailed: this.#basis?.failed ?? '', base: this.base, step: this.step, detail: this.detail,
+      desk: this.desk, sheet, findings, holdings, proof, takeShares: (shares) => this.#proof?.takeShares(shares), basis: this.#basis?.basis, basisFailed: this.#basis?.failed ?? '', base: this.base, step: this.step, detail: this.detail,
       reports: reportSteps({ document: sheet.document, record: sheet.record, proof: proof.current ? proof.answer : undefined, fit: findings.fit, basis: this.#basis?.basis, identify: findings.identify, gotPartIds }),
       reloadHoldings: async (ownId?: string) => {
         if (ownId !== undefined) this.#holdings?.own(ownId);

@@ -1,10 +1,11 @@
 import { html, nothing, type PropertyValues, type TemplateResult } from 'lit';
-import { keyOfObservation, type CrankAsk, type CrankInstrument, type Observation } from '../../../catalog-schema/index.ts';
+import { keyOfObservation, type CrankAsk, type CrankFault, type CrankInstrument, type Observation } from '../../../catalog-schema/index.ts';
 import type { ChangeResult } from '../../client/index.ts';
 import '../../elements/crank-picture/index.ts';
 import '../../elements/field-choice/element.ts';
 import { PlainElement } from '../../elements/plain-element.ts';
 import { formatMeasured } from '../../format.ts';
+import { sayFault } from '../../say-fault.ts';
 import { words } from '../../words.ts';
 import { proveWords } from '../../words/prove.ts';
 import type { WorkView } from '../work-view.ts';
@@ -15,6 +16,7 @@ import { renderOwnReading } from './own-reading.ts';
 import './prove.css';
 import { sayConsequence, sayVerdict } from './say-verdict.ts';
 import { findSeen, keyOfPath, renderChances, renderSeen } from './seen-section.ts';
+import { renderShares } from './shares-section.ts';
 import { renderSymptoms } from './symptom-section.ts';
 import { tapPoint, type Probes } from './tap-point.ts';
 import { renderTest } from './test-section.ts';
@@ -23,7 +25,7 @@ const NO_PROBES: Probes = { plus: undefined, minus: undefined, held: true };
 
 /** Which part failed: the circuit drawn with what the evidence says of each part, what was seen, the test that tells most next, the verdict. */
 export class ProveScreen extends PlainElement {
-  static override properties = { view: { attribute: false }, probes: { state: true }, chosen: { state: true }, unfolded: { state: true }, load: { state: true } };
+  static override properties = { view: { attribute: false }, probes: { state: true }, chosen: { state: true }, unfolded: { state: true }, load: { state: true }, sharesFailed: { state: true } };
   declare view: WorkView;
   /** where the person has put the probes; none: where the next test asks */
   declare probes: Probes;
@@ -31,6 +33,7 @@ export class ProveScreen extends PlainElement {
   declare chosen: CrankAsk | undefined;
   declare unfolded: boolean;
   declare load: typeof LOAD;
+  declare sharesFailed: string;
   /** a reading has just been told: the field of the next test takes the focus once it is there */
   #goOn = false;
 
@@ -39,6 +42,7 @@ export class ProveScreen extends PlainElement {
     this.probes = NO_PROBES;
     this.unfolded = false;
     this.load = LOAD;
+    this.sharesFailed = '';
   }
 
   protected override render(): TemplateResult {
@@ -94,6 +98,7 @@ export class ProveScreen extends PlainElement {
             prove, instruments: this.#instruments, change: (changes) => sheet.change(changes), setInstruments: (list) => { this.#setInstruments(list); },
             assumptions: answer?.assumptions ?? [], cautions: answer?.cautions ?? [],
           })}
+          ${proof.shares === undefined ? nothing : renderShares({ shares: proof.shares, failed: this.sharesFailed, set: (fault, share) => { void this.#setShare(fault, share); } })}
         </div>
       </div>`;
   }
@@ -118,6 +123,17 @@ export class ProveScreen extends PlainElement {
 
   get #instruments(): readonly CrankInstrument[] {
     return this.view.sheet.document.prove?.instruments ?? this.view.desk.settings.values.instruments ?? ['meter', 'clamp', 'load-tester'];
+  }
+
+  async #setShare(fault: CrankFault, share: number | undefined): Promise<void> {
+    const { desk, proof, takeShares } = this.view;
+    const { [fault]: _before, ...others } = proof.shares?.own ?? {};
+    try {
+      takeShares(await desk.service.writeFaultShares({ own: share === undefined ? others : { ...others, [fault]: share }, at: desk.now().toISOString() }));
+      this.sharesFailed = '';
+    } catch (error) {
+      this.sharesFailed = sayFault(error);
+    }
   }
 
   #setInstruments(list: readonly CrankInstrument[]): void {
