@@ -59,3 +59,21 @@ test('what a job needs is ordered, comes in part, and is put aside for it', asyn
   await expect(page.getByText(/2 deliveries/)).toBeVisible();
   expect(complaints).toEqual([]);
 });
+
+test('what came is booked where there is no network, and reaches the shelf once', async ({ page, request, context }) => {
+  const at = new Date().toISOString();
+  const offers = await (await request.get(`${product.base}/api/suppliers/holmwick-starter-works/offers`)).json() as OfferState[];
+  const { partId } = offers.find(({ offer }) => offer.inStock === undefined)!.offer;
+  await request.post(`${product.base}/api/orders`, { data: { id: id(11), supplierId: 'holmwick-starter-works', lines: [{ lineId: id(12), partId, qty: 2 }], at } });
+  await request.post(`${product.base}/api/orders/${id(11)}/acts`, { data: { acts: [{ kind: 'approved', id: id(13), at }, { kind: 'sent', id: id(14), at }] } });
+  await page.goto(`${product.base}/orders/${id(11)}`);
+  await expect(page.getByRole('button', { name: /All 2 came/ })).toBeVisible();
+  await context.setOffline(true);
+  await page.getByRole('button', { name: /All 2 came/ }).click();
+  await expect(page.getByText('order 2: what came')).toBeVisible({ timeout: 10_000 });
+  await expect(page.getByText('Kept on this device, and done when the server is reached.')).toBeVisible({ timeout: 10_000 });
+  expect(await (await request.get(`${product.base}/api/orders/${id(11)}`)).json()).toMatchObject({ state: 'sent' });
+  await context.setOffline(false);
+  await expect(page.getByText('came whole')).toBeVisible({ timeout: 15_000 });
+  expect(await (await request.get(`${product.base}/api/orders/${id(11)}`)).json()).toMatchObject({ state: 'received', lines: [{ good: 2, over: 0 }] });
+});
