@@ -3,6 +3,7 @@ import type { BenchRecord, JsonValue, MachineMounting, Measured } from '../../..
 import type { ChangeResult, LengthUnit, WorkSheet } from '../../client/index.ts';
 import { valueOf } from '../../format.ts';
 import { words } from '../../words.ts';
+import { benchWords } from '../../words/bench.ts';
 import { renderChoices } from '../choices.ts';
 import '../old-under-new/index.ts';
 import { PlainElement } from '../plain-element.ts';
@@ -31,20 +32,20 @@ export class BoltList extends PlainElement {
     const [first, second] = holes;
     const spacing = holes.length === 2 ? Math.hypot(second!.xMm - first!.xMm, second!.yMm - first!.yMm) : undefined;
     return html`<div class="halves"><div class="stack">
-      <quantity-field .label=${words.bench.spacing} .hint=${words.bench.spacingHint} dimension="length" .unit=${this.unit} .value=${spacing}
+      <quantity-field .label=${benchWords.spacing} .hint=${benchWords.spacingHint} dimension="length" .unit=${this.unit} .value=${spacing}
         .commit=${(value: Measured | undefined) => this.#space(value)}></quantity-field>
-      <quantity-field .label=${words.bench.boltSize} .hint=${words.bench.boltSizeHint} dimension="length" .unit=${this.unit} .value=${mounting?.boltMm}
+      <quantity-field .label=${benchWords.boltSize} .hint=${benchWords.boltSizeHint} dimension="length" .unit=${this.unit} .value=${mounting?.boltMm}
         .commit=${(value: Measured | undefined) => this.#set({ boltMm: value === undefined ? null : valueOf(value) })}></quantity-field>
-      <quantity-field .label=${words.bench.boltPlusMinus} .hint=${words.bench.boltPlusMinusHint} dimension="length" .unit=${this.unit} .value=${mounting?.plusMinusMm}
+      <quantity-field .label=${benchWords.boltPlusMinus} .hint=${benchWords.boltPlusMinusHint} dimension="length" .unit=${this.unit} .value=${mounting?.plusMinusMm}
         .commit=${(value: Measured | undefined) => this.#set({ plusMinusMm: value === undefined ? null : valueOf(value) })}></quantity-field>
-      ${this.#ask('drillable', words.bench.drillable)}
-      ${this.#ask('panelGrounded', words.bench.panelGrounded)}
+      ${this.#ask('drillable', benchWords.drillable)}
+      ${this.#ask('panelGrounded', benchWords.panelGrounded)}
       ${this.failed === '' ? nothing : html`<p class="not" role="alert">${this.failed}</p>`}
     </div><div class="stack">
       ${holes.length === 0 ? nothing : html`<old-under-new .machine=${mounting} .bracket=${{ holes: [] }} .units=${this.unit} .caption=${false}></old-under-new>`}
-      <details ?open=${holes.length > 2}><summary>${words.bench.eachBolt}</summary><p class="quiet">${words.bench.eachBoltHint}</p>
+      <details ?open=${holes.length > 2}><summary>${benchWords.eachBolt}</summary><p class="quiet">${benchWords.eachBoltHint}</p>
         ${holes.map((_, index) => this.#renderBolt(index))}
-        <button type="button" @click=${() => this.#add()}>${words.bench.addBolt}</button></details>
+        <button type="button" @click=${() => this.#add()}>${benchWords.addBolt}</button></details>
     </div></div>`;
   }
 
@@ -54,10 +55,10 @@ export class BoltList extends PlainElement {
       const holes = this.#holes().map((entry, at) => (at === index ? { ...entry, [axis]: value === undefined ? 0 : valueOf(value) } : entry));
       return this.#set({ holes });
     };
-    return html`<div class="bolt"><span class="field-label">${words.bench.bolt(index + 1)}</span>
+    return html`<div class="bolt"><span class="field-label">${benchWords.bolt(index + 1)}</span>
       <quantity-field label="x" dimension="length" .unit=${this.unit} .value=${hole.xMm} .commit=${set('xMm')}></quantity-field>
       <quantity-field label="y" dimension="length" .unit=${this.unit} .value=${hole.yMm} .commit=${set('yMm')}></quantity-field>
-      <button type="button" aria-label=${words.bench.removeBolt(index + 1)} @click=${() => this.#set({ holes: this.#holes().filter((_, at) => at !== index) })}>${words.bench.takeBack}</button></div>`;
+      <button type="button" aria-label=${benchWords.removeBolt(index + 1)} @click=${() => this.#set({ holes: this.#holes().filter((_, at) => at !== index) })}>${benchWords.takeBack}</button></div>`;
   }
 
   #ask(field: 'drillable' | 'panelGrounded', legend: string): TemplateResult {
@@ -75,7 +76,7 @@ export class BoltList extends PlainElement {
   #space(value: Measured | undefined): ChangeResult {
     if (value === undefined) return this.#set({ holes: [] });
     const half = valueOf(value) / 2;
-    if (half <= 0) return { ok: false, why: words.bench.spacingAboveZero };
+    if (half <= 0) return { ok: false, why: benchWords.spacingAboveZero };
     const diameterMm = usualHoleMm(this.record.mounting);
     return this.#set({ holes: [{ xMm: -half, yMm: 0, diameterMm }, { xMm: half, yMm: 0, diameterMm }] });
   }

@@ -1,7 +1,7 @@
 import { html, nothing, type TemplateResult } from 'lit';
 import { repeat } from 'lit/directives/repeat.js';
 import type { BenchRecord, CircuitElement, IdentifyAnswer, TerminalRole } from '../../../catalog-schema/index.ts';
-import { words } from '../../words.ts';
+import { benchWords } from '../../words/bench.ts';
 import '../circuit-picture/index.ts';
 import { PlainElement } from '../plain-element.ts';
 
@@ -17,24 +17,24 @@ export class CircuitForms extends PlainElement {
 
   protected override render(): TemplateResult {
     const left = this.circuits.filter(({ probability }) => probability >= LEAST_PROBABILITY).toSorted((a, b) => b.probability - a.probability);
-    const all = [...new Set([...Object.keys(words.bench.forms), ...this.circuits.map(({ form }) => form)])];
+    const all = [...new Set([...Object.keys(benchWords.forms), ...this.circuits.map(({ form }) => form)])];
     const gone = all.filter((form) => left.every((circuit) => circuit.form !== form));
-    return html`<p class="forms-left" role="status"><b>${words.bench.formsLeft(left.length, all.length)}</b></p>
-      <ol class="forms" tabindex="0" aria-label=${words.bench.formsList}>${repeat(left, ({ form }) => form, (circuit) => this.#renderForm(circuit))}</ol>
-      ${gone.length === 0 ? nothing : html`<p class="quiet">${words.bench.formsGone(gone.map(sayForm))}</p>`}`;
+    return html`<p class="forms-left" role="status"><b>${benchWords.formsLeft(left.length, all.length)}</b></p>
+      <ol class="forms" tabindex="0" aria-label=${benchWords.formsList}>${repeat(left, ({ form }) => form, (circuit) => this.#renderForm(circuit))}</ol>
+      ${gone.length === 0 ? nothing : html`<p class="quiet">${benchWords.formsGone(gone.map(sayForm))}</p>`}`;
   }
 
   #renderForm({ form, probability, circuit, roles }: Circuit): TemplateResult {
-    return html`<li class="form"><p><b>${sayForm(form)}</b><br>${words.bench.likelihood(probability)}, ${words.bench.percent(probability)}</p>
+    return html`<li class="form"><p><b>${sayForm(form)}</b><br>${benchWords.likelihood(probability)}, ${benchWords.percent(probability)}</p>
       <circuit-picture .terminals=${this.record.terminals ?? []} .circuit=${circuit.map(roundOhms)} .roles=${sayRoles(roles)} .caption=${false}></circuit-picture>
-      <ul class="visually-hidden">${groupRoles(roles).map(([role, ids]) => html`<li>${words.bench.roleOf(ids, words.bench.roles[role])}</li>`)}</ul></li>`;
+      <ul class="visually-hidden">${groupRoles(roles).map(([role, ids]) => html`<li>${benchWords.roleOf(ids, benchWords.roles[role])}</li>`)}</ul></li>`;
   }
 }
 customElements.define('circuit-forms', CircuitForms);
 
 /** A common form in words; one the table does not know is said by its name. */
 export function sayForm(form: string): string {
-  return form in words.bench.forms ? words.bench.forms[form as keyof typeof words.bench.forms] : form;
+  return form in benchWords.forms ? benchWords.forms[form as keyof typeof benchWords.forms] : form;
 }
 
 /** An element with its ohms as exact as a bench can tell: three figures. */
@@ -52,7 +52,7 @@ function roundFigures(value: number): number {
 }
 
 function sayRoles(roles: Circuit['roles']): Record<string, string> {
-  return Object.fromEntries(Object.entries(roles).map(([id, role]) => [id, words.bench.roles[role]]));
+  return Object.fromEntries(Object.entries(roles).map(([id, role]) => [id, benchWords.roles[role]]));
 }
 
 function groupRoles(roles: Circuit['roles']): [TerminalRole, string[]][] {

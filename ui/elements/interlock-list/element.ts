@@ -2,6 +2,7 @@ import { html, nothing, type TemplateResult } from 'lit';
 import type { BenchRecord, JsonValue } from '../../../catalog-schema/index.ts';
 import type { WorkSheet } from '../../client/index.ts';
 import { words } from '../../words.ts';
+import { benchWords } from '../../words/bench.ts';
 import { PlainElement } from '../plain-element.ts';
 
 type Interlock = NonNullable<BenchRecord['system']['interlockList']>[number];
@@ -37,21 +38,21 @@ export class InterlockList extends PlainElement {
 
   protected override render(): TemplateResult {
     const list = this.#list;
-    return html`<div class="stack"><p class="field-label">${words.bench.interlockList}</p>
-      <p class="quiet">${words.bench.interlockListHint}</p>
-      ${this.#saidNone ? html`<p class="button-row"><span>${words.bench.noInterlocks}</span>
-        <button type="button" @click=${() => this.#set(undefined)}>${words.bench.takeBack}</button></p>` : nothing}
+    return html`<div class="stack"><p class="field-label">${benchWords.interlockList}</p>
+      <p class="quiet">${benchWords.interlockListHint}</p>
+      ${this.#saidNone ? html`<p class="button-row"><span>${benchWords.noInterlocks}</span>
+        <button type="button" @click=${() => this.#set(undefined)}>${benchWords.takeBack}</button></p>` : nothing}
       ${list.length === 0 ? nothing : html`<ul class="rows">${list.map((entry, index) => html`<li class="row row-held"><span class="row-main">${entry.name}</span>
-        <span>${words.bench.acts[entry.acts]}</span><button type="button" aria-label=${words.bench.removeInterlock(entry.name)}
-          @click=${() => this.#set(list.length === 1 ? undefined : list.filter((_, at) => at !== index))}>${words.bench.takeBack}</button></li>`)}</ul>`}
-      <div class="button-row">${words.bench.commonInterlocks.filter((name) => !list.some((entry) => entry.name === name)).map((name) => html`
-        <button type="button" @click=${() => this.#set([...list, { name, acts: this.#acts }])}>${words.bench.addNamed(name)}</button>`)}
-        ${list.length > 0 || this.#saidNone ? nothing : html`<button type="button" class="plain" @click=${() => this.#set([])}>${words.bench.hasNone}</button>`}</div>
+        <span>${words.bench.acts[entry.acts]}</span><button type="button" aria-label=${benchWords.removeInterlock(entry.name)}
+          @click=${() => this.#set(list.length === 1 ? undefined : list.filter((_, at) => at !== index))}>${benchWords.takeBack}</button></li>`)}</ul>`}
+      <div class="button-row">${benchWords.commonInterlocks.filter((name) => !list.some((entry) => entry.name === name)).map((name) => html`
+        <button type="button" @click=${() => this.#set([...list, { name, acts: this.#acts }])}>${benchWords.addNamed(name)}</button>`)}
+        ${list.length > 0 || this.#saidNone ? nothing : html`<button type="button" class="plain" @click=${() => this.#set([])}>${benchWords.hasNone}</button>`}</div>
       <form class="interlock-form" @submit=${(event: SubmitEvent) => { event.preventDefault(); this.#add(event.target as HTMLFormElement); }}>
-        <label>${words.bench.otherInterlock}<input name="name" maxlength="60" autocomplete="off"></label>
-        <label>${words.bench.whatItDoes}<select .value=${this.#acts} @change=${(event: Event) => { this.acts = (event.target as HTMLSelectElement).value as Interlock['acts']; }}>
+        <label>${benchWords.otherInterlock}<input name="name" maxlength="60" autocomplete="off"></label>
+        <label>${benchWords.whatItDoes}<select .value=${this.#acts} @change=${(event: Event) => { this.acts = (event.target as HTMLSelectElement).value as Interlock['acts']; }}>
           ${ACTS.map((acts) => html`<option value=${acts} ?selected=${acts === this.#acts}>${words.bench.acts[acts]}</option>`)}</select></label>
-        <button type="submit">${words.bench.addInterlock}</button></form>
+        <button type="submit">${benchWords.addInterlock}</button></form>
       ${this.failed === '' ? nothing : html`<p class="not" role="alert">${this.failed}</p>`}</div>`;
   }
 

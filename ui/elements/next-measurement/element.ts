@@ -1,6 +1,6 @@
 import { html, type TemplateResult } from 'lit';
 import type { BenchRecord, IdentifyAnswer } from '../../../catalog-schema/index.ts';
-import { words } from '../../words.ts';
+import { benchWords } from '../../words/bench.ts';
 import { targetOf } from '../measure-target.ts';
 import { PlainElement } from '../plain-element.ts';
 import { sayWhy } from '../say-why.ts';
@@ -23,10 +23,10 @@ export class NextMeasurement extends PlainElement {
 
   protected override render(): TemplateResult {
     const [entry] = this.next;
-    if ((this.record.terminals ?? []).length === 0) return html`<p class="next-line"><b class="next-word">${words.bench.next}</b><span>${words.bench.nextTerminals}</span></p>`;
-    if (entry === undefined) return html`<p class="next-line quiet">${this.working ? words.bench.nextWorking : words.bench.nextNothing}</p>`;
+    if ((this.record.terminals ?? []).length === 0) return html`<p class="next-line"><b class="next-word">${benchWords.next}</b><span>${benchWords.nextTerminals}</span></p>`;
+    if (entry === undefined) return html`<p class="next-line quiet">${this.working ? benchWords.nextWorking : benchWords.nextNothing}</p>`;
     const target = targetOf(entry.what, this.record);
-    const said = html`<b class="next-word">${words.bench.next}</b><span><b>${entry.what}</b><small>${sayWhy(entry.why)}</small></span>`;
+    const said = html`<b class="next-word">${benchWords.next}</b><span><b>${entry.what}</b><small>${sayWhy(entry.why)}</small></span>`;
     return target === undefined ? html`<p class="next-line">${said}</p>` : html`<button type="button" class="next-line"
       @click=${() => this.dispatchEvent(new CustomEvent('measure-aim', { detail: { target }, bubbles: true, composed: true }))}>${said}</button>`;
   }

@@ -3,6 +3,7 @@ import { INSTRUMENT_DEFAULTS, type Measured, type OhmReading } from '../../../ca
 import type { ChangeResult } from '../../client/index.ts';
 import { formatMeasured, formatNumber, valueOf } from '../../format.ts';
 import { words } from '../../words.ts';
+import { benchWords } from '../../words/bench.ts';
 import { renderChoices } from '../choices.ts';
 import type { ReadingSetUp } from '../measure-target.ts';
 import { PlainElement } from '../plain-element.ts';
@@ -38,14 +39,14 @@ export class OhmEntry extends PlainElement {
   protected override render(): TemplateResult {
     const { between: [a, b], by } = this.setUp;
     return html`<div class="ohm-entry stack">
-      <h3>${words.bench.ohmsBetween(sayNode(a), sayNode(b))}</h3>
+      <h3>${benchWords.ohmsBetween(sayNode(a), sayNode(b))}</h3>
       <div class="set-up">${this.#renderSetUp()}</div>
-      ${by === 'supply' ? html`<p class="caution">${words.bench.supplyCaution}</p>` : nothing}
-      ${this.setUp.pulledIn ? html`<p class="caution">${words.bench.heldCaution}</p>` : nothing}
+      ${by === 'supply' ? html`<p class="caution">${benchWords.supplyCaution}</p>` : nothing}
+      ${this.setUp.pulledIn ? html`<p class="caution">${benchWords.heldCaution}</p>` : nothing}
       ${by === 'supply' ? this.#renderSupply() : this.#renderMeter()}
       <div class="button-row">
-        <button type="button" @click=${() => this.commit('open')}>${by === 'supply' ? words.bench.readsOpenSupply : words.bench.readsOpen}</button>
-        ${this.reading === undefined ? nothing : html`<button type="button" @click=${() => this.commit(undefined)}>${words.bench.takeBackThis}</button>`}
+        <button type="button" @click=${() => this.commit('open')}>${by === 'supply' ? benchWords.readsOpenSupply : benchWords.readsOpen}</button>
+        ${this.reading === undefined ? nothing : html`<button type="button" @click=${() => this.commit(undefined)}>${benchWords.takeBackThis}</button>`}
       </div></div>`;
   }
 
@@ -53,40 +54,40 @@ export class OhmEntry extends PlainElement {
     const { setUp } = this;
     const { between, by, plusOn, pulledIn } = setUp;
     return html`${renderChoices({
-      name: 'read-by', legend: words.bench.readBy, quietLegend: true, value: by,
-      choices: (['meter', 'supply'] as const).map((value) => ({ value, label: words.bench.by[value] })),
+      name: 'read-by', legend: benchWords.readBy, quietLegend: true, value: by,
+      choices: (['meter', 'supply'] as const).map((value) => ({ value, label: benchWords.by[value] })),
       // A supply always has a plus somewhere; the place tapped first is taken until another is said.
       onChoose: (value) => { this.change({ ...setUp, by: value, plusOn: value === 'supply' ? plusOn ?? between[0] : plusOn }); },
     })}
     ${renderChoices({
-      name: 'plus', legend: words.bench.plusOn[by], quietLegend: true, value: plusOn === undefined ? 'none' : `on ${plusOn}`,
+      name: 'plus', legend: benchWords.plusOn[by], quietLegend: true, value: plusOn === undefined ? 'none' : `on ${plusOn}`,
       choices: [...between.map((node) => ({ value: `on ${node}`, label: sayNode(node) })),
-        ...(by === 'meter' ? [{ value: 'none', label: words.bench.plusNotNoted }] : [])],
+        ...(by === 'meter' ? [{ value: 'none', label: benchWords.plusNotNoted }] : [])],
       onChoose: (value) => { this.change({ ...setUp, plusOn: value === 'none' ? undefined : between.find((node) => value === `on ${node}`) }); },
     })}
     ${renderChoices({
-      name: 'held', legend: words.bench.held, quietLegend: true, value: pulledIn ? 'yes' : 'no',
-      choices: [{ value: 'no', label: words.bench.atRest }, { value: 'yes', label: words.bench.pulledIn }],
+      name: 'held', legend: benchWords.held, quietLegend: true, value: pulledIn ? 'yes' : 'no',
+      choices: [{ value: 'no', label: benchWords.atRest }, { value: 'yes', label: benchWords.pulledIn }],
       onChoose: (value) => { this.change({ ...setUp, pulledIn: value === 'yes' }); },
     })}`;
   }
 
   #renderMeter(): TemplateResult {
     const { absolute, relative } = INSTRUMENT_DEFAULTS.ohmmeter;
-    return html`<quantity-field class="first-figure" .label=${words.bench.ohms} .hint=${`${words.bench.ohmsHint}; ${words.bench.meterPlusMinus(formatNumber(absolute), formatNumber(relative * 100))}`}
+    return html`<quantity-field class="first-figure" .label=${benchWords.ohms} .hint=${`${benchWords.ohmsHint}; ${benchWords.meterPlusMinus(formatNumber(absolute), formatNumber(relative * 100))}`}
       dimension="resistance" openAllowed .value=${this.reading?.ohm} .commit=${this.commit}></quantity-field>`;
   }
 
   #renderSupply(): TemplateResult {
     const { reading } = this;
     return html`<div class="figures">
-      <quantity-field class="first-figure" .label=${words.bench.supplyVolts} .hint=${words.bench.supplyVoltsHint} dimension="voltage" .value=${this.volts}
+      <quantity-field class="first-figure" .label=${benchWords.supplyVolts} .hint=${benchWords.supplyVoltsHint} dimension="voltage" .value=${this.volts}
         .commit=${(value: Measured | undefined) => this.#take({ volts: value === undefined ? undefined : valueOf(value), amps: this.amps })}></quantity-field>
-      <quantity-field .label=${words.bench.supplyAmps} .hint=${words.bench.supplyAmpsHint} dimension="current" .value=${this.amps}
+      <quantity-field .label=${benchWords.supplyAmps} .hint=${benchWords.supplyAmpsHint} dimension="current" .value=${this.amps}
         .commit=${(value: Measured | undefined) => this.#take({ volts: this.volts, amps: value === undefined ? undefined : valueOf(value) })}></quantity-field>
     </div>
-    <p class="quiet">${reading === undefined ? words.bench.supplyBoth : words.bench.supplyIs(reading.ohm === 'open' ? words.field.open : formatMeasured(reading.ohm, 'Ω'))};
-      ${words.bench.supplyPlusMinus(formatNumber(SUPPLY_RELATIVE * 100))}</p>`;
+    <p class="quiet">${reading === undefined ? benchWords.supplyBoth : benchWords.supplyIs(reading.ohm === 'open' ? words.field.open : formatMeasured(reading.ohm, 'Ω'))};
+      ${benchWords.supplyPlusMinus(formatNumber(SUPPLY_RELATIVE * 100))}</p>`;
   }
 
   #take({ volts, amps }: { volts: number | undefined; amps: number | undefined }): ChangeResult {

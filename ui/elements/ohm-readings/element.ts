@@ -1,7 +1,7 @@
 import { html, type PropertyValues, type TemplateResult } from 'lit';
 import type { BenchRecord, IdentifyAnswer, JsonValue, Measured, OhmReading } from '../../../catalog-schema/index.ts';
 import type { ChangeResult, LengthUnit, WorkSheet } from '../../client/index.ts';
-import { words } from '../../words.ts';
+import { benchWords } from '../../words/bench.ts';
 import type { ReadingSetUp } from '../measure-target.ts';
 import '../ohm-entry/element.ts';
 import '../ohm-table/element.ts';
@@ -42,10 +42,10 @@ export class OhmReadings extends PlainElement {
   protected override render(): TemplateResult {
     const { setUp } = this;
     const readings = this.#readings;
-    return html`<p class="quiet">${words.bench.ohmsLead}</p><div class="halves ohm-halves">
+    return html`<p class="quiet">${benchWords.ohmsLead}</p><div class="halves ohm-halves">
       <terminal-picture mode="pair" .terminals=${this.record.terminals ?? []} .wires=${[]} .units=${this.unit} .selected=${setUp?.between ?? []}
         @pair-tap=${(event: CustomEvent<{ between: [string, string] }>) => this.#touch(event.detail.between)}></terminal-picture>
-      <div>${setUp === undefined ? html`<p class="mark-do">${words.bench.tapTwo}</p>` : html`<ohm-entry .setUp=${setUp} .reading=${this.#readingOf(setUp)}
+      <div>${setUp === undefined ? html`<p class="mark-do">${benchWords.tapTwo}</p>` : html`<ohm-entry .setUp=${setUp} .reading=${this.#readingOf(setUp)}
         .change=${(next: ReadingSetUp) => { this.setUp = next; }} .commit=${(ohm: Measured | 'open' | undefined) => this.#read(setUp, ohm)}></ohm-entry>`}</div></div>
       <ohm-table .rows=${layOhmTable(this.record, readings, this.asked === undefined ? [] : [this.asked])} .clashes=${clashesByKey(readings, this.conflicts)}
         .chosen=${setUp} .asked=${this.asked} .open=${(next: ReadingSetUp) => { this.setUp = next; this.#focusEntry(); }}></ohm-table>`;

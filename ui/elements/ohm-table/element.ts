@@ -2,6 +2,7 @@ import { html, nothing, type TemplateResult } from 'lit';
 import type { OhmReading } from '../../../catalog-schema/index.ts';
 import { formatMeasured } from '../../format.ts';
 import { words } from '../../words.ts';
+import { benchWords } from '../../words/bench.ts';
 import type { ReadingSetUp } from '../measure-target.ts';
 import { samePair, setUpOf, type KeyedReading, type PairRow } from '../ohm-readings/readings.ts';
 import { PlainElement } from '../plain-element.ts';
@@ -23,8 +24,8 @@ export class OhmTable extends PlainElement {
   declare open: (setUp: ReadingSetUp) => void;
 
   protected override render(): TemplateResult {
-    return html`<table class="ohm-table"><caption class="visually-hidden">${words.bench.ohmTable}</caption>
-      <thead><tr><th scope="col">${words.bench.pair}</th><th scope="col">${words.bench.atRest}</th><th scope="col">${words.bench.pulledIn}</th></tr></thead>
+    return html`<table class="ohm-table"><caption class="visually-hidden">${benchWords.ohmTable}</caption>
+      <thead><tr><th scope="col">${benchWords.pair}</th><th scope="col">${benchWords.atRest}</th><th scope="col">${benchWords.pulledIn}</th></tr></thead>
       ${this.rows.map((row) => this.#renderRow(row))}</table>`;
   }
 
@@ -34,7 +35,7 @@ export class OhmTable extends PlainElement {
     const reasons = [...new Set(row.readings.flatMap(({ key }) => this.clashes.get(key) ?? []))];
     return html`<tbody class=${chosen ? 'row-chosen' : ''}><tr><th scope="row">${a} – ${b}</th>
       <td>${this.#renderCell(row, false)}</td><td>${this.#renderCell(row, true)}</td></tr>
-      ${reasons.map((why) => html`<tr><td colspan="3"><p class="clash-why"><span class="not">${words.bench.clash}</span> ${why}</p></td></tr>`)}</tbody>`;
+      ${reasons.map((why) => html`<tr><td colspan="3"><p class="clash-why"><span class="not">${benchWords.clash}</span> ${why}</p></td></tr>`)}</tbody>`;
   }
 
   #renderCell(row: PairRow, pulledIn: boolean): TemplateResult {
@@ -42,19 +43,19 @@ export class OhmTable extends PlainElement {
     const next = this.asked !== undefined && this.asked.pulledIn === pulledIn && samePair(this.asked.between, row.between) ? this.asked : undefined;
     const [a, b] = row.between.map(sayNode) as [string, string];
     return html`${here.map((entry) => this.#renderReading(entry))}
-      ${next === undefined && here.length > 0 ? nothing : html`<button type="button" class="gap" aria-label=${`${words.bench.notRead(a, b, pulledIn)}${next === undefined ? '' : `, ${words.bench.nextReading}`}`}
-        @click=${() => this.open(next ?? { between: row.between, by: 'meter', plusOn: undefined, pulledIn })}>${next === undefined ? '·' : html`<span class="do">${words.bench.nextReading}</span>`}</button>`}`;
+      ${next === undefined && here.length > 0 ? nothing : html`<button type="button" class="gap" aria-label=${`${benchWords.notRead(a, b, pulledIn)}${next === undefined ? '' : `, ${benchWords.nextReading}`}`}
+        @click=${() => this.open(next ?? { between: row.between, by: 'meter', plusOn: undefined, pulledIn })}>${next === undefined ? '·' : html`<span class="do">${benchWords.nextReading}</span>`}</button>`}`;
   }
 
   #renderReading({ key, reading }: KeyedReading): TemplateResult {
     const [a, b] = reading.between.map(sayNode) as [string, string];
-    const how = words.bench.takenBy(reading.by ?? 'meter', reading.plusOn === undefined ? undefined : sayNode(reading.plusOn));
+    const how = benchWords.takenBy(reading.by ?? 'meter', reading.plusOn === undefined ? undefined : sayNode(reading.plusOn));
     const shown = sayOhm(reading);
     const clash = this.clashes.has(key);
     return html`<button type="button" class=${clash ? 'read clash' : 'read'} @click=${() => this.open(setUpOf(reading))}>
-      <span class="visually-hidden">${words.bench.ohmsBetween(a, b)}:</span>
+      <span class="visually-hidden">${benchWords.ohmsBetween(a, b)}:</span>
       <span class="number">${shown}</span>${how === '' ? nothing : html` <small>${how}</small>`}
-      ${clash ? html`<span class="visually-hidden">, ${words.bench.clashing}</span>` : nothing}</button>`;
+      ${clash ? html`<span class="visually-hidden">, ${benchWords.clashing}</span>` : nothing}</button>`;
   }
 }
 customElements.define('ohm-table', OhmTable);

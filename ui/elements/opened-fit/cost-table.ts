@@ -3,6 +3,7 @@ import type { Fit, Prices } from '../../../catalog-schema/index.ts';
 import { daysBetween, formatMoney, formatNumber } from '../../format.ts';
 import { listKit } from '../../screens/fits/fit-words.ts';
 import { words } from '../../words.ts';
+import { benchWords } from '../../words/bench.ts';
 import { fitsWords } from '../../words/fits.ts';
 
 /** What the machine is expected to cost until it runs: five parts that add up, each with what it stands on. Nothing where the fit has no cost. */
@@ -14,7 +15,7 @@ export function renderCostTable(fit: Fit, prices: Prices | undefined): TemplateR
     ['part', how.part(saySource(fit, cost.currency))],
     ['kit', how.kit(words.list(listKit(fit.kit)))],
     ['labour', fit.minutes === undefined ? '' : how.labour(formatNumber(fit.minutes, 0))],
-    ['misfit', fit.fitProbability === null ? '' : how.misfit(words.bench.percent(1 - fit.fitProbability))],
+    ['misfit', fit.fitProbability === null ? '' : how.misfit(benchWords.percent(1 - fit.fitProbability))],
     ['wait', fit.source === undefined || prices === undefined ? '' : how.wait(daysBetween(prices.today, fit.source.arrives))],
   ] as const;
   return html`<section class="cost"><h2>${fitsWords.costTitle}</h2><table class="cost-table"><tbody>

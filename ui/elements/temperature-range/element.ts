@@ -2,7 +2,7 @@ import { html, nothing, type TemplateResult } from 'lit';
 import type { BenchRecord, Measured } from '../../../catalog-schema/index.ts';
 import type { ChangeResult, WorkSheet } from '../../client/index.ts';
 import { valueOf } from '../../format.ts';
-import { words } from '../../words.ts';
+import { benchWords } from '../../words/bench.ts';
 import { PlainElement } from '../plain-element.ts';
 import '../quantity-field/element.ts';
 
@@ -24,9 +24,9 @@ export class TemperatureRange extends PlainElement {
   protected override render(): TemplateResult {
     const range: Half = this.record.system.ambientC ?? this.half;
     const waits = this.record.system.ambientC === undefined && (this.half.min !== undefined || this.half.max !== undefined);
-    return html`<div class="figures">${(['min', 'max'] as const).map((end) => html`<quantity-field .label=${words.bench.ambient[end]} .hint=${words.bench.ambientHint[end]}
+    return html`<div class="figures">${(['min', 'max'] as const).map((end) => html`<quantity-field .label=${benchWords.ambient[end]} .hint=${benchWords.ambientHint[end]}
       dimension="temperature" .value=${range[end]} .commit=${(value: Measured | undefined) => this.#set(end, value)}></quantity-field>`)}</div>
-      ${waits ? html`<p class="mark-do">${words.bench.ambientWaits}</p>` : nothing}`;
+      ${waits ? html`<p class="mark-do">${benchWords.ambientWaits}</p>` : nothing}`;
   }
 
   #set(end: 'min' | 'max', value: Measured | undefined): ChangeResult {

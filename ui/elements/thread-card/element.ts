@@ -1,6 +1,6 @@
 import { html, nothing, type TemplateResult } from 'lit';
 import type { IdentifyAnswer, RecordTerminal } from '../../../catalog-schema/index.ts';
-import { words } from '../../words.ts';
+import { benchWords } from '../../words/bench.ts';
 import type { TerminalFigure } from '../measure-target.ts';
 import { PlainElement } from '../plain-element.ts';
 import { weighThreads } from './weigh-threads.ts';
@@ -14,12 +14,12 @@ export class ThreadCard extends PlainElement {
   protected override render(): TemplateResult | typeof nothing {
     const { likely, why, measure } = weighThreads(this.terminal, this.candidates);
     if (likely.length === 0) return nothing;
-    return html`<ul class="thread-card" aria-label=${words.bench.threadFrom}>${likely.map(({ thread, probability }) => html`<li>
-        <b>${thread}</b> <span class="quiet">${words.bench.likelihood(probability)}</span> <span class="share">${words.bench.percent(probability)}</span>
+    return html`<ul class="thread-card" aria-label=${benchWords.threadFrom}>${likely.map(({ thread, probability }) => html`<li>
+        <b>${thread}</b> <span class="quiet">${benchWords.likelihood(probability)}</span> <span class="share">${benchWords.percent(probability)}</span>
         <span class="bar" aria-hidden="true" style="--share: ${probability}"></span></li>`)}</ul>
-      ${why === undefined ? nothing : html`<p class="found"><span class="do">${why === 'twins' ? words.bench.twins(likely.map(({ thread }) => thread)) : words.bench.undecided(likely.map(({ thread }) => thread))}</span></p>`}
-      ${why === undefined ? nothing : measure === undefined ? html`<p class="found">${words.bench.tryNut}</p>`
-        : html`<button type="button" @click=${() => this.#aim(measure)}>${words.bench.measureHere[measure]}</button>`}`;
+      ${why === undefined ? nothing : html`<p class="found"><span class="do">${why === 'twins' ? benchWords.twins(likely.map(({ thread }) => thread)) : benchWords.undecided(likely.map(({ thread }) => thread))}</span></p>`}
+      ${why === undefined ? nothing : measure === undefined ? html`<p class="found">${benchWords.tryNut}</p>`
+        : html`<button type="button" @click=${() => this.#aim(measure)}>${benchWords.measureHere[measure]}</button>`}`;
   }
 
   #aim(figure: TerminalFigure): void {

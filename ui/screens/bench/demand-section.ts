@@ -4,6 +4,7 @@ import { renderChoices } from '../../elements/choices.ts';
 import '../../elements/entry-field/element.ts';
 import '../../elements/quantity-field/element.ts';
 import { words } from '../../words.ts';
+import { benchWords } from '../../words/bench.ts';
 import type { WorkView } from '../work-view.ts';
 import { renderInrushSection } from './inrush-section.ts';
 import { commitMeasured, commitNumber, setField } from './set-field.ts';
@@ -18,15 +19,15 @@ export function renderDemandSection(view: WorkView): TemplateResult {
   const { sheet } = view;
   const demand = sheet.record.demand ?? {};
   return html`<div class="stack"><div class="figures">
-    ${NUMBERS.map(([key, dimension, measured]) => html`<quantity-field data-place=${`demand-${key}`} .label=${words.bench.demand[key]} .hint=${words.bench.demandHint[key]} .dimension=${dimension}
+    ${NUMBERS.map(([key, dimension, measured]) => html`<quantity-field data-place=${`demand-${key}`} .label=${benchWords.demand[key]} .hint=${benchWords.demandHint[key]} .dimension=${dimension}
       .value=${demand[key]} .commit=${measured ? commitMeasured(sheet, ['demand', key]) : commitNumber(sheet, ['demand', key])}></quantity-field>`)}
-    <entry-field data-place="demand-minSealing" .label=${words.bench.demand.minSealing} .hint=${words.bench.demandHint.minSealing} .value=${demand.minSealing ?? ''}
+    <entry-field data-place="demand-minSealing" .label=${benchWords.demand.minSealing} .hint=${benchWords.demandHint.minSealing} .value=${demand.minSealing ?? ''}
       .commit=${(text: string) => setField(sheet, ['demand', 'minSealing'], text === '' ? undefined : text.toUpperCase())}></entry-field>
   </div>
   ${renderInrushSection(view)}
   ${renderChoices({
-    name: 'continuous-use', legend: words.bench.demand.continuousUse, value: demand.continuousUse === undefined ? 'unknown' : demand.continuousUse ? 'yes' : 'no',
-    choices: [{ value: 'no', label: words.bench.cranksOnly }, { value: 'yes', label: words.bench.heldLong }, { value: 'unknown', label: words.notKnown }],
+    name: 'continuous-use', legend: benchWords.demand.continuousUse, value: demand.continuousUse === undefined ? 'unknown' : demand.continuousUse ? 'yes' : 'no',
+    choices: [{ value: 'no', label: benchWords.cranksOnly }, { value: 'yes', label: benchWords.heldLong }, { value: 'unknown', label: words.notKnown }],
     onChoose: (value) => { setField(sheet, ['demand', 'continuousUse'], value === 'unknown' ? undefined : value === 'yes'); },
   })}</div>`;
 }

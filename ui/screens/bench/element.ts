@@ -7,6 +7,7 @@ import { targetOf, type MeasureTarget, type ReadingSetUp } from '../../elements/
 import '../../elements/next-measurement/element.ts';
 import { PlainElement } from '../../elements/plain-element.ts';
 import { words } from '../../words.ts';
+import { benchWords } from '../../words/bench.ts';
 import type { WorkView } from '../work-view.ts';
 import { renderDemandSection } from './demand-section.ts';
 import { renderFindingsSection } from './findings-section.ts';
@@ -49,11 +50,11 @@ export class BenchScreen extends PlainElement {
       <div class="bench" @measure-aim=${(event: CustomEvent<{ target: MeasureTarget }>) => this.#take(event.detail.target)}>
         <div class="bench-in">
           ${this.#section('part', words.bench.partTitle, renderPartSection(view))}
-          ${this.#section('terminals', words.bench.terminalsTitle, renderTerminalsSection(view))}
+          ${this.#section('terminals', benchWords.terminalsTitle, renderTerminalsSection(view))}
           ${partClass === 'starter-motor' ? this.#section('starter', words.bench.starterTitle, renderStarterSection(view)) : nothing}
-          ${hasTerminals ? this.#section('ohms', words.bench.ohmsTitle, html`<ohm-readings .sheet=${sheet} .record=${sheet.record} .unit=${unit} .aim=${this.aim}
+          ${hasTerminals ? this.#section('ohms', benchWords.ohmsTitle, html`<ohm-readings .sheet=${sheet} .record=${sheet.record} .unit=${unit} .aim=${this.aim}
             .asked=${this.#askedOhms()} .conflicts=${findings.identify?.conflicts ?? []}></ohm-readings>`) : nothing}
-          ${hasTerminals ? this.#section('inside', words.bench.insideTitle, renderInsideSection(view)) : nothing}
+          ${hasTerminals ? this.#section('inside', benchWords.insideTitle, renderInsideSection(view)) : nothing}
           ${this.#section('bolts', words.bench.boltsTitle, html`${sheet.jobId === undefined ? nothing : html`<p><a class="button" href="${view.base}/bench/photograph">${words.photograph.open}</a>
             <small>${words.photograph.openHint}</small></p>`}<bolt-list .sheet=${sheet} .record=${sheet.record} .unit=${unit}></bolt-list>`)}
           ${this.#section('space', words.bench.spaceTitle, renderSpaceSection(view, this.half, (half) => { this.half = half; }))}
@@ -61,7 +62,7 @@ export class BenchScreen extends PlainElement {
           ${this.#section('demand', words.bench.demandTitle, renderDemandSection(view))}
         </div>
         <div class="bench-out">
-          <h2>${words.bench.findingsTitle}</h2>
+          <h2>${benchWords.findingsTitle}</h2>
           ${renderFindingsSection(view, (target) => this.#take(target))}
           <lack-list .lacks=${reports.bench.lacks} .fit=${findings.fit}></lack-list>
         </div>

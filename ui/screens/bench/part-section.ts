@@ -4,6 +4,7 @@ import { renderChoices } from '../../elements/choices.ts';
 import '../../elements/entry-field/element.ts';
 import '../../elements/quantity-field/element.ts';
 import { words } from '../../words.ts';
+import { benchWords } from '../../words/bench.ts';
 import type { WorkView } from '../work-view.ts';
 import { commitNumber, setField } from './set-field.ts';
 
@@ -16,11 +17,11 @@ export function renderPartSection({ sheet }: WorkView): TemplateResult {
     onChoose: (value) => { setField(sheet, ['partClass'], value === 'unknown' ? undefined : value); },
   })}
   <div class="figures">
-    <entry-field .label=${words.bench.numbers} .hint=${words.bench.numbersHint} .value=${(marked?.numbers ?? []).join(', ')}
+    <entry-field .label=${benchWords.numbers} .hint=${benchWords.numbersHint} .value=${(marked?.numbers ?? []).join(', ')}
       .commit=${(text: string) => setField(sheet, ['marked', 'numbers'], text === '' ? undefined : text.split(',').map((entry) => entry.trim()).filter((entry) => entry !== ''))}></entry-field>
-    <quantity-field .label=${words.bench.markedV} .hint=${words.bench.markedVHint} dimension="voltage" .value=${marked?.coilV}
+    <quantity-field .label=${benchWords.markedV} .hint=${benchWords.markedVHint} dimension="voltage" .value=${marked?.coilV}
       .commit=${commitNumber(sheet, ['marked', 'coilV'])}></quantity-field>
-    <quantity-field .label=${words.bench.benchC} .hint=${words.bench.benchCHint} dimension="temperature" .value=${sheet.record.benchC}
+    <quantity-field .label=${benchWords.benchC} .hint=${benchWords.benchCHint} dimension="temperature" .value=${sheet.record.benchC}
       .commit=${commitNumber(sheet, ['benchC'])}></quantity-field>
   </div></div>`;
 }

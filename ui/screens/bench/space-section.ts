@@ -3,7 +3,7 @@ import type { MachineRoom, Measured } from '../../../catalog-schema/index.ts';
 import type { ChangeResult } from '../../client/index.ts';
 import '../../elements/quantity-field/element.ts';
 import { valueOf } from '../../format.ts';
-import { words } from '../../words.ts';
+import { benchWords } from '../../words/bench.ts';
 import type { WorkView } from '../work-view.ts';
 import { setField } from './set-field.ts';
 
@@ -26,10 +26,10 @@ export function renderSpaceSection({ sheet, desk }: WorkView, half: HalfSpace, k
     }
     return sheet.record.space === undefined ? { ok: true } : setField(sheet, ['space'], undefined);
   };
-  const plusMinus = html`<quantity-field .label=${words.bench.spacePlusMinus} .hint=${words.bench.spacePlusMinusHint} dimension="length"
+  const plusMinus = html`<quantity-field .label=${benchWords.spacePlusMinus} .hint=${benchWords.spacePlusMinusHint} dimension="length"
     .unit=${desk.settings.values.unit} .value=${space.plusMinusMm} .commit=${commit('plusMinusMm')}></quantity-field>`;
   const waiting = sheet.record.space === undefined && SIDES.some((side) => half[side] !== undefined);
-  return html`<div class="figures">${SIDES.map((side) => html`<quantity-field .label=${words.bench.space[side]} .hint=${words.bench.spaceHint[side]} dimension="length"
+  return html`<div class="figures">${SIDES.map((side) => html`<quantity-field .label=${benchWords.space[side]} .hint=${benchWords.spaceHint[side]} dimension="length"
     .unit=${desk.settings.values.unit} .value=${space[side]} .commit=${commit(side)}></quantity-field>`)}${plusMinus}</div>
-    ${waiting ? html`<p class="mark-do">${words.bench.spaceWaits}</p>` : ''}`;
+    ${waiting ? html`<p class="mark-do">${benchWords.spaceWaits}</p>` : ''}`;
 }

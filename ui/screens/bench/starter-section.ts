@@ -3,6 +3,7 @@ import type { Dimension, StarterData } from '../../../catalog-schema/index.ts';
 import { renderChoices } from '../../elements/choices.ts';
 import '../../elements/quantity-field/element.ts';
 import { words } from '../../words.ts';
+import { benchWords } from '../../words/bench.ts';
 import type { WorkView } from '../work-view.ts';
 import { commitNumber, setField } from './set-field.ts';
 
@@ -14,10 +15,10 @@ const NUMBERS: readonly (readonly [Exclude<keyof StarterData, 'rotation'>, Dimen
 export function renderStarterSection({ sheet, desk }: WorkView): TemplateResult {
   const starter = sheet.record.starter ?? {};
   return html`<div class="stack">${renderChoices({
-    name: 'rotation', legend: words.bench.starter.rotation, value: starter.rotation ?? 'unknown',
-    choices: [{ value: 'cw' as const, label: words.bench.starter.cw }, { value: 'ccw' as const, label: words.bench.starter.ccw }, { value: 'unknown' as const, label: words.notKnown }],
+    name: 'rotation', legend: benchWords.starter.rotation, value: starter.rotation ?? 'unknown',
+    choices: [{ value: 'cw' as const, label: benchWords.starter.cw }, { value: 'ccw' as const, label: benchWords.starter.ccw }, { value: 'unknown' as const, label: words.notKnown }],
     onChoose: (value) => { setField(sheet, ['starter', 'rotation'], value === 'unknown' ? undefined : value); },
   })}
-  <div class="figures">${NUMBERS.map(([key, dimension]) => html`<quantity-field data-place=${`starter-${key}`} .label=${words.bench.starter[key]} .dimension=${dimension}
+  <div class="figures">${NUMBERS.map(([key, dimension]) => html`<quantity-field data-place=${`starter-${key}`} .label=${benchWords.starter[key]} .dimension=${dimension}
     .unit=${key === 'pinionModuleMm' ? 'mm' : desk.settings.values.unit} .value=${starter[key]} .commit=${commitNumber(sheet, ['starter', key])}></quantity-field>`)}</div></div>`;
 }

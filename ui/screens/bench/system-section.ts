@@ -5,6 +5,7 @@ import '../../elements/interlock-list/element.ts';
 import '../../elements/quantity-field/element.ts';
 import '../../elements/temperature-range/element.ts';
 import { words } from '../../words.ts';
+import { benchWords } from '../../words/bench.ts';
 import { USUAL_VOLTS } from '../start-job/element.ts';
 import type { WorkView } from '../work-view.ts';
 import { commitNumber, setField } from './set-field.ts';
@@ -21,7 +22,7 @@ export function renderSystemSection({ sheet }: WorkView, refused: string, refuse
     onChoose: (value) => { setField(sheet, ['system', 'nominalV'], Number(value)); },
   })}
   ${renderChoices<Acts | 'unknown'>({
-    name: 'interlocks-act', legend: words.bench.interlocksAct, value: system.interlocks ?? 'unknown',
+    name: 'interlocks-act', legend: benchWords.interlocksAct, value: system.interlocks ?? 'unknown',
     choices: [...interlocksAct.options, 'unknown' as const].map((value) => ({ value, label: words.bench.interlocks[value] })),
     onChoose: (value) => {
       const result = setField(sheet, ['system', 'interlocks'], value === 'unknown' ? undefined : value);
@@ -31,7 +32,7 @@ export function renderSystemSection({ sheet }: WorkView, refused: string, refuse
   ${refused === '' ? nothing : html`<p class="not" role="alert">${words.field.cannotBe(refused)}</p>`}
   <interlock-list .sheet=${sheet} .record=${sheet.record}></interlock-list>
   <div class="figures">
-    ${(['lowestRestingV', 'lowestCrankingV', 'highestV'] as const).map((key) => html`<quantity-field .label=${words.bench[key]} dimension="voltage"
+    ${(['lowestRestingV', 'lowestCrankingV', 'highestV'] as const).map((key) => html`<quantity-field .label=${benchWords[key]} dimension="voltage"
       .value=${system[key]} .commit=${commitNumber(sheet, ['system', key])}></quantity-field>`)}
   </div>
   <temperature-range .sheet=${sheet} .record=${sheet.record}></temperature-range></div>`;

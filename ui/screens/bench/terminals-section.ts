@@ -10,6 +10,7 @@ import '../../elements/terminal-set-up/element.ts';
 import '../../elements/thread-card/element.ts';
 import { formatLength, formatNumber, valueOf } from '../../format.ts';
 import { words } from '../../words.ts';
+import { benchWords } from '../../words/bench.ts';
 import { drawTerminals } from '../as-found/draw-terminals.ts';
 import type { WorkView } from '../work-view.ts';
 import { commitMeasured, setField } from './set-field.ts';
@@ -25,9 +26,9 @@ export function renderTerminalsSection(view: WorkView): TemplateResult {
     return html`<terminal-set-up .partClass=${view.sheet.record.partClass} .draw=${(laid: readonly RecordTerminal[]) => drawTerminals(view.sheet, laid)}></terminal-set-up>`;
   }
   return html`<div class="terminal-figures">${terminals.map((terminal) => html`<fieldset class="terminal-figure">
-    <legend>${words.bench.terminalNamed(words.form[terminal.form], words.wiring.terminal(terminal.id, terminal.marking))}${sayRole(view, terminal.id)}</legend>
+    <legend>${benchWords.terminalNamed(words.form[terminal.form], words.wiring.terminal(terminal.id, terminal.marking))}${sayRole(view, terminal.id)}</legend>
     ${terminal.form === 'stud' || terminal.form === 'screw' ? renderStud(view, terminal) : terminal.form === 'tab' || terminal.form === 'pin'
-      ? renderTab(view, terminal) : html`<p class="quiet">${words.bench.leadHint}</p>`}
+      ? renderTab(view, terminal) : html`<p class="quiet">${benchWords.leadHint}</p>`}
   </fieldset>`)}</div>`;
 }
 
@@ -37,13 +38,13 @@ function renderStud({ sheet, desk, findings }: WorkView, terminal: RecordTermina
   const place = (figure: TerminalFigure): string => `${terminal.id}.${figure}`;
   const guessed = findings.identify?.threads.find((entry) => entry.terminal === terminal.id)?.candidates ?? [];
   return html`<div class="figures">
-    <quantity-field data-place=${place('majorDiameterMm')} .label=${words.bench.major} .hint=${words.bench.majorHint} dimension="length" figure="diameter" .unit=${unit} .value=${terminal.majorDiameterMm}
+    <quantity-field data-place=${place('majorDiameterMm')} .label=${benchWords.major} .hint=${benchWords.majorHint} dimension="length" figure="diameter" .unit=${unit} .value=${terminal.majorDiameterMm}
       .commit=${commitMeasured(sheet, [...at, 'majorDiameterMm'])}></quantity-field>
-    <quantity-field data-place=${place('pitchMm')} .label=${words.bench.pitch} .hint=${words.bench.pitchHint} dimension="length" figure="pitch" .unit=${'mm'} .value=${terminal.pitchMm}
+    <quantity-field data-place=${place('pitchMm')} .label=${benchWords.pitch} .hint=${benchWords.pitchHint} dimension="length" figure="pitch" .unit=${'mm'} .value=${terminal.pitchMm}
       .commit=${commitMeasured(sheet, [...at, 'pitchMm'])}></quantity-field>
-    <quantity-field data-place=${place('nutAcrossFlatsMm')} .label=${words.bench.hexagon} .hint=${words.bench.hexagonHint} dimension="length" figure="hexagon" .unit=${unit} .value=${terminal.nutAcrossFlatsMm}
+    <quantity-field data-place=${place('nutAcrossFlatsMm')} .label=${benchWords.hexagon} .hint=${benchWords.hexagonHint} dimension="length" figure="hexagon" .unit=${unit} .value=${terminal.nutAcrossFlatsMm}
       .commit=${commitMeasured(sheet, [...at, 'nutAcrossFlatsMm'])}></quantity-field>
-    <entry-field .label=${words.bench.thread} .hint=${words.bench.threadHint} .value=${terminal.thread ?? ''} .read=${readThreadEntry}
+    <entry-field .label=${benchWords.thread} .hint=${benchWords.threadHint} .value=${terminal.thread ?? ''} .read=${readThreadEntry}
       .commit=${(text: string) => setField(sheet, [...at, 'thread'], text === '' ? undefined : text)}></entry-field>
   </div>
   ${guessed.length === 0 || terminal.thread !== undefined ? '' : html`<thread-card .terminal=${terminal} .candidates=${guessed}></thread-card>`}
@@ -53,19 +54,19 @@ function renderStud({ sheet, desk, findings }: WorkView, terminal: RecordTermina
 /** What the likeliest circuit makes of a terminal; nothing while no circuit is likelier than all others together. */
 function sayRole({ findings }: WorkView, id: string): TemplateResult | '' {
   const role = findings.identify?.circuits.find(({ probability }) => probability > 0.5)?.roles[id];
-  return role === undefined ? '' : html` <small>${words.bench.roleHere(words.bench.roles[role])}</small>`;
+  return role === undefined ? '' : html` <small>${benchWords.roleHere(benchWords.roles[role])}</small>`;
 }
 
 /** What stands against this terminal's figures. */
 function renderSaid(findings: WorkView['findings'], record: BenchRecord, id: string): TemplateResult {
   const clashes = clashesOfTerminal(record, id, findings.identify?.conflicts ?? []);
-  return html`${clashes.map((why) => html`<p class="clash-why"><span class="not">${words.bench.clash}</span> ${why}</p>`)}`;
+  return html`${clashes.map((why) => html`<p class="clash-why"><span class="not">${benchWords.clash}</span> ${why}</p>`)}`;
 }
 
 function readThreadEntry(text: string): Entry {
   const thread = readThread(text);
-  return thread === undefined ? { ok: false, fault: words.bench.noThread(text) }
-    : { ok: true, understood: words.bench.threadRead(thread.name, formatNumber(thread.majorMm), formatNumber(thread.pitchMm, 3)) };
+  return thread === undefined ? { ok: false, fault: benchWords.noThread(text) }
+    : { ok: true, understood: benchWords.threadRead(thread.name, formatNumber(thread.majorMm), formatNumber(thread.pitchMm, 3)) };
 }
 
 function renderTab({ sheet, desk, findings }: WorkView, terminal: RecordTerminal): TemplateResult {
@@ -76,17 +77,17 @@ function renderTab({ sheet, desk, findings }: WorkView, terminal: RecordTerminal
   const width = terminal.tabWidthMm === undefined ? undefined : valueOf(terminal.tabWidthMm);
   const usual = TAB_WIDTHS_MM.find((entry) => width !== undefined && Math.abs(entry - width) <= SAME_WIDTH_MM);
   return html`${renderChoices({
-    name: `tab-${terminal.id}`, legend: words.bench.tabWidth, quietLegend: true, value: usual === undefined ? undefined : String(usual),
+    name: `tab-${terminal.id}`, legend: benchWords.tabWidth, quietLegend: true, value: usual === undefined ? undefined : String(usual),
     choices: TAB_WIDTHS_MM.map((entry) => ({ value: String(entry), label: formatLength(entry, unit) })),
     onChoose: (value) => { setField(sheet, [...at, 'tabWidthMm'], Number(value)); },
   })}
   <div class="figures">
-    <quantity-field data-place=${place('tabWidthMm')} .label=${words.bench.tabWidthMeasured} dimension="length" figure="diameter" .unit=${unit} .value=${terminal.tabWidthMm}
+    <quantity-field data-place=${place('tabWidthMm')} .label=${benchWords.tabWidthMeasured} dimension="length" figure="diameter" .unit=${unit} .value=${terminal.tabWidthMm}
       .commit=${commitMeasured(sheet, [...at, 'tabWidthMm'])}></quantity-field>
-    <quantity-field data-place=${place('tabThicknessMm')} .label=${words.bench.tabThickness} dimension="length" figure="diameter" .unit=${unit} .value=${terminal.tabThicknessMm}
+    <quantity-field data-place=${place('tabThicknessMm')} .label=${benchWords.tabThickness} dimension="length" figure="diameter" .unit=${unit} .value=${terminal.tabThicknessMm}
       .commit=${commitMeasured(sheet, [...at, 'tabThicknessMm'])}></quantity-field>
   </div>
-  ${guessed.length === 0 ? '' : html`<p class="found">${words.bench.looksLike} ${words.bench.candidates(
-    guessed.filter(({ probability }) => probability >= 0.01).slice(0, 3).map((entry) => ({ what: words.bench.tabOf(entry.widthMm, entry.thicknessMm), probability: entry.probability })))}</p>`}
+  ${guessed.length === 0 ? '' : html`<p class="found">${benchWords.looksLike} ${benchWords.candidates(
+    guessed.filter(({ probability }) => probability >= 0.01).slice(0, 3).map((entry) => ({ what: benchWords.tabOf(entry.widthMm, entry.thicknessMm), probability: entry.probability })))}</p>`}
   ${renderSaid(findings, sheet.record, terminal.id)}`;
 }
