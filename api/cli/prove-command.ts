@@ -27,10 +27,17 @@ function printProof(answer: ProveAnswer): string {
   return [
     `${verdict} ${pays}\n`,
     printSection('How likely', shares),
+    printSection('It hangs on', answer.carriedBy.map(({ path, why }) => `${path}: ${why}`)),
     printSection('Shown good', answer.cleared.length === 0 ? [] : [answer.cleared.join(', ')]),
     printSection('Does not agree', answer.conflicts.map(({ paths, why }) => `${paths.join(', ')}: ${why}`)),
     printSection('Test next', answer.nextTest.slice(0, FEW).map(({ test, why, risk }) => `${test}: ${why}${risk === 'high' ? '; RISKY' : ''}`)),
-    printSection('Take care', answer.cautions),
+    printSection('How the first is done', answer.nextTest[0]?.how ?? []),
+    printSection('What it would mean', (answer.nextTest[0]?.outcomes ?? []).map(sayOutcome)),
+    printSection('Take care', [...answer.nextTest[0]?.cautions.filter((caution) => !answer.cautions.includes(caution)) ?? [], ...answer.cautions]),
     printSection('Taken for granted', answer.assumptions),
   ].join('');
+}
+
+function sayOutcome({ reads, chance, leaves }: ProveAnswer['nextTest'][number]['outcomes'][number]): string {
+  return `${reads} (${Math.round(100 * chance)} % likely): ${leaves.filter(({ probability }) => probability >= 0.01).map(({ fault, probability }) => `${fault} ${Math.round(100 * probability)} %`).join(', ')}`;
 }
