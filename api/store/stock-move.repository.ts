@@ -50,12 +50,12 @@ export async function putStockBin(tx: Tx, bin: StockBinRow): Promise<void> {
   await tx.insertInto('stockBin').values(bin).onConflict((conflict) => conflict.columns(['partId', 'bin']).doUpdateSet(rest)).execute();
 }
 
-/** What moves behind `after`, made later than `at`, did to what lies in a bin. */
-export async function sumOnHandSince(db: Db, partId: string, bin: string, after: number, at: string): Promise<number> {
-  const { rows } = await sql<{ by: number }>`
-    select coalesce(sum(case when "bin" = ${bin} then "onHandBy" else "qty" end), 0) as "by" from "stockMove"
+/** What moves behind `after`, made later than `at`, did to what lies in a bin, and whether one of them was a count. */
+export async function sumOnHandSince(db: Db, partId: string, bin: string, after: number, at: string): Promise<{ by: number; counted: boolean }> {
+  const { rows } = await sql<{ by: number; counted: number }>`
+    select coalesce(sum(case when "bin" = ${bin} then "onHandBy" else "qty" end), 0) as "by", coalesce(max("kind" = 'count'), 0) as "counted" from "stockMove"
     where "partId" = ${partId} and ("bin" = ${bin} or "toBin" = ${bin}) and "seq" > ${after} and julianday("at") > julianday(${at})`.execute(db);
-  return rows[0]!.by;
+  return { by: rows[0]!.by, counted: rows[0]!.counted === 1 };
 }
 
 /**

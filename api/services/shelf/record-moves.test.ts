@@ -94,6 +94,15 @@ test('what went after an offline count and was not known to it is not missing; w
   expect(counted).toMatchObject({ value: { moves: [{ qty: 5, booked: 5 }], rows: [{ onHand: 3 }] } });
 });
 
+test('of two counts that did not know of each other the later one stands, in whatever order they arrive', async () => {
+  const seen = (await services.shelf.rows())[0]!.seq;
+  const [early, late] = [move('count', 8, { at: '2026-11-25T10:05:00Z', knownSeq: seen }), move('count', 7, { at: '2026-11-25T10:10:00Z', knownSeq: seen })];
+  await record(late);
+  expect(await record(early)).toMatchObject({ value: { moves: [{ qty: 8, booked: 8 }], rows: [{ onHand: 7 }] } });
+  await record(move('count', 6, { at: '2026-11-25T10:20:00Z', knownSeq: seen }));
+  expect((await rows())[0]).toEqual(['A1', 6, 1, 5, 10]);
+});
+
 test('a part found where none was booked gets a bin of its own', async () => {
   expect((await record(move('count', 2, { bin: 'Z9' }))).ok).toBe(true);
   expect(await rows()).toEqual([['A1', 6, 1, 5, 10], ['Z9', 2, 0, 2, 10]]);

@@ -120,9 +120,9 @@ class OpenBooks {
         return done(this.#change(plain, bin, { onHandBy: 0, reservedBy: -qty }));
       }
       case 'count': {
-        // What came or went after the count, and was not known to who counted, is not missing.
-        const since = move.knownSeq === undefined ? 0 : await sumOnHandSince(this.#tx, partId, move.bin, move.knownSeq, move.at);
-        const booked = bin.onHand - since;
+        // What came or went after the count, and was not known to who counted, is not missing; a count made later has the last word.
+        const since = move.knownSeq === undefined ? { by: 0, counted: false } : await sumOnHandSince(this.#tx, partId, move.bin, move.knownSeq, move.at);
+        const booked = since.counted ? qty : bin.onHand - since.by;
         const cost = move.unitCost === undefined ? undefined : Math.round(move.unitCost * COST_STEPS);
         const known = bin.seq > 0 ? bin : { ...bin, unitCost: cost ?? await this.#knownCost(bin) ?? 0 };
         return done(this.#change({ ...plain, booked, ...this.#at(known.unitCost) }, known, { onHandBy: qty - booked, reservedBy: 0 }));

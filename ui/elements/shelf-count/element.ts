@@ -60,7 +60,10 @@ export class ShelfCount extends PlainElement {
     super.connectedCallback();
     addEventListener('shelf-scan', this.#heard);
     this.sheet ??= CountSheet.restore(storageOf());
-    if (this.sheet === undefined && this.bin !== undefined) this.#begin(this.bin);
+    if (this.bin === undefined) return;
+    // A count that was begun goes on, at the bin that was asked for where it is of the whole shelf; one with nothing in it is no count.
+    if (this.sheet === undefined || (this.sheet.scope !== undefined && this.sheet.rows.length === 0)) this.#begin(this.bin);
+    else if (this.sheet.scope === undefined) this.sheet.goTo(this.bin);
   }
 
   override disconnectedCallback(): void {
