@@ -43,11 +43,15 @@ for (const colorScheme of ['light', 'dark'] as const) {
     const [begun, proven] = [await beginJob(page, product.base), await beginJob(page, product.base)];
     await tellSeen(request, product.base, begun, BURNT.slice(0, 2));
     await tellSeen(request, product.base, proven, BURNT);
-    paths.push(`/jobs/${begun}/prove`, `/jobs/${proven}/prove`, `/jobs/${proven}/record`);
+    // A job that wants a part, so that there is a plan.
+    await request.post(`${product.base}/api/jobs/${begun}/edits`, { data: { edits: [{ id: named(8), field: ['chosen'], value: { partId: 'slb-u1-12', plan: null }, base: 0, at }] } });
+    paths.push('/plan', '/plan/reorder', `/jobs/${begun}/get`, `/jobs/${begun}/prove`, `/jobs/${proven}/prove`, `/jobs/${proven}/record`);
     for (const path of paths) {
       await page.goto(`${product.base}${path}`);
       await expect(page.locator('h1').first()).toBeVisible();
       if (path === `/jobs/${proven}/prove`) await expect(page.locator('.crank-verdict[data-proven="true"]')).toBeVisible({ timeout: PATIENCE });
+      if (path === '/plan') await expect(page.locator('.plan-fill').first()).toBeVisible({ timeout: PATIENCE });
+      if (path === '/plan/reorder') await expect(page.locator('.plan-other').first()).toBeVisible();
       if (path.startsWith('/find')) await expect(page.locator('.found-part').first()).toBeVisible();
       if (path.endsWith('/fits')) await expect(page.locator('.fit-row').first()).toBeVisible();
       const found = await new AxeBuilder({ page }).withTags(['wcag2a', 'wcag2aa', 'wcag21a', 'wcag21aa', 'wcag22aa']).analyze();

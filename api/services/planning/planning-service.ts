@@ -35,6 +35,9 @@ export interface PlanningParts {
 const KEPT = 12;
 const SHELF_NEED = 'shelf:';
 
+/** The plan where nothing is wanted: no thread is asked for it. */
+const NOTHING: SourceAnswer = { status: 'optimal', total: 0, bound: 0, fills: [], orders: [], unmet: [], cautions: [], assumptions: [] };
+
 interface Asked { readonly need: Need; readonly wants: readonly PlanWant[]; readonly hash: string }
 
 export function createPlanningService({ store, jobs, prices, shelf: shelfService, bench, evidence, reorder }: PlanningParts): PlanningService {
@@ -73,7 +76,7 @@ export function createPlanningService({ store, jobs, prices, shelf: shelfService
   };
 
   const solve = async ({ need, hash }: Asked): Promise<Outcome<SourceAnswer>> => {
-    const known = answers.get(hash);
+    const known = need.needs.length === 0 ? NOTHING : answers.get(hash);
     if (known) return done(known);
     const outcome = await bench.source(need);
     if (outcome.ok) keep(answers, hash, outcome.value);
