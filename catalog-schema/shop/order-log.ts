@@ -118,7 +118,7 @@ export function bookOrderEvent(book: OrderBook | undefined, event: OrderEvent): 
 }
 
 /** How a state is said in a sentence. */
-export const SAY_STATE: Readonly<Record<OrderStateName, string>> = {
+const SAY_STATE: Readonly<Record<OrderStateName, string>> = {
   draft: 'a draft', approved: 'approved and not sent', sent: 'sent', 'part-received': 'received in part', received: 'received whole', closed: 'closed', cancelled: 'cancelled',
 };
 

@@ -17,7 +17,7 @@ export function writeOrderUbl(paper: OrderPaper): string {
   const { currency, sums } = order;
   const amount = (name: string, value: number): Xml => leaf(name, printAmount(value, currency), { currencyID: currency });
   const category = (name: string, tax: { id: string; words: string; percent: number }): Xml => group(name,
-    leaf('cbc:ID', tax.id), leaf('cbc:Name', tax.words), leaf('cbc:Percent', String(tax.percent)), group('cac:TaxScheme', leaf('cbc:ID', 'VAT')));
+    leaf('cbc:ID', tax.id), leaf('cbc:Name', tax.words), leaf('cbc:Percent', String(tax.percent)), group('cac:TaxScheme', leaf('cbc:Name', tax.words)));
   const [arrives] = order.arrives === null ? [] : [order.arrives];
   const document: Xml = ['Order', { xmlns: `${URN}:Order-2`, 'xmlns:cac': `${URN}:CommonAggregateComponents-2`, 'xmlns:cbc': `${URN}:CommonBasicComponents-2` }, [
     leaf('cbc:UBLVersionID', '2.1'),
