@@ -80,7 +80,7 @@ describe('topping up to free freight', () => {
   it('takes the part that would soon be ordered anyway, and says what keeping it costs and what is saved', () => {
     const { topUps } = topUp(85, everyDays(10));
     expect(topUps).toMatchObject([{ supplierId: 's', freight: 9, add: [{ partId: 'a' }] }]);
-    const [{ holding, saves }] = topUps as [{ holding: number; saves: number }];
+    const { holding, saves } = topUps[0]!;
     expect(holding + saves).toBeCloseTo(9, 9);
     expect(saves).toBeGreaterThan(0);
   });

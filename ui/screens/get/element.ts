@@ -9,7 +9,7 @@ import { formatArrival, formatMoment, formatMoney } from '../../format.ts';
 import { sayFault } from '../../say-fault.ts';
 import { words } from '../../words.ts';
 import type { WorkView } from '../work-view.ts';
-import './job-plan.ts';
+import '../../elements/job-plan/element.ts';
 import { findCheapestOffer } from './where-to-get.ts';
 
 /** Where the chosen part comes from: put one aside from the bin, or draft an order line. */

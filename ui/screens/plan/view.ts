@@ -1,5 +1,6 @@
 import { html, nothing, type TemplateResult } from 'lit';
-import type { OrderChoice, OrderPlanAnswer, OtherPlan, PlanWant, ShopPlan } from '../../../catalog-schema/index.ts';
+import type { OrderPlanAnswer, OtherPlan, PlanWant, ShopPlan } from '../../../catalog-schema/index.ts';
+import { renderChoice } from '../../elements/order-choice.ts';
 import { formatArrival, formatMoney } from '../../format.ts';
 import { words } from '../../words.ts';
 import { planWords } from '../../words/plan.ts';
@@ -63,18 +64,6 @@ function renderFill(view: PlanView, fill: OrderPlanAnswer['fills'][number]): Tem
 function renderWant({ plan: { wants } }: PlanView, needId: string): TemplateResult {
   const want: PlanWant | undefined = wants.find(({ id }) => id === needId);
   return want?.jobId === undefined ? html`${say.forShelf}` : html`<a href="/jobs/${want.jobId}/get">${want.title}</a>`;
-}
-
-/** The sentences of one choice; the step of a job shows them too. */
-export function renderChoice({ plan: { currency, today }, titleOf }: Pick<PlanView, 'plan' | 'titleOf'>, { instead, later, sooner, compared }: OrderChoice): TemplateResult {
-  const money = (amount: number): string => formatMoney(amount, currency);
-  const more = (amount: number): string | undefined => (amount === 0 ? undefined : money(amount));
-  const day = (arrives: string): string => formatArrival(arrives, today);
-  return html`<ul class="plan-why">
-    <li>${instead === null ? say.nothingElse : say.instead(titleOf(instead.partId), instead.from === 'shelf' ? say.theShelf : instead.from, day(instead.arrives), more(instead.more))}</li>
-    ${later === null ? nothing : html`<li>${say.later(later.days, day(later.arrives), money(later.saves))}</li>`}
-    ${sooner === null ? nothing : html`<li>${say.sooner(sooner.days, day(sooner.arrives), more(sooner.more))}</li>`}
-  </ul><p class="quiet">${compared === 'all-needs' ? say.comparedAll : say.comparedOne}</p>`;
 }
 
 function renderTopUps({ plan: { topUps, currency }, topUps: chosen, titleOf, toggleTopUp, busy }: PlanView): TemplateResult | typeof nothing {

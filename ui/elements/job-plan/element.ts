@@ -1,10 +1,10 @@
 import { html, nothing, type TemplateResult } from 'lit';
 import type { ShopPlan } from '../../../catalog-schema/index.ts';
 import type { Desk, WorkSheet } from '../../client/index.ts';
-import { followChanges, PlainElement } from '../../elements/plain-element.ts';
+import { followChanges, PlainElement } from '../plain-element.ts';
 import { formatArrival } from '../../format.ts';
 import { planWords } from '../../words/plan.ts';
-import { renderChoice } from '../plan/view.ts';
+import { renderChoice } from '../order-choice.ts';
 
 const say = planWords;
 
