@@ -72,8 +72,13 @@ export function describeClass(partClass: Part['partClass']): string {
 }
 
 function findHeavy(contacts: readonly ContactElement[]): ContactElement | undefined {
-  const byRating = (rating: 'inrushA' | 'continuousA'): ContactElement | undefined => contacts
-    .filter((contact) => contact[rating] !== undefined)
-    .toSorted((a, b) => b[rating]! - a[rating]! || Number(b.form === 'NO') - Number(a.form === 'NO'))[0];
+  const byRating = (rating: 'inrushA' | 'continuousA'): ContactElement | undefined => {
+    let best: ContactElement | undefined;
+    for (const contact of contacts) {
+      const amps = contact[rating];
+      if (amps !== undefined && (!best || amps > best[rating]! || (amps === best[rating] && contact.form === 'NO' && best.form === 'NC'))) best = contact;
+    }
+    return best;
+  };
   return byRating('inrushA') ?? byRating('continuousA') ?? contacts.find(({ form }) => form === 'NO') ?? contacts[0];
 }

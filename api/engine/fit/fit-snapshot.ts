@@ -1,14 +1,15 @@
 import type { BenchRecord, FitAnswer, Prices } from '../../../catalog-schema/index.ts';
-import { compilePrices, createSlotJudge, type PriceIndex } from '../retrieve/index.ts';
+import { compilePrices, createSlotJudge, slotOf, type PriceIndex, type SlotJudge } from '../retrieve/index.ts';
 import { WiringMemory } from '../rewire/index.ts';
 import type { Snapshot } from '../snapshot/index.ts';
 import type { CatalogueSample } from './catalogue-sample.ts';
 import { Candidates, type Candidate } from './candidates.ts';
 import { evaluatePart } from './evaluate-part.ts';
 import type { Evaluated } from './evaluated.ts';
-import { gatesOf } from './gates-of.ts';
+import { gatesOf, type FitGates } from './gates-of.ts';
 import { createMachine, type FitMachine, type FitOptions } from './machine.ts';
 import { keepListed, orderFits } from './order-fits.ts';
+import type { OrderKey } from './order-key.ts';
 import { OrderHeap, type Placed } from './order-heap.ts';
 import { Prospects } from './prospects.ts';
 import { sampleSnapshot } from './snapshot-sample.ts';
@@ -100,7 +101,7 @@ class Search {
     const prospects = new Prospects(this.#machine, index, gates, judge);
     const candidates = new Candidates(index, gates, prospects, this.#machine.cost !== undefined, judge);
     const heap = new OrderHeap<Contender>();
-    const queue = new Succession(this, snapshot, heap);
+    const queue = new Succession(this, snapshot, heap, this.#createBar(gates, judge, prospects));
     // What the numbers and the shop's history say of a part is not in its columns.
     for (const id of [...this.#machine.numbers.keys(), ...this.#machine.learned.keys()]) {
       const row = snapshot.rowOf(id);
@@ -127,6 +128,24 @@ class Search {
       if (closer) heap.push(closer);
     }
     return listed;
+  }
+
+  /** Whether a row that was not evaluated may come to a place, as far as its bounds tell: to evaluate it costs ten times as much. */
+  #createBar(gates: FitGates, judge: SlotJudge, prospects: Prospects): (row: number, key: OrderKey) => boolean {
+    const { snapshot, index } = this.#indexed;
+    const byNumber = new Map(gates.profiles.map((profile) => [profile.profile, profile]));
+    return (row, key) => {
+      if (this.#evaluated.has(row)) return true;
+      const profile = byNumber.get(snapshot.profileAt(row));
+      if (!profile) return false;
+      const slot = slotOf(index, row);
+      const fate = judge.judge(slot, profile);
+      if (fate === 'out') return false;
+      const doubt = fate === 'doubt' || profile.doubt;
+      const isUpTo = (bound: OrderKey | undefined): boolean => bound !== undefined && bound <= key;
+      return isUpTo(prospects.boundsOf(profile, doubt).keyAt(slot)) && isUpTo(prospects.closerKey(slot, profile, doubt, false))
+        && isUpTo(prospects.closerKey(slot, profile, doubt, true)) && isUpTo(prospects.fullKey(slot, profile, false)) && isUpTo(prospects.fullKey(slot, profile, true));
+    };
   }
 
   /** A contender at its next stage; undefined where it turned out not to do. */
@@ -179,12 +198,15 @@ class Succession {
   readonly #search: Search;
   readonly #snapshot: Snapshot;
   readonly #heap: OrderHeap<Contender>;
+  readonly #mayComeTo: (row: number, key: OrderKey) => boolean;
   readonly #forced = new Set<number>();
   readonly #passed = new Set<number>();
   readonly #waiting: { readonly row: number; readonly rank: number; readonly evaluated: Evaluated; readonly successors: readonly number[] }[] = [];
 
-  constructor(search: Search, snapshot: Snapshot, heap: OrderHeap<Contender>) {
+  /** @param mayComeTo whether a row may come to a place, as far as is known without evaluating it */
+  constructor(search: Search, snapshot: Snapshot, heap: OrderHeap<Contender>, mayComeTo: (row: number, key: OrderKey) => boolean) {
     this.#search = search;
+    this.#mayComeTo = mayComeTo;
     this.#snapshot = snapshot;
     this.#heap = heap;
   }
@@ -233,6 +255,7 @@ class Succession {
       open.push(...this.#snapshot.successorsOf(next));
     }
     return [...found].filter((each) => {
+      if (!this.#mayComeTo(each, key)) return false;
       const successor = this.#search.evaluate(each);
       return successor !== undefined && successor.key === key;
     });

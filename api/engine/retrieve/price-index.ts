@@ -79,18 +79,37 @@ export function compilePrices(snapshot: Snapshot, prices: Prices | undefined, su
   return { snapshot, supply, partitions, rows, landed, masks, bits };
 }
 
+/** The slot of a row: by its profile, what it costs, then its place. */
+export function slotOf({ snapshot, partitions, rows, landed, supply }: PriceIndex, row: number): number {
+  const partition = partitions[snapshot.profileAt(row)]!;
+  const landedMinor = supply ? landOne(supply, snapshot.idAt(row)) : 0;
+  const end = partition.start + partition.count;
+  let low = partition.start;
+  let high = end;
+  while (low < high) {
+    const middle = (low + high) >>> 1;
+    const apart = landed[middle]! - landedMinor || rows[middle]! - row;
+    if (apart < 0) low = middle + 1;
+    else high = middle;
+  }
+  if (low === end || rows[low] !== row) throw new Error(`row ${row} has no slot`);
+  return low;
+}
+
 function wordsFor(count: number): number {
   return (count + 31) >>> 5;
 }
 
 function landRows(snapshot: Snapshot, supply: Supply): Uint32Array {
   const landed = new Uint32Array(snapshot.count);
-  for (let row = 0; row < landed.length; row++) {
-    // What costs more than 42 million units of money is shown at that: a bound may be too low, never too high.
-    const landedMinor = supply.landedOf(snapshot.idAt(row));
-    landed[row] = landedMinor === undefined ? UNPRICED : Math.min(landedMinor, UNPRICED - 1);
-  }
+  for (let row = 0; row < landed.length; row++) landed[row] = landOne(supply, snapshot.idAt(row));
   return landed;
+}
+
+/** What costs more than 42 million units of money is shown at that: a bound may be too low, never too high. */
+function landOne(supply: Supply, id: string): number {
+  const landedMinor = supply.landedOf(id);
+  return landedMinor === undefined ? UNPRICED : Math.min(landedMinor, UNPRICED - 1);
 }
 
 /** Rows from `first` in order of what they cost; rows of equal cost stay in order of id. */

@@ -187,9 +187,12 @@ export class PossiblePlans {
       for (let count = 0; count <= MOST_JUMPERS && goesOn(); count++) {
         sets.visit(placement, count, (first, second, nets) => {
           considered++;
-          const demands = this.ways.map((_, way) => this.demandOf(nets, placement.heavy, way));
-          const reach = reachOf(demands);
-          if (reach !== 0) this.plans.push({ placement, jumpers: [first, second].filter((jumper) => jumper !== undefined), demands, reach });
+          // Nearly all come to nothing: nothing is made for these.
+          const one = this.demandOf(nets, placement.heavy, 0);
+          const other = this.ways.length > 1 ? this.demandOf(nets, placement.heavy, 1) : NEVER;
+          if (one === NEVER && other === NEVER) return goesOn();
+          const demands = this.ways.length > 1 ? [one, other] : [one];
+          this.plans.push({ placement, jumpers: [first, second].filter((jumper) => jumper !== undefined), demands, reach: reachOf(demands) });
           return goesOn();
         });
       }

@@ -9,7 +9,7 @@ import { openSections, type Sections } from './section-file.ts';
 import { NO_CODE, nameSettings } from './snapshot-layout.ts';
 import { decodeText } from './text-coding.ts';
 import { StoredTexts } from './text-store.ts';
-import type { ValueColumn } from './value-column.ts';
+import { firstCodeWhere, type ValueColumn } from './value-column.ts';
 
 /** Most parsed pieces kept of each kind; a catalogue whose parts have nothing alike must not fill the memory. */
 const MOST_KEPT = 20_000;
@@ -94,6 +94,11 @@ export class Snapshot {
   /** A part without what is its own alone: nobody's id, title and numbers. A third of the cost of `partAt`. */
   outerAt(row: number): Part {
     return this.#putTogether(row, NOBODYS);
+  }
+
+  /** The profile of a row. */
+  profileAt(row: number): number {
+    return firstCodeWhere(this.profiles.length, (profile) => this.profiles[profile - 1]!.end > row) - 1;
   }
 
   /** A part that stands for a profile, with its facts; put together once. */

@@ -4,7 +4,7 @@ import { gatesOf } from '../../../api/engine/fit/gates-of.ts';
 import { indexSnapshot } from '../../../api/engine/fit/index.ts';
 import { createMachine } from '../../../api/engine/fit/machine.ts';
 import { Prospects } from '../../../api/engine/fit/prospects.ts';
-import { createSlotJudge, SlotScan } from '../../../api/engine/retrieve/index.ts';
+import { createSlotJudge, slotOf, SlotScan } from '../../../api/engine/retrieve/index.ts';
 import { openSnapshot, writeSnapshot } from '../../../api/engine/snapshot/index.ts';
 import { generateParts } from '../../bench/fit/generate-catalogue.ts';
 import { generatePrices } from '../../bench/fit/generate-prices.ts';
@@ -38,6 +38,7 @@ describe.each([{ unfriendly: false, first: 4000 }, { unfriendly: true, first: 50
         }
         for (let slot = partition.start; slot < partition.start + partition.count; slot++) {
           const row = index.rows[slot]!;
+          expect(slotOf(index, row)).toBe(slot);
           const id = snapshot.idAt(row);
           if (machine.numbers.has(id)) continue;
           const name = `seed ${seed}, part ${id}`;
