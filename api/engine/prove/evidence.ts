@@ -143,7 +143,7 @@ export function showVolts(state: CrankState, from: number, to: number, nominalV:
   }
   const value = state.volts[from]! - state.volts[to]!;
   shown.value = value;
-  shown.sigma = rootOfSquares(f.modelV.value, f.modelShare.value * value);
+  shown.sigma = rootOfSquares(f.modelV.value, (f.restShare.value + (f.modelShare.value - f.restShare.value) * Math.min(1, Math.abs(state.batteryA) / f.unevenA.value)) * value);
   shown.half = Math.abs(state.span[from]! - state.span[to]!) / 2;
 }
 

@@ -105,7 +105,7 @@ export class MachineMaker {
     const severity = z[SEVERITY]!;
     switch (fault) {
       case 'battery-weak':
-        m.batteryV = Math.max(LEAST_BATTERY_V, deep === true ? f.deepBatteryV.value + f.deepBatterySpreadV.value * z[1]! : f.weakBatteryV.value + f.weakBatterySpreadV.value * z[1]!) * this.#scale;
+        m.batteryV = Math.max(LEAST_BATTERY_V, deep === true ? f.flatBatteryV.value - draw(s.deepBatteryV, z[1]!) : Math.min(f.fullestBatteryV.value, f.weakBatteryV.value + f.weakBatterySpreadV.value * z[1]!)) * this.#scale;
         m.batteryOhm *= Math.max(1, draw(s.weakBatteryFactor, severity));
         break;
       case 'starter-dragging': turn(m, Math.max(1, draw(s.draggingFactor, severity))); break;

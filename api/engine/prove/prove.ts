@@ -22,7 +22,9 @@ export interface ProveOptions {
 const THRESHOLD = 0.95;
 /** No reading may lie further from the proven fault, in sigmas; and nothing seen may be less probable under it. */
 const MOST_SIGMAS = 4;
-const LEAST_SIGN = 0.01;
+const LEAST_SIGN = 0.012;
+/** Where it is not said how warm it is (common practice, no source). */
+const USUAL_C = 20;
 const CLEARED_BELOW = 0.01;
 const CLEARED_OF_PRIOR = 0.1;
 
@@ -43,7 +45,7 @@ export function prove(crankCase: ProveCase, { shares, carriers = true }: ProveOp
   const top = order[0]!;
   // The way of the fault that explains the evidence best stands for it.
   const winner = weighed.filter(({ hypothesis }) => hypothesis.fault === top).reduce((a, b) => (b.logEvidence + Math.log(b.hypothesis.share) > a.logEvidence + Math.log(a.hypothesis.share) ? b : a));
-  const quarrels = findQuarrels(winner, evidence);
+  const quarrels = [...new Set([...findQuarrels(winner, evidence), ...findLoadQuarrels(top, crankCase)])].toSorted((a, b) => a - b);
   const proven = seen.some(canProve) && probability.get(top)! >= threshold && quarrels.length === 0 ? top : null;
   const failedLoad = seen.some((observation) => hasFailedLoad(observation, system));
   const cleared = FAULTS.filter((fault) => probability.get(fault)! < CLEARED_BELOW && probability.get(fault)! < CLEARED_OF_PRIOR * prior.get(fault)!);
@@ -99,6 +101,17 @@ function findQuarrels({ residuals, signs }: Weighed, evidence: ReturnType<typeof
   return [...far, ...strange].toSorted((a, b) => a - b);
 }
 
+/** A battery that is not weak does not fail the load test, and a weak one does not pass it: else there are two faults, or none of these. */
+function findLoadQuarrels(top: CrankFault, { seen, system }: ProveCase): number[] {
+  return seen.flatMap((observation, index) => {
+    if (observation.kind !== 'battery-load') return [];
+    const { low } = intervalOf(observation.volts, 'voltmeter');
+    const { nominalV, ambientC = USUAL_C } = system;
+    const passes = low > loadTestLimitV(ambientC, observation.ratioOfCca, nominalV);
+    return (top === 'battery-weak' ? passes : hasFailedLoad(observation, system)) ? [index] : [];
+  });
+}
+
 function orderableOf(proven: CrankFault | null, failedLoad: boolean): ProveAnswer['orderable'] {
   switch (proven) {
     case 'relay-contacts': case 'relay-coil-open': case 'relay-stuck-closed': return 'start-relay';
@@ -111,7 +124,7 @@ function orderableOf(proven: CrankFault | null, failedLoad: boolean): ProveAnswe
 }
 
 /** A load test has failed when its whole interval lies below the limit. */
-function hasFailedLoad(observation: Observation, { nominalV, ambientC = 20 }: ProveCase['system']): boolean {
+function hasFailedLoad(observation: Observation, { nominalV, ambientC = USUAL_C }: ProveCase['system']): boolean {
   if (observation.kind !== 'battery-load') return false;
   return intervalOf(observation.volts, 'voltmeter').high < loadTestLimitV(ambientC, observation.ratioOfCca, nominalV);
 }
