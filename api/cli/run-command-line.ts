@@ -1,5 +1,6 @@
 import { Command, CommanderError } from 'commander';
 import { addAsLeftCommand, addSignOffCommand } from './as-left-command.ts';
+import { addCatalogueCommand } from './catalogue-command.ts';
 import { addFindCommand } from './find-command.ts';
 import { addFitCommand } from './fit-command.ts';
 import { addGaugeCommand } from './gauge-command.ts';
@@ -28,6 +29,7 @@ export async function runCommandLine(args: readonly string[]): Promise<number> {
   addProveCommand(program);
   addRewireCommand(program);
   addTraceCommand(program);
+  addCatalogueCommand(program);
   addFindCommand(program);
   addGaugeCommand(program);
   addSnapshotCommand(program);

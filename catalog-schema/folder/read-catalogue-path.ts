@@ -1,12 +1,14 @@
-import { readFileSync, readdirSync, statSync } from 'node:fs';
+import { existsSync, readFileSync, readdirSync, statSync } from 'node:fs';
 import { join } from 'node:path';
 import { readCatalogue, type Catalogue } from '../catalogue.ts';
 import { readJsonText, type InputFault, type Read } from '../input-fault.ts';
 import { LIMITS } from '../limits.ts';
+import { readDataPackage } from './data-package/read-data-package.ts';
+import { DESCRIPTOR } from './data-package/write-data-package.ts';
 
 /**
  * Reads a catalogue from disk: a JSON array of parts, JSON Lines (`.jsonl`, `.ndjson`: a part a line),
- * or a folder laid out as `demo-catalog/` (every `parts/*.json` in the order of their names, joined).
+ * a folder laid out as `demo-catalog/` (every `parts/*.json` in the order of their names, joined), or one that is a tabular data package (`datapackage.json`).
  * Faults carry the part's index in the joined list and its id. A path that is not there is a fault of the input.
  */
 export function readCataloguePath(path: string): Read<Catalogue> {
@@ -26,6 +28,7 @@ export function readPartsPath(path: string): Read<unknown[]> {
 }
 
 function readFolder(folder: string): Read<unknown[]> {
+  if (existsSync(join(folder, DESCRIPTOR))) return readDataPackage((name) => readTextIn(folder, name));
   let names: string[];
   try {
     names = readdirSync(join(folder, 'parts')).filter((name) => name.endsWith('.json')).toSorted();
@@ -53,6 +56,11 @@ function readFile(path: string): Read<unknown[]> {
   if (!json.ok) return { ok: false, faults: json.faults.map((fault) => ({ ...fault, found: `${fault.found} in ${JSON.stringify(path)}` })) };
   if (!Array.isArray(json.value)) return refuse(`${json.value === null ? 'null' : typeof json.value} in ${JSON.stringify(path)}`, 'a list of parts');
   return { ok: true, value: json.value };
+}
+
+function readTextIn(folder: string, name: string): string | undefined {
+  const path = join(folder, name);
+  return existsSync(path) && statSync(path).isFile() ? readFileSync(path, 'utf8').replace(/^\uFEFF/, '') : undefined;
 }
 
 function readLines(fileText: string, path: string): Read<unknown[]> {
