@@ -1,2 +1,1 @@
-export { checkDigitOf, readTradeNumber } from './check-digit.ts';
 export { find, Finder } from './finder.ts';

@@ -14,7 +14,7 @@ export function writeDataPackage(catalogue: Catalogue, title: string): Map<strin
 }
 
 /** The descriptor alone: what each column of each table means. */
-export function describePackage(tables: readonly Table[], title: string): object {
+function describePackage(tables: readonly Table[], title: string): object {
   return {
     profile: 'tabular-data-package', name: 'catalogue', title,
     resources: tables.map(({ name, of, columns }) => ({
