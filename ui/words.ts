@@ -265,7 +265,7 @@ export const words = {
     heldCounter: 'Taken and drafted on this sheet',
     nothingHeld: 'Nothing yet.',
     held: (qty: number, bin: string): string => `${qty} put aside in bin ${bin}`,
-    drafted: (qty: number, supplier: string, price: string, day: string): string => `order line drafted: ${qty} from ${supplier} at ${price} each, comes ${day}`,
+    drafted: (qty: number, supplier: string, price: string, day: string): string => `${qty} from ${supplier} at ${price} each, comes ${day}`,
     release: 'Give back to the shelf',
     reserved: 'Put aside.',
     orderDrafted: 'Order line drafted.',

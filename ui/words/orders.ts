@@ -1,4 +1,4 @@
-import type { OrderStateName, ReturnReason } from '../../catalog-schema/index.ts';
+import type { ReturnReason } from '../../catalog-schema/index.ts';
 
 const units = (count: number): string => (count === 1 ? '1 unit' : `${count} units`);
 
@@ -17,9 +17,6 @@ export const orderWords = {
   promised: (day: string): string => `promised for ${day}`,
   daysLate: (days: number): string => (days === 1 ? '1 day late' : `${days} days late`),
   creditsOpen: (count: number): string => (count === 1 ? '1 credit awaited' : `${count} credits awaited`),
-  states: {
-    draft: 'draft', approved: 'approved, not sent', sent: 'sent', 'part-received': 'came in part', received: 'came whole', closed: 'closed', cancelled: 'cancelled',
-  } satisfies Record<OrderStateName, string>,
   taken: 'The order is not so far, or further than this page knew. It has been read again.',
   asOf: (when: string): string => `The server is not reached: the order as it was ${when}. What you book here is kept on this device and booked when the server is reached; a new draft, the files and what suppliers offer need the server.`,
 

@@ -88,7 +88,8 @@ export class GetScreen extends PlainElement {
           ${goesBack.has(entry.id) ? html`<span>${words.offline.items.release}, ${words.offline.waits}</span>`
             : html`<button type="button" ?disabled=${this.busy} @click=${() => { void this.#release(entry.id); }}>${words.get.release}</button>`}</li>`)}
         ${holdings.orderLines.map((line) => html`<li class="row row-held"><span class="row-main">${nameOf(line.partId)}</span>
-          <span>${words.get.drafted(line.qty, line.supplierId, formatMoney(line.unitPrice, line.currency), formatArrival(line.arrives, today))}</span><span></span></li>`)}
+          <span>${words.get.drafted(line.qty, line.supplierId, formatMoney(line.unitPrice, line.currency), formatArrival(line.arrives, today))}</span>
+          ${line.orderId === undefined || line.state === undefined ? html`<span></span>` : html`<a href="/orders/${line.orderId}">${words.orders.standing(line.orderNumber ?? 0, words.orders.states[line.state])}</a>`}</li>`)}
       </ul>`}
       ${pending.length === 0 ? nothing : html`<ul class="rows waiting-rows">${pending.map((item) => html`<li><waiting-line .desk=${desk} .item=${item}></waiting-line></li>`)}</ul>`}`;
   }

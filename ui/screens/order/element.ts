@@ -72,7 +72,7 @@ export class OrderScreen extends PlainElement {
     const waits = order.state === 'sent' || order.state === 'part-received';
     const ended = order.state === 'cancelled' ? say.did.cancelled : say.did.closed;
     const did = [[say.did.drafted, order.drafted], [say.did.approved, order.approved], [say.did.sent, order.sent], [ended, order.ended]] as const;
-    return html`<p class="order-state">${say.states[order.state]}${!waits || order.arrives === null ? nothing : html`, ${sayArrival(order.arrives, today)}`}${
+    return html`<p class="order-state">${words.orders.states[order.state]}${!waits || order.arrives === null ? nothing : html`, ${sayArrival(order.arrives, today)}`}${
       waits && order.daysLate > 0 ? html`, <span class="mark-do">${say.daysLate(order.daysLate)}</span>` : nothing}</p>
       <p class="quiet">${did.flatMap(([what, done]) => (done === null ? [] : [html`${say.by(what, formatMoment(done.at), done.by ?? '')}${done.words === null ? nothing : html`: ${done.words}`}<br>`]))}</p>`;
   }
