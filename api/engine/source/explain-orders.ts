@@ -7,6 +7,8 @@ import type { OrderSolver, Solved } from './solve-orders.ts';
 
 /** Up to so many needs, each question is answered by planning all of them anew. */
 const MOST_SOLVED_ANEW = 20;
+/** Of the whole time, what moving needs one by one may use up beyond that: it takes milliseconds each. */
+const MOVING = 0.05;
 
 /** Another way to have one need: what the whole then costs, and what it comes from. */
 interface Way { readonly totalMinor: number; readonly source: Source; readonly leadDays: number }
@@ -20,8 +22,9 @@ export function explainOrders(solver: OrderSolver, least: LeastOrders, share: nu
   const anew = need.needs.length <= MOST_SOLVED_ANEW;
   return need.needs.flatMap((_need, index) => {
     const mine = least.plan.uses.filter((use) => use.need === index);
-    if (mine.length === 0 || solver.secondsUntil(share) < 0) return [];
-    return [explainNeed(solver, least, index, mine, anew ? new SolvedAnew(solver, least, share) : new MovedAlone(solver, least))];
+    if (mine.length === 0 || solver.secondsUntil(share + MOVING) < 0) return [];
+    const comparison = anew && solver.secondsUntil(share) > 0 ? new SolvedAnew(solver, least, share) : new MovedAlone(solver, least);
+    return [explainNeed(solver, least, index, mine, comparison)];
   });
 }
 

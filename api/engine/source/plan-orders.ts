@@ -7,7 +7,7 @@ import { describeLeast, findLeast } from './least-orders.ts';
 import { OrderSolver, type OrderLimits } from './solve-orders.ts';
 
 /** After the least plan is found, explaining it and each plan beside it may use so much of the whole time; all must end before this share. */
-const BESIDE = { choices: 0.1, others: [0.16, 0.24, 0.3] as const, end: 0.97 };
+const BESIDE = { choices: 0.25, others: [0.06, 0.14, 0.2] as const, end: 0.93 };
 
 /**
  * Which part serves which need, from the shelf or from which supplier, at the least total of the contract: shelf units used, orders with
@@ -21,11 +21,11 @@ const BESIDE = { choices: 0.1, others: [0.16, 0.24, 0.3] as const, end: 0.97 };
 export function planOrders(need: Need, solve: SolveMixedInteger, limits: OrderLimits): SourceAnswer {
   const solver = new OrderSolver(need, listSources(need), solve, limits);
   const least = findLeast(solver);
+  const answer = describeLeast(need, solver.sources, least);
+  if (need.needs.length === 0 || limits.alone === true) return answer;
+  const until = (gone: number, share: number): number => Math.min(gone + share, BESIDE.end);
+  const choices = explainOrders(solver, least, until(solver.shareGone(), BESIDE.choices));
   const gone = solver.shareGone();
-  const until = (share: number): number => Math.min(gone + share, BESIDE.end);
   const [shelfOnly, fastest, fewest] = BESIDE.others;
-  return {
-    ...describeLeast(need, solver.sources, least),
-    ...(need.needs.length === 0 || limits.alone === true ? {} : { choices: explainOrders(solver, least, until(BESIDE.choices)), others: listOtherPlans(solver, least, [until(shelfOnly), until(fastest), until(fewest)]) }),
-  };
+  return { ...answer, choices, others: listOtherPlans(solver, least, [until(gone, shelfOnly), until(gone, fastest), until(gone, fewest)]) };
 }
