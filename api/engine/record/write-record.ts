@@ -23,13 +23,13 @@ const WHOLES: Readonly<Record<keyof typeof words.good, readonly CrankFault[]>> =
 /** The customer's page, from what is in the job and nothing else. */
 export function writeRecord(facts: RecordFacts): CustomerRecord {
   const { document, record, part, proof, unit } = facts;
-  const { chosen } = document;
+  const { title, machine, customer, chosen, prove } = document;
   const asLeft = answerAsLeft(facts);
   const { of: _of, ...released } = asLeft.signOff;
   return {
-    title: document.title, machine: document.machine ?? null, customer: document.customer ?? null,
+    title, machine: machine ?? null, customer: customer ?? null,
     found: writeFound(facts),
-    measured: listSeen(document.prove?.seen ?? {}, proof),
+    measured: listSeen(prove?.seen ?? {}, proof),
     bench: listBench(record, unit),
     replaced: {
       words: chosen === undefined ? words.nothingReplaced : words[isSignedOff(document) ? 'fitted' : 'chosen'](part?.title ?? chosen.title ?? chosen.partId, chosen.partId),
@@ -51,7 +51,8 @@ function writeFound({ document, proof }: RecordFacts): CustomerRecord['found'] {
   const proven = proof?.answer.proven ?? null;
   if (proven === 'none') return { proven: false, words: words.cranks, settles: null };
   if (proven !== null) return { proven: true, words: words.proven(FAULT_CLAUSES[proven]), settles: null };
-  if (document.proved !== undefined) return { proven: false, words: words.elsewhere(document.proved.words), settles: null };
+  const { proved } = document;
+  if (proved !== undefined) return { proven: false, words: words.elsewhere(proved.words), settles: null };
   const { words: said, settles } = evidenceOf(document, proof?.answer);
   return { proven: false, words: words.open(said), settles: settles === null ? null : words.settles(settles) };
 }
