@@ -70,8 +70,8 @@ export class OrdersScreen extends PlainElement {
     const pending = this.desk.device.waiting.some(({ errand }) => errand?.kind === 'order-acts' && errand.body.orderId === order.id);
     return html`<li><a class="row" href="/orders/${order.id}"><span class="row-main">${orderWords.name(order.number, order.supplierName)}</span>
       <span class="row-what">${words.orders.states[state]}, ${orderWords.what(order.lines, order.jobs)}${pending ? html`, <span class="mark-do">${words.offline.waits}</span>` : nothing}</span>
-      <span class=${daysLate > 0 && waits ? 'row-state mark-do' : 'row-state'}>${!waits || arrives === null ? (order.creditsOpen > 0 ? orderWords.creditsOpen(order.creditsOpen) : nothing)
-        : daysLate > 0 ? orderWords.daysLate(daysLate) : orderWords.comes(formatArrival(arrives, today))}</span>
+      <span class="row-state">${!waits || arrives === null ? (order.creditsOpen > 0 ? orderWords.creditsOpen(order.creditsOpen) : nothing)
+        : daysLate > 0 ? html`<span class="mark-do">${orderWords.daysLate(daysLate)}</span>` : orderWords.comes(formatArrival(arrives, today))}</span>
       <small>${formatMoney(order.total, currency)}</small></a></li>`;
   }
 }
