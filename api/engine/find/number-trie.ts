@@ -140,13 +140,14 @@ function sortEntries({ codes, ends }: Entries, backward: boolean): { order: Uint
     for (let at = from; at < to; at++) sorted[counts[looksAt[at]! + 1]!++] = order[at]!;
     order.set(sorted.subarray(from, to), from);
   }
-  return {
-    order,
-    nodes: {
-      fields: Uint32Array.from({ length: depths.length * FIELDS }, (_, at) => [nodes.from, nodes.to, nodes.firstChild, nodes.children][at % FIELDS]![Math.floor(at / FIELDS)]!),
-      looks: Uint8Array.from(nodes.looks),
-    },
-  };
+  const fields = new Uint32Array(depths.length * FIELDS);
+  for (let node = 0; node < depths.length; node++) {
+    fields[node * FIELDS + FROM] = nodes.from[node]!;
+    fields[node * FIELDS + TO] = nodes.to[node]!;
+    fields[node * FIELDS + FIRST_CHILD] = nodes.firstChild[node]!;
+    fields[node * FIELDS + CHILDREN] = nodes.children[node]!;
+  }
+  return { order, nodes: { fields, looks: Uint8Array.from(nodes.looks) } };
 }
 
 function putInOrder({ codes, ends }: Entries, order: Uint32Array, backward: boolean): Entries {
