@@ -6,7 +6,7 @@ import { LOOKS } from './number-code.ts';
 // neighbours that were swapped, neither is touched again). Costs are counted in quarters of another character, so that they are whole.
 
 const QUARTERS = 4;
-export const CONFUSED = settingOf('findConfused') * QUARTERS;
+const CONFUSED = settingOf('findConfused') * QUARTERS;
 export const SWAPPED = settingOf('findSwapped') * QUARTERS;
 export const LOST = settingOf('findLost') * QUARTERS;
 export const OTHER = QUARTERS;

@@ -92,10 +92,6 @@ export class NumberIndex {
     return this.#ranks.byteLength + this.#slots.byteLength + this.#forward.bytes + this.#backward.bytes + this.#trigrams.bytes + this.#ids.bytes;
   }
 
-  get count(): number {
-    return this.#ranks.length;
-  }
-
   /** Every number and id that is the one read but for case and separators, in order of id. `read` are its codes, `wanted` it normalised. */
   findSame(read: Uint8Array, wanted: string): NumberEntry[] {
     const found: NumberEntry[] = [];
