@@ -17,8 +17,7 @@ export function addReorderCommand(program: Command): void {
     });
 }
 
-/** The list for a person; the shop's own list prints alike. */
-export function printReorder(answer: ReorderAnswer, currency: string): string {
+function printReorder(answer: ReorderAnswer, currency: string): string {
   const line = (row: ReorderRow): string => `${row.partId}: ${row.order > 0 ? `order ${row.order}; ` : ''}${row.position} free or on order, again at ${row.reorderAt}, up to ${row.orderUpTo}; `
     + `${row.perYear.toFixed(1)} a year (${row.model === 'poisson' ? 'Poisson' : `negative binomial, dispersion ${row.dispersion.toFixed(2)}`}), lead ${row.lead.meanDays.toFixed(1)} +/- ${row.lead.sdDays.toFixed(1)} days, `
     + `${(100 * row.service).toFixed(1)} % served at once${row.pooled.length === 0 ? '' : `; stands for ${row.pooled.map((other) => other.partId).join(', ')}`}`;

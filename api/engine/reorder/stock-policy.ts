@@ -34,7 +34,7 @@ export function findLevel(law: DemandLaw, probability: number): number {
 }
 
 /** Expected cost of units left over and units missing, with so many there. */
-export function costOfLevel(law: DemandLaw, level: number, holding: number, without: number): number {
+function costOfLevel(law: DemandLaw, level: number, holding: number, without: number): number {
   const missing = law.beyond(level);
   return holding * (level - law.mean + missing) + without * missing;
 }

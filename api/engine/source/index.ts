@@ -1,4 +1,4 @@
-export { arrivalDate, daysToArrival, type SentAt } from './arrival-date.ts';
+export { arrivalDate, type SentAt } from './arrival-date.ts';
 export { countDays } from './days.ts';
 export { ModelBuilder, type Column, type MixedIntegerAnswer, type MixedIntegerModel, type Row, type SolveMixedInteger, type Term } from './mixed-integer.ts';
 export { priceAt } from './order-plan.ts';
