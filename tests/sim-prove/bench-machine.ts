@@ -37,6 +37,7 @@ export class BenchMachine {
   readonly #batteryV: number;
   readonly #batteryOhm: number;
   readonly #turningA: number;
+  #worstDropV = 0;
   readonly #pullInV: number;
   readonly #dropOutV: number;
   readonly #slowV: number;
@@ -61,9 +62,15 @@ export class BenchMachine {
     let batteryOhm = about(3.8, 0.43) / this.ccaA * scale * cold;
     this.#turningA = about(125, 0.55) / scale;
     const stray = (): number => draws.between(0, 0.005);
+    // What a good joint loses while cranking is bounded by custom; the strays come on top of it.
+    const good = (median: number, spread: number): number => {
+      const ohm = about(median, spread);
+      this.#worstDropV = Math.max(this.#worstDropV, ohm * this.#turningA);
+      return ohm;
+    };
     this.#ohm = {
-      plusPost: about(0.0005, 1.3) + stray() / 4, minusPost: about(0.0005, 1.3) + stray() / 4, batteryCable: about(0.0012, 0.98) + stray() / 2, startCable: about(0.001, 0.98) + stray() / 2,
-      contact: about(0.0005, 1.17) + stray() / 4, engineGround: about(0.0006, 1.3) + stray() / 2, frameGround: about(0.0012, 0.98) + stray() / 2,
+      plusPost: good(0.0005, 1.3) + stray() / 4, minusPost: good(0.0005, 1.3) + stray() / 4, batteryCable: good(0.0012, 0.98) + stray() / 2, startCable: good(0.001, 0.98) + stray() / 2,
+      contact: good(0.0005, 1.17) + stray() / 4, engineGround: good(0.0006, 1.3) + stray() / 2, frameGround: good(0.0012, 0.98) + stray() / 2,
       starter: about(0.027, 0.52) * scale ** 2, coil: about(4.4, 0.55) * scale ** 2, feed: about(0.2, 1.17) * scale ** 2, return: about(0.08, 1.3) * scale ** 2,
     };
     this.#pullInV = draws.between(0.4, 0.74) * this.nominalV;
@@ -106,6 +113,9 @@ export class BenchMachine {
 
   /** Whether it does not crank as it should, or cranks by itself. */
   get isComplaint(): boolean { return this.#stuck || this.#see(true, false).turning !== 'normal'; }
+
+  /** Whether none of its joints, cables and contacts, the strays and the fault apart, loses more than custom allows while cranking. */
+  get hasGoodJoints(): boolean { return this.#worstDropV <= MOST_DROP_V; }
 
   /** Whether its battery does what the table asks of one. */
   get passesLoad(): boolean {
@@ -200,16 +210,19 @@ export class BenchMachine {
   }
 }
 
+/** Most that one run of cable with its connectors, or a relay's contact, may lose while cranking (common practice, no source). */
+const MOST_DROP_V = 0.3;
+
 /** Least volts after 15 s at half the CCA, by temperature in Fahrenheit: customary table of the battery industry. */
 const LEAST_UNDER_LOAD: readonly (readonly [fahrenheit: number, volts: number])[] = [[30, 9.1], [40, 9.3], [50, 9.4], [60, 9.5], [70, 9.6]];
 
 /**
- * The machine of a seed, where it has one fault and no other: somebody would bring it in, without its fault it cranks, and its battery passes
- * the customary load test unless it is the battery that is weak, which then fails it.
+ * The machine of a seed, where it has one fault and no other: somebody would bring it in, without its fault it cranks, its battery passes
+ * the customary load test unless it is the battery that is weak, which then fails it, and no good joint or contact loses more than custom allows.
  */
 export function drawMachine(seed: number): BenchMachine | undefined {
   const machine = new BenchMachine(seed);
-  if (machine.passesLoad === (machine.fault === 'battery-weak')) return undefined;
+  if (machine.passesLoad === (machine.fault === 'battery-weak') || !machine.hasGoodJoints) return undefined;
   return machine.isComplaint && new BenchMachine(seed, true).cranks(true) === 'normal' ? machine : undefined;
 }
 

@@ -10,6 +10,8 @@ export interface Hypothesis {
   /** the resistance that is wrong, and whether nothing passes at all */
   readonly place?: Place;
   readonly open?: boolean;
+  /** a joint that passes what a coil takes and no more */
+  readonly faint?: boolean;
   /** a battery far below what a flat one has: it stood over winter, or something drew on it for weeks */
   readonly deep?: boolean;
   readonly share: number;
@@ -17,6 +19,9 @@ export interface Hypothesis {
 
 /** Of faults that pass some current or none: how many pass none (common practice, no source). */
 const OPEN_OF_JOINTS = 0.3;
+/** And how many pass little: only where a coil's current goes that way does it differ from none. */
+const FAINT_OF_JOINTS = 0.12;
+const ON_COILS_WAY: readonly Place[] = ['plus-post', 'minus-post', 'frame-ground', 'battery-cable'];
 const OPEN_OF_CONTROLS = 0.7;
 /** Of weak batteries: how many are far below flat (common practice, no source). */
 const DEEP_OF_WEAK = 0.15;
@@ -40,7 +45,11 @@ const WAYS: Readonly<Record<CrankFault, readonly Omit<Hypothesis, 'fault'>[]>> =
 };
 
 function joint(place: Place, share: number): Omit<Hypothesis, 'fault'>[] {
-  return [{ place, share: share * (1 - OPEN_OF_JOINTS) }, { place, open: true, share: share * OPEN_OF_JOINTS }];
+  const faint = ON_COILS_WAY.includes(place) ? FAINT_OF_JOINTS : 0;
+  return [
+    { place, share: share * (1 - OPEN_OF_JOINTS - faint) }, { place, open: true, share: share * OPEN_OF_JOINTS },
+    ...(faint > 0 ? [{ place, faint: true, share: share * faint }] : []),
+  ];
 }
 
 /** Every way of every fault with its share before anything was seen; the shares add up to 1. */

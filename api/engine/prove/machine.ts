@@ -75,7 +75,7 @@ export class MachineMaker {
   }
 
   /** One object is used over and over: read it before the next call. */
-  make(z: Float64Array, { fault, place, open, deep }: Hypothesis): Machine {
+  make(z: Float64Array, { fault, place, open, faint, deep }: Hypothesis): Machine {
     const m = this.#machine;
     const s = CIRCUIT_SPREADS;
     const f = CIRCUIT_FIGURES;
@@ -111,7 +111,7 @@ export class MachineMaker {
       case 'starter-dragging': turn(m, Math.max(1, draw(s.draggingFactor, severity))); break;
       case 'engine-locked': turn(m, draw(s.lockedFactor, severity)); break;
       case 'starter-drive': turn(m, draw(s.spinningA, severity) / this.#scale / m.turningA); break;
-      default: if (place !== undefined && !open) worsen(m, place, severity, square);
+      default: if (place !== undefined && !open) worsen(m, place, severity, square, faint === true);
     }
     const loadedV = m.batteryV - CUSTOMARY_LOAD * m.ccaA * m.batteryOhm * f.loadSag.value;
     m.loadsWrong = (fault === 'battery-weak' ? loadedV - this.#limitV : this.#limitV - loadedV) / this.#limitV;
@@ -141,16 +141,17 @@ export function isFedFromClamp(z: Float64Array): boolean { return z[FEED]! < FEE
 /** Where the standard normal distribution has the share of machines fed from the clamp below it (0.35). */
 const FEED_FROM_CLAMP_BELOW = -0.3853;
 
-function worsen(m: Machine, place: NonNullable<Hypothesis['place']>, severity: number, square: number): void {
+function worsen(m: Machine, place: NonNullable<Hypothesis['place']>, severity: number, square: number, faint: boolean): void {
   const s = CIRCUIT_SPREADS;
+  const joint = faint ? s.badControlOhm : s.badJointOhm;
   switch (place) {
-    case 'plus-post': m.plusPostOhm += draw(s.badJointOhm, severity); break;
-    case 'minus-post': m.minusPostOhm += draw(s.badJointOhm, severity); break;
-    case 'battery-cable': m.batteryCableOhm += draw(s.badJointOhm, severity); break;
-    case 'start-cable': m.startCableOhm += draw(s.badJointOhm, severity); break;
-    case 'contact': m.contactOhm += draw(s.badJointOhm, severity); break;
-    case 'engine-ground': m.engineGroundOhm += draw(s.badJointOhm, severity); break;
-    case 'frame-ground': m.frameGroundOhm += draw(s.badJointOhm, severity); break;
+    case 'plus-post': m.plusPostOhm += draw(joint, severity); break;
+    case 'minus-post': m.minusPostOhm += draw(joint, severity); break;
+    case 'battery-cable': m.batteryCableOhm += draw(joint, severity); break;
+    case 'start-cable': m.startCableOhm += draw(joint, severity); break;
+    case 'contact': m.contactOhm += draw(joint, severity); break;
+    case 'engine-ground': m.engineGroundOhm += draw(joint, severity); break;
+    case 'frame-ground': m.frameGroundOhm += draw(joint, severity); break;
     case 'feed': m.switchOhm += draw(s.badControlOhm, severity) * square; break;
     case 'return': m.returnOhm += draw(s.badControlOhm, severity) * square; break;
     case 'starter': m.starterOhm *= Math.max(1, draw(s.wornBrushFactor, severity)); break;

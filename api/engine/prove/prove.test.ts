@@ -74,6 +74,18 @@ describe('a proof', () => {
     expect(ask([{ kind: 'crank', seen: 'normal' }])).toMatchObject({ proven: 'none', orderable: null });
   });
 
+  it('that nothing is wrong comes from nothing but seeing it crank', () => {
+    const good: Observation[] = [on('battery+', 'battery-', 11.9), on('starter-stud', 'starter-case', 11.2), { kind: 'amps', startSwitch: true, amps: 85 }, { kind: 'crank', startSwitch: false, seen: 'nothing' }];
+    expect(ask(good, { batteryCcaA: 230 }, { threshold: 0.5 }).proven).toBeNull();
+    expect(ask([...good, { kind: 'crank', seen: 'normal' }], { batteryCcaA: 230 }).proven).toBe('none');
+  });
+
+  it('is not made of a coil\'s feed while post and cable may pass too little for it', () => {
+    const answer = ask([{ kind: 'crank', seen: 'nothing' }, { kind: 'sound', heard: 'nothing' }, on('coil-feed', 'chassis', 6.81), on('battery+', 'battery-', 12.74)]);
+    expect(answer.proven).toBeNull();
+    expect(answer.faults.slice(0, 2).map(({ fault }) => fault)).toEqual(['coil-feed', 'battery-connection']);
+  });
+
   // common practice, no source: the four customary checks
   it('has the relay contacts when it clicks, cranks with the studs bridged and has good volts at the coil', () => {
     const answer = ask([{ kind: 'sound', heard: 'one-click' }, on('coil-feed', 'coil-return', 11.9), { kind: 'bridge-studs', seen: 'normal' }]);

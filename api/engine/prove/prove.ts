@@ -46,7 +46,7 @@ export function prove(crankCase: ProveCase, { shares, carriers = true }: ProveOp
   // The way of the fault that explains the evidence best stands for it.
   const winner = weighed.filter(({ hypothesis }) => hypothesis.fault === top).reduce((a, b) => (b.logEvidence + Math.log(b.hypothesis.share) > a.logEvidence + Math.log(a.hypothesis.share) ? b : a));
   const quarrels = [...new Set([...findQuarrels(winner, evidence), ...findLoadQuarrels(top, crankCase)])].toSorted((a, b) => a - b);
-  const proven = seen.some(canProve) && probability.get(top)! >= threshold && quarrels.length === 0 ? top : null;
+  const proven = seen.some(top === 'none' ? hasCranked : canProve) && probability.get(top)! >= threshold && quarrels.length === 0 ? top : null;
   const failedLoad = seen.some((observation) => hasFailedLoad(observation, system));
   const cleared = FAULTS.filter((fault) => probability.get(fault)! < CLEARED_BELOW && probability.get(fault)! < CLEARED_OF_PRIOR * prior.get(fault)!);
   return {
@@ -93,6 +93,9 @@ function canProve(observation: Observation): boolean {
     default: throw new Error(`no such observation: ${JSON.stringify(observation satisfies never)}`);
   }
 }
+
+/** That nothing is wrong is proven only by seeing it. */
+function hasCranked(observation: Observation): boolean { return observation.kind === 'crank' && observation.seen === 'normal' && observation.startSwitch !== false; }
 
 /** Indices of what does not agree with the best explanation, in order. */
 function findQuarrels({ residuals, signs }: Weighed, evidence: ReturnType<typeof collectEvidence>): number[] {

@@ -57,7 +57,7 @@ function solveMachine(hypothesis: Hypothesis, nominalV: number, severity: number
   const backEmfV = turns ? acrossV - machine.turningA * machine.starterOhm : 0;
   const contactOpens = hypothesis.open === true && hypothesis.place === 'contact' && situation !== 'bridged';
   const closed = situation === 'bridged' || hypothesis.fault === 'relay-stuck-closed' || (state.relay === 'in' && !contactOpens);
-  const name = `${[hypothesis.fault, hypothesis.place, hypothesis.open && 'open', hypothesis.deep && 'deep'].filter(Boolean).join(' ')}, ${nominalV} V, ${severity}, fed from the ${fromClamp ? 'clamp' : 'stud'}, ${situation}`;
+  const name = `${[hypothesis.fault, hypothesis.place, hypothesis.open && 'open', hypothesis.faint && 'faint', hypothesis.deep && 'deep'].filter(Boolean).join(' ')}, ${nominalV} V, ${severity}, fed from the ${fromClamp ? 'clamp' : 'stud'}, ${situation}`;
   const networks = state.relay === 'chatters'
     ? [false, true].map((shut) => writeNetwork(`${name}, contact ${shut ? 'closed' : 'open'}`, machine, hypothesis, situation, shut, 0))
     : [writeNetwork(name, machine, hypothesis, situation, closed, backEmfV)];
