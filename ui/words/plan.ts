@@ -22,6 +22,8 @@ export const planWords = {
   line: (qty: number, title: string, price: string): string => `${qty} × ${title}, ${price} each`,
   beyond: (qty: number): string => `${qty} more than anybody needs now: packs, a price break, the least order or free freight make that the cheaper way`,
   fill: (qty: number, title: string): string => `${qty} × ${title}`,
+  bin: (bins: string): string => `bin ${bins}`,
+  samePlan: 'the same plan',
   forShelf: 'For the shelf',
   arrives: (day: string): string => `here ${day}`,
   late: (count: number): string => `${days(count)} after it is needed`,

@@ -62,6 +62,7 @@ export class PlanScreen extends PlainElement {
         : plan.wants.length === 0 ? html`<p>${planWords.empty}</p><p><a href="/">${planWords.toJobs}</a></p>`
           : renderPlan({
             plan, busy: this.busy, topUps: this.topUps, titleOf: (partId) => desk.shop.parts.get(partId)?.title ?? partId,
+            binsOf: (partId) => words.list(desk.shop.shelf.filter((row) => row.partId === partId && row.free > 0).map(({ bin }) => bin)),
             toggleTopUp: (supplierId) => { this.topUps = new Set(this.topUps.has(supplierId) ? [...this.topUps].filter((each) => each !== supplierId) : [...this.topUps, supplierId]); },
             take: (which) => { void this.#take(plan, which); },
           })}</main>`;

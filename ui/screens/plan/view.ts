@@ -13,6 +13,8 @@ export interface PlanView {
   readonly busy: boolean;
   readonly topUps: ReadonlySet<string>;
   readonly titleOf: (partId: string) => string;
+  /** where a part lies on the shelf: 'C4', or several */
+  readonly binsOf: (partId: string) => string;
   readonly toggleTopUp: (supplierId: string) => void;
   readonly take: (which: PlanChoice) => void;
 }
@@ -52,11 +54,11 @@ function renderOrder(view: PlanView, order: OrderPlanAnswer['orders'][number]): 
 }
 
 function renderFill(view: PlanView, fill: OrderPlanAnswer['fills'][number]): TemplateResult {
-  const { plan: { answer, wants, today }, titleOf } = view;
+  const { plan: { answer, wants, today }, titleOf, binsOf } = view;
   const want = wants.find(({ id }) => id === fill.needId);
   const choice = answer.choices?.find(({ needId }) => needId === fill.needId);
   return html`<li class="plan-fill"><span>${renderWant(view, fill.needId)}</span>
-    <span>${fill.from === 'shelf' ? say.fill(fill.qty, titleOf(fill.partId)) : `${fill.qty}`}${fill.from === 'shelf' ? nothing : html`, ${say.arrives(formatArrival(fill.arrives, today))}`}${fill.daysLate > 0 ? html`, <span class="mark-do">${say.late(fill.daysLate)}</span>` : nothing}</span>
+    <span>${fill.from === 'shelf' ? say.fill(fill.qty, titleOf(fill.partId)) : `${fill.qty}`}${fill.from === 'shelf' ? (binsOf(fill.partId) === '' ? nothing : html`, ${say.bin(binsOf(fill.partId))}`) : html`, ${say.arrives(formatArrival(fill.arrives, today))}`}${fill.daysLate > 0 ? html`, <span class="mark-do">${say.late(fill.daysLate)}</span>` : nothing}</span>
     ${want?.evidence === undefined ? nothing : html`<small class=${want.evidence.proven === null ? 'quiet' : ''}>${want.evidence.words}</small>`}
     ${choice === undefined ? nothing : html`<details><summary>${say.why}</summary>${renderChoice(view, choice)}</details>`}</li>`;
 }
@@ -81,7 +83,7 @@ function renderBeside(view: PlanView): TemplateResult | typeof nothing {
   ];
   return html`<section><h2 id="plan-beside">${say.beside}</h2><ul class="plan-beside">${rows.map(({ which, plan, more, proven, why }) => html`<li class="plan-other">
     <strong>${say.names[which]}</strong>
-    ${plan === null || more === null ? html`<span class="quiet">${say.none(why)}</span>` : html`<dl>
+    ${plan === null || more === null ? html`<span class="quiet">${say.none(why)}</span>` : which !== 'least' && isSamePlan(plan, answer) ? html`<span class="quiet">${say.samePlan}</span>` : html`<dl>
       ${renderFigure(say.columns.total, formatMoney(plan.total, view.plan.currency))}
       ${renderFigure(say.columns.against, more === 0 ? say.same : say.more(formatMoney(more, view.plan.currency)))}
       ${renderFigure(say.columns.orders, String(plan.orders.length))}
@@ -89,6 +91,10 @@ function renderBeside(view: PlanView): TemplateResult | typeof nothing {
       ${renderFigure(say.columns.late, say.lateDays(plan.fills.reduce((most, { daysLate }) => Math.max(most, daysLate), 0)))}</dl>
       ${proven ? nothing : html`<small class="quiet">${say.notProvenShort}</small>`}
       ${which === 'least' ? nothing : html`<button type="button" ?disabled=${busy} aria-label=${`${say.take}: ${say.names[which]}`} @click=${() => take(which)}>${say.take}</button>`}`}</li>`)}</ul></section>`;
+}
+
+function isSamePlan(plan: OrderPlanAnswer, least: OrderPlanAnswer): boolean {
+  return JSON.stringify([plan.orders, plan.fills]) === JSON.stringify([least.orders, least.fills]);
 }
 
 function renderFigure(name: string, value: string): TemplateResult {
