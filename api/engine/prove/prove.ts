@@ -72,7 +72,7 @@ function weighCase(seen: readonly Observation[], hypotheses: readonly Hypothesis
 }
 
 /** So many observations are left out in turn to see what a proof hangs on: those that can prove before mere words, and the last ones first. */
-const MOST_CARRIERS = 4;
+const MOST_CARRIERS = 3;
 /** Without something that carries it a proof has lost at least this. */
 const LEAST_CARRIED = 0.01;
 
