@@ -22,7 +22,7 @@ const ENOUGH = 10;
 /** Near numbers listed at most. */
 const MOST_NEAR = 20;
 /** Numbers that share something with the one asked, ranked by Fuse.js. */
-const MOST_SHARING = 150;
+const MOST_SHARING = 100;
 /** Fuse.js distance beyond which two numbers are not alike: about one character in three. */
 const NEAR = 0.34;
 const LONGEST_PATTERN = 32;

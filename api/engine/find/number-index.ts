@@ -28,6 +28,8 @@ const MOST_SAME = 500;
 const MOST_NEAR = 64;
 /** A number of so few characters is near to everything: of still fewer only what looks alike or was swapped is looked for. */
 const LEAST_NEAR = 3;
+/** Most of the numbers that have many near ones have enough of them by here. */
+const BETWEEN = (OTHER + FURTHEST) / 2;
 /** Numbers longer than this are found as they are written alone. */
 const LONGEST_NEAR = 64;
 
@@ -106,12 +108,12 @@ export class NumberIndex {
   }
 
   /**
-   * Numbers at most two other characters from the one read, nearest first, then by id; where ten parts lie within one, those within one.
+   * Numbers at most two other characters from the one read, nearest first, then by id; where enough parts lie nearer, those alone.
    * A number that is the one read but for case and separators is left out.
    */
   findNear(read: Uint8Array, wanted: string, enough: number): NearNumber[] {
     if (read.length > LONGEST_NEAR) return [];
-    const reaches = read.length < LEAST_NEAR ? [SWAPPED] : read.length === LEAST_NEAR ? [OTHER] : [OTHER, FURTHEST];
+    const reaches = read.length < LEAST_NEAR ? [SWAPPED] : read.length === LEAST_NEAR ? [OTHER] : [OTHER, BETWEEN, FURTHEST];
     for (const most of reaches) {
       const near = this.#searchWithin(read, most).flatMap(({ entry, cost }) => {
         const each = this.#entryAt(entry);
