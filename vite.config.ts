@@ -1,3 +1,4 @@
+import { availableParallelism } from 'node:os';
 import { VitePWA } from 'vite-plugin-pwa';
 import { defineConfig } from 'vitest/config';
 
@@ -42,5 +43,7 @@ export default defineConfig({
     include: ['{catalog-schema,api,ui,tests}/**/*.test.ts'],
     exclude: ['**/node_modules/**', 'tests/journeys/**'],
     testTimeout: 20_000,
+    // The runner's own default leaves one processor free: of two, one would do all the work.
+    maxWorkers: Math.max(2, availableParallelism() - 1),
   },
 });
