@@ -71,13 +71,18 @@ function weighCase(seen: readonly Observation[], hypotheses: readonly Hypothesis
   return { evidence, weigher, weighed, chances, probability };
 }
 
-/** So many observations are left out in turn to see what a proof hangs on: those that can prove before mere words, and the last ones first. */
+/**
+ * At most so many observations are left out in turn to see what a proof hangs on: those that can prove before mere words, and the last ones
+ * first. Each takes a weighing of all the others, so that a long case leaves out fewer: some `MOST_WEIGHED_AGAIN` observations are weighed in all.
+ */
 const MOST_CARRIERS = 3;
+const MOST_WEIGHED_AGAIN = 12;
 /** Without something that carries it a proof has lost at least this. */
 const LEAST_CARRIED = 0.01;
 
 function findCarriers(seen: readonly Observation[], proven: CrankFault, probability: number, without: (some: readonly Observation[]) => number): ProveAnswer['carriedBy'] {
-  return seen.map((_, index) => index).toSorted((a, b) => Number(canProve(seen[b]!)) - Number(canProve(seen[a]!)) || b - a).slice(0, MOST_CARRIERS)
+  const most = Math.min(MOST_CARRIERS, Math.max(1, Math.floor(MOST_WEIGHED_AGAIN / seen.length)));
+  return seen.map((_, index) => index).toSorted((a, b) => Number(canProve(seen[b]!)) - Number(canProve(seen[a]!)) || b - a).slice(0, most)
     .map((index) => ({ index, left: without(seen.filter((_, other) => other !== index)) }))
     .filter(({ left }) => probability - left >= LEAST_CARRIED)
     .toSorted((a, b) => a.left - b.left || a.index - b.index)
