@@ -8,6 +8,9 @@ const MINOR_DIGITS: Readonly<Record<string, number>> = {
   CLF: 4, UYW: 4,
 };
 
+/** ISO 4217's code for "no currency": stands where a shop has not said its own. */
+export const NO_CURRENCY = 'XXX';
+
 /** The codes whose minor unit has not two decimals. */
 export const UNUSUAL_CURRENCIES: readonly string[] = Object.keys(MINOR_DIGITS);
 

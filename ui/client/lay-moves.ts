@@ -1,4 +1,4 @@
-import type { StockMoveRequest, StockRow } from '../../catalog-schema/index.ts';
+import { NO_CURRENCY, type StockMoveRequest, type StockRow } from '../../catalog-schema/index.ts';
 import type { WaitingItem } from './device.ts';
 
 /** Rows as they stand on this device: the server's, with moves that wait to be sent on top; those it said no to are left out. */
@@ -11,7 +11,7 @@ export function layWaitingMoves(rows: readonly StockRow[], waiting: readonly Wai
 /** Rows after some moves. A bin that has no row gets one. */
 export function layMoves(rows: readonly StockRow[], moves: readonly StockMoveRequest[]): StockRow[] {
   const byPlace = new Map(rows.map((row) => [keyOf(row.partId, row.bin), row]));
-  const currency = rows[0]?.currency ?? 'XXX';
+  const currency = rows[0]?.currency ?? NO_CURRENCY;
   const change = (partId: string, bin: string, onHandBy: number, reservedBy: number): void => {
     const before = byPlace.get(keyOf(partId, bin)) ?? { partId, bin, onHand: 0, reserved: 0, free: 0, unitCost: costOf(rows, partId), currency, seq: 0 };
     const { below: _below, ...rest } = before;

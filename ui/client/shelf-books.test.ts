@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import type { StockRow } from '../../catalog-schema/index.ts';
+import { NO_CURRENCY, type StockRow } from '../../catalog-schema/index.ts';
 import type { Desk } from './desk.ts';
 import { ServiceFault } from './service.ts';
 import { ShelfBooks } from './shelf-books.ts';
@@ -28,7 +28,7 @@ function makeDesk(author = 'Ans') {
 describe('the books as a screen reads and writes them', () => {
   it('read the rows and the names of their parts', async () => {
     const { world, books } = makeDesk();
-    expect([books.rows, books.currency]).toEqual([undefined, 'XXX']);
+    expect([books.rows, books.currency]).toEqual([undefined, NO_CURRENCY]);
     await books.read();
     expect([books.rows, books.currency, world.fetched]).toEqual([[row], 'EUR', ['p']]);
   });

@@ -1,4 +1,4 @@
-import type { StockMoveRequest, StockRow } from '../../catalog-schema/index.ts';
+import { NO_CURRENCY, type StockMoveRequest, type StockRow } from '../../catalog-schema/index.ts';
 import type { Desk } from './desk.ts';
 import { layWaitingMoves } from './lay-moves.ts';
 
@@ -25,7 +25,7 @@ export class ShelfBooks extends EventTarget {
     return this.#rows === undefined ? undefined : layWaitingMoves(this.#rows, this.#desk.device.waiting);
   }
 
-  get currency(): string { return this.#rows?.[0]?.currency ?? this.#desk.shop.prices?.currency ?? 'XXX'; }
+  get currency(): string { return this.#rows?.[0]?.currency ?? this.#desk.shop.prices?.currency ?? NO_CURRENCY; }
 
   /** Reads the rows anew, and the names of their parts. */
   async read(): Promise<void> {

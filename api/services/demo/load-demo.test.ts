@@ -2,7 +2,7 @@ import { cpSync, mkdirSync, mkdtempSync, readdirSync, readFileSync, rmSync, writ
 import { tmpdir } from 'node:os';
 import { join, resolve } from 'node:path';
 import { afterEach, beforeEach, expect, test } from 'vitest';
-import { catalogueSchema, pricesSchema } from '../../../catalog-schema/index.ts';
+import { NO_CURRENCY, catalogueSchema, pricesSchema } from '../../../catalog-schema/index.ts';
 import { openServices } from '../open-services.ts';
 import { openTestServices } from '../open-test-services.ts';
 import { makeId, makeJob, makePart } from '../sample-data.ts';
@@ -78,7 +78,7 @@ test.each([
   write('shop.json', bad);
   const { services, remove } = await openTestServices({ demoFolder: folder, report });
   expect(reports.join('\n')).toContain(path);
-  expect(await services.prices.current()).toMatchObject({ currency: 'XXX', offers: [], shelf: [] });
+  expect(await services.prices.current()).toMatchObject({ currency: NO_CURRENCY, offers: [], shelf: [] });
   await remove();
 });
 

@@ -1,10 +1,7 @@
 import {
-  termsInCurrency, type Offer, type Prices, type ShopCard, type ShopOffer, type SupplierCalendar, type SupplierCard, type TaxCategory,
+  NO_CURRENCY, termsInCurrency, type Offer, type Prices, type ShopCard, type ShopOffer, type SupplierCalendar, type SupplierCard, type TaxCategory,
 } from '../../../catalog-schema/index.ts';
 import { findShop, listOffers, listSuppliers, type Db, type OfferTable, type SupplierTable } from '../../store/index.ts';
-
-/** ISO 4217's code for "no currency": a shop that has not said its own. */
-const NO_CURRENCY = 'XXX';
 
 /** The currency the shop buys and sells in. */
 export async function readCurrency(db: Db): Promise<string> {
