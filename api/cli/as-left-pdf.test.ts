@@ -4,6 +4,7 @@ import { documentRecordOf, type BenchRecord, type Part, type Plan } from '../../
 import { answerAsLeft, type AsLeftBasis } from '../engine/index.ts';
 import { spell } from '../services/index.ts';
 import { drawAsLeftPdf } from './as-left-pdf.ts';
+import { readPdfWords } from '../services/documents/read-pdf-words.ts';
 
 /** A job of so many wires, all to be moved, with three interlocks: more than a sheet usually has to take. */
 function makeAnswer(wires: number): AsLeftAnswer {
@@ -43,26 +44,6 @@ async function readPdf(answer: AsLeftAnswer, paper: 'a4' | 'letter'): Promise<st
 /** Without the spaces: a line may be broken at any of them, and behind a hyphen. */
 const close = (words: string): string => words.replace(/\s+/g, '');
 
-/** The words of a PDF, by the table from glyphs to letters that each of its fonts carries (ISO 32000-1, 9.10.3). */
-function readWords(pdf: string): string {
-  const objects = new Map([...pdf.matchAll(/^(\d+) 0 obj\n([^]*?)\nendobj$/gm)].map(([, id, body]) => [id!, body!]));
-  const letters = new Map<string, string[]>();
-  for (const [, name, id] of pdf.matchAll(/\/(F\d+) (\d+) 0 R/g)) {
-    const table = /\/ToUnicode (\d+) 0 R/.exec(objects.get(id!) ?? '');
-    if (table === null) continue;
-    letters.set(name!, [...objects.get(table[1]!)!.matchAll(/\[([^\]]*)\]/g)].flatMap(([, row]) => row!.trim().split(/\s+/).map((hex) => (
-      hex.replace(/[<>]/g, '').match(/.{4}/g) ?? []).map((unit) => String.fromCharCode(Number.parseInt(unit, 16))).join(''))));
-  }
-  let face: string[] = [];
-  return [...pdf.matchAll(/\/(F\d+) [\d.]+ Tf|\[([^\]]*)\] TJ/g)].map(([, name, shown]) => {
-    if (name !== undefined) {
-      face = letters.get(name) ?? [];
-      return '';
-    }
-    return `${[...shown!.matchAll(/<([0-9a-f]*)>/g)].map(([, hex]) => (hex!.match(/.{4}/g) ?? []).map((glyph) => face[Number.parseInt(glyph, 16)]).join('')).join('')} `;
-  }).join('');
-}
-
 describe.each(['a4', 'letter'] as const)('the as-left sheet as PDF on %s', (paper) => {
   it('is one page of that paper for a job of six wires', async () => {
     const boxes = [...(await readPdf(makeAnswer(6), paper)).matchAll(/\/MediaBox \[0 0 ([\d.]+) ([\d.]+)\]/g)];
@@ -74,7 +55,7 @@ describe.each(['a4', 'letter'] as const)('the as-left sheet as PDF on %s', (pape
 
   it('reads back every wire, step, limit, torque and caution', async () => {
     const answer = makeAnswer(6);
-    const words = close(readWords(await readPdf(answer, paper)));
+    const words = close(readPdfWords(await readPdf(answer, paper)));
     const want = [
       answer.title, answer.part!.title, ...answer.wiring.flatMap(({ wire, was, now, end }) => [wire, was, now, end]), ...answer.steps.map(({ says }) => says),
       ...answer.steps.flatMap(({ limit, details }) => (limit === null ? [] : [details[0]!])), ...answer.notes, 'Signed off by ____',
@@ -103,12 +84,12 @@ it('says of a tick who made it, when and what the meter showed, and goes over th
     ...answer, steps: answer.steps.map((step) => ({ ...step, mark: 'done' as const, tick: { at: '2026-11-25T10:00:00Z', by: 'J. Doe', reading: step.limit === null ? null : 0.12, outcome: null } })),
     signOff: { ...answer.signOff, state: 'stands' as const, by: 'J. Doe', at: '2026-11-25T11:00:00Z' },
   };
-  const words = close(readWords(await readPdf(ticked, 'a4')));
+  const words = close(readPdfWords(await readPdf(ticked, 'a4')));
   expect(words).toContain(close('0.12 V; J. Doe, 2026-11-25'));
   expect(words).toContain(close('Signed off by J. Doe, 2026-11-25'));
   const long = await readPdf(makeAnswer(32), 'a4');
   expect([...long.matchAll(/\/MediaBox/g)].length).toBeGreaterThan(1);
-  const read = close(readWords(long));
+  const read = close(readPdfWords(long));
   for (const { says } of makeAnswer(32).steps) expect(read).toContain(close(spell(says)));
 });
 

@@ -4,6 +4,7 @@ import { describe, expect, it } from 'vitest';
 import { writeOrderCsv } from './order-csv.ts';
 import { nameFile } from './order-paper.ts';
 import { drawOrderPdf } from './order-pdf.ts';
+import { readPdfWords } from './read-pdf-words.ts';
 import { makeLine, makePaper } from './sample-order.ts';
 import { spell } from './typeface.ts';
 
@@ -21,25 +22,6 @@ describe('an order as a table', () => {
   });
 });
 
-/** The words of a PDF, by the table from glyphs to letters that each of its fonts carries (ISO 32000-1, 9.10.3). */
-function readWords(pdf: string): string {
-  const objects = new Map([...pdf.matchAll(/^(\d+) 0 obj\n([^]*?)\nendobj$/gm)].map(([, id, body]) => [id!, body!]));
-  const letters = new Map<string, string[]>();
-  for (const [, name, id] of pdf.matchAll(/\/(F\d+) (\d+) 0 R/g)) {
-    const table = /\/ToUnicode (\d+) 0 R/.exec(objects.get(id!) ?? '');
-    if (table === null) continue;
-    letters.set(name!, [...objects.get(table[1]!)!.matchAll(/\[([^\]]*)\]/g)].flatMap(([, row]) => row!.trim().split(/\s+/).map((hex) => (
-      hex.replace(/[<>]/g, '').match(/.{4}/g) ?? []).map((unit) => String.fromCharCode(Number.parseInt(unit, 16))).join(''))));
-  }
-  let face: string[] = [];
-  return [...pdf.matchAll(/\/(F\d+) [\d.]+ Tf|\[([^\]]*)\] TJ/g)].map(([, name, shown]) => {
-    if (name !== undefined) {
-      face = letters.get(name) ?? [];
-      return '';
-    }
-    return `${[...shown!.matchAll(/<([0-9a-f]*)>/g)].map(([, hex]) => (hex!.match(/.{4}/g) ?? []).map((glyph) => face[Number.parseInt(glyph, 16)]).join('')).join('')} `;
-  }).join('');
-}
 const close = (words: string): string => words.replace(/\s+/g, '');
 const draw = async (paper: Parameters<typeof drawOrderPdf>[0], size: 'a4' | 'letter' = 'a4'): Promise<string> => (await buffer(drawOrderPdf(paper, size, { compress: false }))).toString('latin1');
 
@@ -47,7 +29,7 @@ describe('an order as a sheet', () => {
   it.each(['a4', 'letter'] as const)('reads back with its parties, lines, sums and core charges on %s, within the margins', async (size) => {
     const paper = makePaper([makeLine(1), makeLine(3, { coreCharge: 2 })]);
     const pdf = await draw(paper, size);
-    const words = close(readWords(pdf));
+    const words = close(readPdfWords(pdf));
     for (const line of ['Order 12', 'The bench <at> the quay', 'Slip 3', 'Ebb & Söhne', 'Our account: K "7"', 'Date: 2026-11-25', 'Wanted by: 2026-11-30', 'p-3', 'Relay, "p-3"; Nobody N-1; core charge 2.00 each', '12.3456',
       'Goods 49.40', 'Freight 9.50', 'VAT 20 % (20 % of 58.90) 11.78', 'Total 70.68', 'back with the old parts: 4.00', 'page 1 of 1']) expect(words).toContain(close(spell(line)));
     expect(words).not.toContain('draft');
@@ -62,7 +44,7 @@ describe('an order as a sheet', () => {
 
   it('goes over the page with its heads, and says of a draft that it is one', async () => {
     const pdf = await draw(makePaper(Array.from({ length: 60 }, (_, n) => makeLine(n + 1)), { approved: null }));
-    const words = close(readWords(pdf));
+    const words = close(readPdfWords(pdf));
     const pages = [...pdf.matchAll(/\/MediaBox/g)].length;
     expect(pages).toBeGreaterThan(1);
     expect(words.split(close('PartWhatQuantityEachGoods')).length - 1).toBe(pages);
